@@ -1,0 +1,1 @@
+"""Outdoor sectional seating from shop cushions: proven layouts and dimensioned plans."""

@@ -1,0 +1,1 @@
+"""Outdoor rooms from tape readings: exact lengths, survey adjustment, openings, obstacles, walkways."""
