@@ -123,7 +123,7 @@ class Unit(StrEnum):
         """The shop mark: the finest length that is cut or set out (1/16 in or 1 mm)."""
         return Length(UNITS_PER_INCH // 16) if self.imperial else Length(UNITS_PER_MM)
 
-    def count(self, length: Length) -> Fraction:
+    def of(self, length: Length) -> Fraction:
         """How many of this unit `length` is, exactly."""
         return Fraction(length.units, self.one.units)
 

@@ -10,7 +10,6 @@ from typing import NamedTuple, TypeVar
 
 from rooms.lengths import ZERO, Length
 
-
 _Named = TypeVar("_Named", "Edge", "Opening")
 
 
