@@ -6,18 +6,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from math import isqrt
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
+from rooms.geometry import Point as Point
+from rooms.geometry import signed_area as signed_area
 from rooms.lengths import ZERO, Length
 
 _Named = TypeVar("_Named", "Edge", "Opening")
-
-
-class Point(NamedTuple):
-    """A point of the room frame: x along the first side, y to the left of it."""
-
-    x: Length
-    y: Length
 
 
 class EdgeKind(StrEnum):
@@ -173,11 +168,3 @@ def _named(things: tuple[_Named, ...], name: str) -> _Named:
         if thing.name == name:
             return thing
     raise KeyError(name)
-
-
-def signed_area(ring: tuple[Point, ...]) -> Fraction:
-    """Area of a ring in square units, positive when it runs anticlockwise (the shoelace formula)."""
-    twice = sum(
-        a.x.units * b.y.units - b.x.units * a.y.units for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
-    )
-    return Fraction(twice, 2)
