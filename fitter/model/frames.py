@@ -1,0 +1,110 @@
+"""Layout frames: for each edge direction a rational rotation, so that all geometry stays in integers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import hypot
+
+from fitter.domain.layout import Pose
+from fitter.domain.project import Project
+from rooms.lengths import Length
+from rooms.room import Edge, Point
+
+Vector = tuple[int, int]
+ANGLE = 1e-6  # rad; the greatest turn between an edge and the frame that stands for it
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A layout frame with integer coordinates.
+
+    A point's *fine* coordinates count 1/(8128 × scale) in, which makes every rotated corner whole.
+
+    Args:
+        pose: the rotation and origin.
+        scale: fine units per unit of length.
+        mark: fine units per shop mark.
+        reach: twice the length of the backing edge in marks, rounded down; None when free standing.
+        low: marks from the origin down to the lowest y of the outline; 0 with a backing edge.
+    """
+
+    pose: Pose
+    scale: int
+    mark: int
+    reach: int | None
+    low: int
+
+    def fine(self, point: Point) -> Vector:
+        """A point of the room in fine coordinates of this frame."""
+        return _fine(self.pose, self.scale, point)
+
+
+def frames(project: Project) -> tuple[Frame, ...]:
+    """Every frame that the wishes allow, in the order of the edges."""
+    edges = project.room.edges
+    wish = project.wish
+    if wish.against is None:
+        return _free_frames(project)
+    return tuple(_edge_frame(project, edge) for edge in edges if edge.name in wish.against)
+
+
+def _edge_frame(project: Project, edge: Edge) -> Frame:
+    cos, sin = rational_direction(*_vector(edge))
+    pose = Pose(edge.start, cos, sin, edge.name)
+    scale, mark = cos.denominator, project.mark.units * cos.denominator
+    reach = 2 * _fine(pose, scale, edge.end)[0] // mark
+    return Frame(pose, scale, mark, reach, 0)
+
+
+def _free_frames(project: Project) -> tuple[Frame, ...]:
+    found: dict[tuple[Fraction, Fraction], Frame] = {}
+    for edge in project.room.edges:
+        cos, sin = rational_direction(*_vector(edge))
+        for _ in range(4):
+            if (cos, sin) not in found:
+                pose = Pose(edge.start, cos, sin, None)
+                scale, mark = cos.denominator, project.mark.units * cos.denominator
+                low = min(_fine(pose, scale, point)[1] for point in project.room.outline) // mark
+                found[cos, sin] = Frame(pose, scale, mark, None, low)
+            cos, sin = -sin, cos
+    return tuple(found.values())
+
+
+def _fine(pose: Pose, scale: int, point: Point) -> Vector:
+    dx, dy = point.x.units - pose.origin.x.units, point.y.units - pose.origin.y.units
+    cos, sin = int(pose.cos * scale), int(pose.sin * scale)
+    return dx * cos + dy * sin, dy * cos - dx * sin
+
+
+def _vector(edge: Edge) -> Vector:
+    return edge.end.x.units - edge.start.x.units, edge.end.y.units - edge.start.y.units
+
+
+def rational_direction(dx: int, dy: int) -> tuple[Fraction, Fraction]:
+    """A rational unit vector within 1e-6 rad of (dx, dy), exact along the axes.
+
+    Every rational t gives the point ((1 - t²)/(1 + t²), 2t/(1 + t²)) of the unit circle, where t is the
+    tangent of half the angle (the classical parametrisation of Pythagorean triples).
+
+    >>> rational_direction(4, 3)
+    (Fraction(4, 5), Fraction(3, 5))
+    """
+    turns = 0
+    while not dx >= abs(dy):  # quarter turns bring the angle within 45° of +x, where t is small
+        dx, dy, turns = dy, -dx, turns + 1
+    half = Fraction(dy / (hypot(dx, dy) + dx)) if dy else Fraction(0)
+    # d(angle) = 2 dt / (1 + t²) <= 2 dt; a quarter of the allowance also covers the float's own error.
+    limit, near = 16, half.limit_denominator(16)
+    while abs(near - half) > ANGLE / 4:
+        limit *= 2
+        near = half.limit_denominator(limit)
+    cos, sin = (1 - near * near) / (1 + near * near), 2 * near / (1 + near * near)
+    for _ in range(turns):
+        cos, sin = -sin, cos
+    return cos, sin
+
+
+def marks(length: Length, mark: Length) -> int:
+    """A length in whole shop marks, rounded up."""
+    return -(-length.units // mark.units)

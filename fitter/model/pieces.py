@@ -1,0 +1,168 @@
+"""What a layout must keep clear of, as convex pieces in the room frame."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import cos, pi, sin
+
+import shapely
+
+from rooms.lengths import Length
+from rooms.room import Hinge, Opening, Point, Room, Swing
+
+SECTOR_STEPS = 6  # flat sides that stand for a quarter circle of a door's swing
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A convex piece of forbidden ground.
+
+    Args:
+        points: corners anticlockwise; one for the centre of a round thing; two for a half-plane, whose
+            forbidden side lies to the right of the line from the first to the second.
+        facts: ids of the requirements that it comes from; dropping any one lifts it.
+        seats: distance that wood and cushions keep from it.
+        legs: distance that leg room keeps from it; None if leg room may lie on it.
+        half_plane: whether it is a half-plane.
+    """
+
+    points: tuple[Point, ...]
+    facts: tuple[str, ...]
+    seats: Length
+    legs: Length | None
+    half_plane: bool = False
+
+
+def pieces(room: Room) -> tuple[Piece, ...]:
+    """Everything outside the outline, every obstacle and every door swing, as convex pieces."""
+    return (*_outside(room), *_obstacles(room), *_swings(room))
+
+
+def _outside(room: Room) -> list[Piece]:
+    """The complement of the outline: a half-plane per edge of its hull, and the pockets in between."""
+    outline = room.outline
+    names = _edge_names(room)
+    hull = _hull(outline)
+    found: list[Piece] = []
+    for first, last in zip(hull, (*hull[1:], hull[0] + len(outline)), strict=True):
+        chain = [outline[n % len(outline)] for n in range(first, last + 1)]
+        facts = tuple(f"edge:{names[n % len(outline)]}" for n in range(first, last))
+        found.append(Piece((chain[0], chain[-1]), facts, room.tolerance, room.tolerance, half_plane=True))
+        if len(chain) > 2 and not all(_turn(chain[0], chain[-1], p) == 0 for p in chain):
+            for part in convex_parts(chain):
+                found.append(Piece(part, facts, room.tolerance, room.tolerance))
+    return found
+
+
+def _edge_names(room: Room) -> list[str]:
+    """Name of the edge that begins at each corner of the outline."""
+    starts = {edge.start: edge.name for edge in room.edges}
+    return [starts[point] for point in room.outline]
+
+
+def _hull(outline: Sequence[Point]) -> list[int]:
+    """Indices of the corners that lie on the convex hull, those in the middle of a hull edge included."""
+    hull = shapely.MultiPoint([(p.x.units, p.y.units) for p in outline]).convex_hull.exterior.coords
+    ring = _points(hull)
+    sides = list(zip(ring, (*ring[1:], ring[0]), strict=True))
+    return [n for n, point in enumerate(outline) if any(_turn(a, b, point) == 0 for a, b in sides)]
+
+
+def _obstacles(room: Room) -> list[Piece]:
+    found = []
+    for obstacle in room.obstacles:
+        keep = obstacle.radius + room.tolerance
+        for part in convex_parts(obstacle.core):
+            found.append(Piece(part, (f"obstacle:{obstacle.name}",), keep + obstacle.clear, keep))
+    return found
+
+
+def _swings(room: Room) -> list[Piece]:
+    return [
+        Piece(sector(room, opening), (f"swing:{opening.name}",), room.tolerance, None)
+        for opening in room.openings
+        if opening.swing is Swing.IN
+    ]
+
+
+def sector(room: Room, opening: Opening) -> tuple[Point, ...]:
+    """The quarter disc that a leaf sweeps, as a convex polygon around it, anticlockwise."""
+    first, second = room.jambs(opening)
+    forward = room.edge(opening.edge).forward
+    at_start = (opening.hinge is Hinge.FIRST) == forward
+    hinge, latch = (first, second) if at_start else (second, first)
+    ax, ay = latch.x.units - hinge.x.units, latch.y.units - hinge.y.units
+    # The room lies to the left of first -> second.
+    bx, by = (-ay, ax) if at_start else (ay, -ax)
+    half = pi / 4 / SECTOR_STEPS
+    angles = [0.0, *((2 * n + 1) * half for n in range(SECTOR_STEPS)), pi / 2]
+    sizes = [1.0, *([1 / cos(half)] * SECTOR_STEPS), 1.0]
+    rim = [
+        Point(
+            Length(round(hinge.x.units + size * (ax * cos(a) + bx * sin(a)))),
+            Length(round(hinge.y.units + size * (ay * cos(a) + by * sin(a)))),
+        )
+        for a, size in zip(angles, sizes, strict=True)
+    ]
+    return tuple([hinge, *rim] if at_start else [hinge, *reversed(rim)])
+
+
+def convex_parts(ring: Sequence[Point]) -> list[tuple[Point, ...]]:
+    """Cut a simple polygon into convex parts with its own corners, anticlockwise.
+
+    Triangles of a constrained Delaunay triangulation are joined greedily while they stay convex
+    (after Hertel and Mehlhorn, 1983). A ring of one or two points is returned as it is.
+    """
+    points = _without_straight_corners(ring)
+    if len(points) < 3:
+        return [tuple(points)]
+    polygon = shapely.Polygon([(p.x.units, p.y.units) for p in points])
+    cut = shapely.constrained_delaunay_triangles(polygon)
+    parts = [_anticlockwise(_points(triangle.exterior.coords)) for triangle in cut.geoms]
+    joined = True
+    while joined:
+        joined = False
+        for i, j in ((i, j) for i in range(len(parts)) for j in range(i + 1, len(parts))):
+            if whole := _join(parts[i], parts[j]):
+                parts[i : i + 1], joined = [whole], True
+                del parts[j]
+                break
+    return parts
+
+
+def _points(coordinates: Iterable[tuple[float, ...]]) -> tuple[Point, ...]:
+    ring = [Point(Length(int(x)), Length(int(y))) for x, y, *_ in coordinates]
+    return tuple(ring[:-1])
+
+
+def _join(a: tuple[Point, ...], b: tuple[Point, ...]) -> tuple[Point, ...] | None:
+    """Both parts as one convex part if they share a whole edge and the union is convex."""
+    for i in range(len(a)):
+        start, end = a[i], a[(i + 1) % len(a)]
+        for j in range(len(b)):
+            if (b[j], b[(j + 1) % len(b)]) == (end, start):
+                rest_a = [a[(i + 1 + n) % len(a)] for n in range(len(a))]
+                rest_b = [b[(j + 1 + n) % len(b)] for n in range(len(b))]
+                ring = rest_a[:-1] + rest_b[:-1]
+                turns = [_turn(ring[n - 2], ring[n - 1], ring[n]) for n in range(len(ring))]
+                return _without_straight_corners(ring) if all(turn >= 0 for turn in turns) else None
+    return None
+
+
+def _without_straight_corners(ring: Sequence[Point]) -> tuple[Point, ...]:
+    if len(ring) < 3:
+        return tuple(ring)
+    kept = [ring[n] for n in range(len(ring)) if _turn(ring[n - 1], ring[n], ring[(n + 1) % len(ring)]) != 0]
+    return tuple(kept)
+
+
+def _anticlockwise(ring: tuple[Point, ...]) -> tuple[Point, ...]:
+    return ring if _turn(*ring[:3]) > 0 else tuple(reversed(ring))
+
+
+def _turn(a: Point, b: Point, c: Point) -> int:
+    """Positive when a, b, c turn left (twice the signed area of the triangle, square units)."""
+    return (b.x.units - a.x.units) * (c.y.units - a.y.units) - (b.y.units - a.y.units) * (c.x.units - a.x.units)
+
+

@@ -1,0 +1,192 @@
+"""Keeping an axis-parallel rectangle away from a convex piece: exact tests and linear clauses.
+
+All coordinates are integers: the rectangle counts shop marks, the piece fine units of the frame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan2, cos, gcd, hypot, isqrt, pi
+from typing import NamedTuple
+
+from fitter.model.frames import Vector
+
+TURN = 2 * pi
+FINE_DIRECTION = 1 << 15  # components of a direction between two normals; only relaxed bounds use it
+
+
+class Rect(NamedTuple):
+    """A rectangle in shop marks."""
+
+    x0: int
+    y0: int
+    x1: int
+    y1: int
+
+
+class Atom(NamedTuple):
+    """One linear way to be clear: a·x + b·y >= least, at the rectangle's corner that is worst for (a, b)."""
+
+    a: int
+    b: int
+    least: int
+
+    def holds(self, rect: Rect) -> bool:
+        """Whether the rectangle satisfies it."""
+        x = rect.x0 if self.a > 0 else rect.x1
+        y = rect.y0 if self.b > 0 else rect.y1
+        return self.a * x + self.b * y >= self.least
+
+
+@dataclass(frozen=True)
+class Ground:
+    """A convex piece in a frame, and how far a rectangle keeps from it.
+
+    Args:
+        points: corners anticlockwise in fine units; two points of a half-plane, the forbidden side to the right.
+        keep: distance in fine units.
+        mark: fine units per shop mark.
+        half_plane: whether it is one.
+        one_sided: whether being wholly to the right of the segment also counts as clear, however near
+            (the gap then runs through the wall).
+    """
+
+    points: tuple[Vector, ...]
+    keep: int
+    mark: int
+    half_plane: bool = False
+    one_sided: bool = False
+
+
+def is_clear(rect: Rect, ground: Ground) -> bool:
+    """Whether the rectangle keeps its distance, decided exactly."""
+    m = ground.mark
+    x0, y0, x1, y1 = rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m
+    if any(atom.holds(rect) for atom in _normal_atoms(ground)):
+        return True
+    if ground.half_plane or (ground.keep == 0 and len(ground.points) > 2):
+        return False
+    square = ground.keep**2
+    if any(_square_to_rect(p, x0, y0, x1, y1) < square for p in ground.points):
+        return False
+    corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+    sides = _sides(ground.points)
+    if any(_nearer(corner, a, b, square) for a, b in sides for corner in corners):
+        return False
+    return not _overlap(ground.points, corners)
+
+
+def atoms(ground: Ground, splits: Sequence[float]) -> tuple[Atom, ...]:
+    """Linear ways to be clear, at least one of which holds whenever the rectangle keeps its distance.
+
+    Directions along the rectangle's sides and the piece's normals are exact. Where corner faces corner the
+    gap is Euclidean: a direction within `half` of the true one still sees a gap of keep × cos(half), so
+    one direction per sector between exact ones (and `splits`) loses no feasible place.
+
+    Args:
+        ground: the piece.
+        splits: angles (radians) at which sectors are cut finer.
+    """
+    exact = _normal_atoms(ground)
+    if ground.half_plane or ground.keep == 0:
+        return exact
+    angles = sorted({*(_angle(atom) for atom in exact), *splits})
+    between = []
+    for low, high in zip(angles, (*angles[1:], angles[0] + TURN), strict=True):
+        half = (high - low) / 2
+        if 1e-7 < half < pi / 2:
+            between.append(_slanted(ground, low + half, cos(half)))
+    return (*exact, *between)
+
+
+def facing(rect: Rect, ground: Ground) -> float:
+    """Angle of the shortest way from the piece to the rectangle, radians."""
+    m = ground.mark
+    box = (rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m)
+    ways = []
+    for px, py in ground.points:
+        dx, dy = max(box[0], min(px, box[2])) - px, max(box[1], min(py, box[3])) - py
+        ways.append((dx * dx + dy * dy, dx, dy))
+    _, dx, dy = min(ways)
+    return atan2(dy, dx)
+
+
+def _normal_atoms(ground: Ground) -> tuple[Atom, ...]:
+    """Clear along a side of the rectangle or a normal of the piece, exactly."""
+    points, keep, mark = ground.points, ground.keep, ground.mark
+    if ground.half_plane:
+        (ax, ay), (bx, by) = points
+        return (_exact(points, ay - by, bx - ax, keep, mark),)
+    axes = ((1, 0), (-1, 0), (0, 1), (0, -1))
+    found = [_exact(points, a, b, keep, mark) for a, b in axes]
+    for (ax, ay), (bx, by) in _sides(points):
+        a, b = by - ay, ax - bx  # to the right of the side, which is outward
+        behind = ground.one_sided and (ax, ay) == points[0]
+        if behind or (a and b):
+            found.append(_exact(points, a, b, 0 if behind else keep, mark))
+    return tuple(found)
+
+
+def _exact(points: Sequence[Vector], a: int, b: int, keep: int, mark: int) -> Atom:
+    """The atom of direction (a, b): whole numbers make the Euclidean bound exact on the grid of marks."""
+    common = gcd(a, b) or 1
+    a, b = a // common, b // common
+    farthest = max(a * x + b * y for x, y in points)
+    square = keep * keep * (a * a + b * b)
+    root = isqrt(square)
+    return Atom(a, b, -(-(farthest + root + (root * root < square)) // mark))
+
+
+def _slanted(ground: Ground, angle: float, share: float) -> Atom:
+    """A relaxed atom: never stronger than the true distance demands, whatever rounding does."""
+    a, b = round(FINE_DIRECTION * cos(angle)), round(FINE_DIRECTION * cos(angle - pi / 2))
+    farthest = max(a * x + b * y for x, y in ground.points)
+    # The rounded direction is off by up to 1/FINE_DIRECTION rad; cos falls at most by that much.
+    gap = ground.keep * hypot(a, b) * (share - 1.5 / FINE_DIRECTION) * (1 - 1e-12)
+    return Atom(a, b, (farthest + int(gap) - 1) // ground.mark)
+
+
+def _angle(atom: Atom) -> float:
+    return atan2(atom.b, atom.a)
+
+
+def _sides(points: Sequence[Vector]) -> list[tuple[Vector, Vector]]:
+    if len(points) < 2:
+        return []
+    return list(zip(points, (*points[1:], points[0]), strict=True))
+
+
+def _square_to_rect(p: Vector, x0: int, y0: int, x1: int, y1: int) -> int:
+    dx, dy = max(x0 - p[0], 0, p[0] - x1), max(y0 - p[1], 0, p[1] - y1)
+    return dx * dx + dy * dy
+
+
+def _nearer(p: Vector, a: Vector, b: Vector, square: int) -> bool:
+    """Whether p lies nearer to the inside of segment ab than the root of `square` (its ends are seen to apart)."""
+    ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], p[0] - a[0], p[1] - a[1]
+    along, length = ux * vx + uy * vy, ux * ux + uy * uy
+    across = ux * vy - uy * vx
+    return 0 <= along <= length and across * across < square * length
+
+
+def _overlap(points: Sequence[Vector], corners: Sequence[Vector]) -> bool:
+    """Whether a rectangle and a piece whose borders keep apart still lie one within the other, or cross."""
+    x0, y0 = corners[0]
+    x1, y1 = corners[2]
+    if any(x0 < x < x1 and y0 < y < y1 for x, y in points):
+        return True
+    sides = _sides(points)
+    if len(points) > 2 and any(
+        all((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]) > 0 for a, b in sides) for x, y in corners
+    ):
+        return True
+    return any(_cross(a, b, c, d) for a, b in sides for c, d in _sides(corners))
+
+
+def _cross(a: Vector, b: Vector, c: Vector, d: Vector) -> bool:
+    def side(p: Vector, q: Vector, r: Vector) -> int:
+        turn = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+        return (turn > 0) - (turn < 0)
+
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
