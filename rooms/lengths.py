@@ -149,17 +149,19 @@ _SIGNS = (
 )  # fmt: skip
 _NUMBER = r"(?:\d+[ -]+\d+ ?/ ?\d+|\d+ ?/ ?\d+|\d+\.\d*|\.\d+|\d+)"
 _UNIT = (
-    r"mm|cm|m|millimet(?:er|re)s?|centimet(?:er|re)s?|met(?:er|re)s?|\"|in\.?|inch(?:es)?|'|ft\.?|foot|feet"
+    r"mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|met(?:er|re)s?|m|\"|inch(?:es)?|in\.?|'|ft\.?|foot|feet"
 )
 _FEET_AND_INCHES = re.compile(
-    rf"(?P<feet>{_NUMBER}) ?(?:'|ft\.?|foot|feet)[ -]*(?P<inches>{_NUMBER}) ?(?:\"|in\.?|inch|inches)?"
+    rf"(?P<feet>\d+) ?(?:'|ft\.?|foot|feet)[ -]*(?P<inches>{_NUMBER}) ?(?:\"|inch(?:es)?|in\.?)?"
 )
 _ONE_NUMBER = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<unit>{_UNIT})?")
+_LONGEST_TEXT = 60
+_LONGEST = Length(100_000_000 * UNITS_PER_MM)
 _EXAMPLES = "write for example `12' 6 1/2\"`, `150 1/2`, `3.81 m` or `3810 mm`"
 
 
 def parse_length(text: str, unit: Unit, *, negative: bool = False) -> Length:
-    """Read what people write for a length.
+    r"""Read what people write for a length.
 
     Args:
         text: for example ``12' 6 1/2"``, ``12ft 6-1/2in``, ``38½"``, ``150 1/2``, ``3.81 m``.
@@ -170,19 +172,25 @@ def parse_length(text: str, unit: Unit, *, negative: bool = False) -> Length:
         The length, exact; a decimal that falls between two units goes to the nearest (1/16256 in at most).
 
     Raises:
-        LengthError: the text is no length, has something after it, divides by zero, or is negative
-            where that cannot be.
+        LengthError: the text is no length, has something after it, divides by zero, is negative where
+            that cannot be, or is too long to be meant (over 60 characters, or over 100 km).
 
-    >>> parse_length('12\\' 6 1/2"', Unit.MM) == Length.inches("301/2")
+    >>> parse_length('12\' 6 1/2"', Unit.MM) == Length.inches("301/2")
     True
     """
+    if len(text) > _LONGEST_TEXT:
+        message = f"`{text[:20].strip()}...` runs on for {len(text)} characters"
+        raise LengthError(message, _EXAMPLES)
     plain = _plain(text)
     minus = plain.startswith("-")
-    body = plain.lstrip("+-").strip() if plain[:1] in ("+", "-") else plain
+    body = plain[1:].strip() if plain[:1] in ("+", "-") else plain
     if not body:
         message = "no length is given"
         raise LengthError(message, _EXAMPLES)
     length = _read(body, unit, text)
+    if length > _LONGEST:
+        message = f"`{text.strip()}` is more than 100 km"
+        raise LengthError(message, "check the number and its unit")
     if minus and length and not negative:
         message = f"`{text.strip()}` is negative, and this length cannot be"
         raise LengthError(message, "leave out the minus sign")
@@ -246,7 +254,7 @@ def _unit(written: str) -> Unit:
 
 
 def format_length(length: Length, unit: Unit, *, denominator: int = 16, feet: bool = True) -> str:
-    """Print a length as a tape shows it.
+    r"""Print a length as a tape shows it.
 
     Args:
         length: what to print; rounded to the nearest mark that is printed.
@@ -258,7 +266,7 @@ def format_length(length: Length, unit: Unit, *, denominator: int = 16, feet: bo
         For example ``12' 6 1/2"``, ``150 1/2"``, ``3810 mm``.
 
     >>> format_length(Length.inches("12"), Unit.IN), format_length(Length.inches("119999/10000"), Unit.IN)
-    ('1\\' 0"', '1\\' 0"')
+    ('1\' 0"', '1\' 0"')
     """
     sign = "-" if length < ZERO else ""
     size = abs(length)
