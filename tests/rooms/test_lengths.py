@@ -16,7 +16,7 @@ FOOT_SIGNS = ("'", "′", "’", "‘", "´", "`", "ʹ", " ft", "ft.", " foot", 
 INCH_SIGNS = ('"', "″", "”", "“", "＂", "''", "’’", "′′", "in", " in.", " inches", "")
 
 
-def inches(text: str | int) -> Length:
+def inches(text: str | int | Fraction) -> Length:
     """A length in inches, from a number or a fraction."""
     return Length.inches(text)
 
