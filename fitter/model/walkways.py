@@ -14,7 +14,7 @@ import shapely
 
 from fitter.model.pieces import convex_parts
 from rooms.lengths import Length
-from rooms.room import Obstacle, Point, Room, Route
+from rooms.room import Obstacle, Opening, Point, Room, Route
 
 DUST = 4.0  # units (0.0005 in): how far a gap may graze a wall and still run through the inside
 
@@ -63,8 +63,8 @@ def _walkway(room: Room, route: Route) -> Walkway:
     chains = [_lines(left), _lines(right)]
     bank: list[int | None] = [None] * len(shapes)
     # A gap between a wall and an obstacle loses the tolerance of both.
-    least = width + 2 * tolerance
-    blocked = None if _gap(*chains, inside) >= least else ("one side of the room", "the other side")
+    least = width + 2 * tolerance - DUST
+    blocked = None if _gap(chains[0], chains[1], inside) >= least else ("one side of the room", "the other side")
     waiting = [(side, chains[side], "the room's edge") for side in (0, 1)]
     while waiting:
         side, line, name = waiting.pop()
@@ -83,9 +83,10 @@ def _bars(
     room: Room, route: Route, chain: Sequence[Point], bank: Sequence[int | None], side: int
 ) -> Iterator[Bar]:
     keep = route.width + room.tolerance
-    pairs = list(zip(chain, chain[1:], strict=False)) or [(chain[0],)]
-    for points in pairs:
-        yield Bar(tuple(points), keep, wall=len(points) == 2)
+    if len(chain) == 1:
+        yield Bar((chain[0],), keep, wall=False)
+    for points in zip(chain, chain[1:], strict=False):
+        yield Bar(points, keep, wall=True)
     for obstacle, where in zip(room.obstacles, bank, strict=True):
         if where == side:
             for part in convex_parts(obstacle.core):
@@ -99,7 +100,9 @@ def _chains(room: Room, route: Route) -> tuple[list[Point], list[Point]]:
     after its second jamb anticlockwise, lies to the right.
     """
     walk = _Walk(room)
-    a, b = (walk.widened(room.opening(name), route.width) for name in (route.start, route.end))
+    # Jambs lose the tolerance like any wall, so the widened opening makes up for both.
+    width = route.width + 2 * room.tolerance
+    a, b = (walk.widened(room.opening(name), width) for name in (route.start, route.end))
     right = walk.between(a[1], b[0])
     left = walk.between(b[1], a[0])
     return left, right
@@ -119,9 +122,9 @@ class _Walk:
         self.length = done
         self.ring = shapely.LineString([_xy(p) for p in (*outline, outline[0])])
 
-    def widened(self, opening: object, width: Length) -> tuple[float, float]:
+    def widened(self, opening: Opening, width: Length) -> tuple[float, float]:
         """Both jambs of an opening, moved apart evenly to at least `width`, round corners if need be."""
-        first, second = self.room.jambs(opening)  # type: ignore[arg-type]
+        first, second = self.room.jambs(opening)
         start = self.station(first)
         span = shapely.Point(_xy(first)).distance(shapely.Point(_xy(second)))
         extra = max(0.0, width.units - span) / 2
