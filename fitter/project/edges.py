@@ -1,0 +1,67 @@
+"""The edges of the outline, however a file spells their names."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated
+
+from pydantic import TypeAdapter
+
+from fitter.project.fields import one_of, words_of
+from fitter.project.ledger import Ledger
+from fitter.project.outline import Walk, edge_name
+from fitter.project.tree import Data
+from rooms.geometry import signed_area
+from rooms.room import Edge, EdgeKind
+
+_KIND: TypeAdapter[EdgeKind] = TypeAdapter(Annotated[EdgeKind, one_of(words_of(EdgeKind))])
+
+
+class EdgeNames:
+    """Every spelling of every edge: `AB`, `A-B`, `BA`, `B-A`.
+
+    Args:
+        corners: in walking order; empty if they are not known, and then every name passes.
+    """
+
+    def __init__(self, corners: tuple[str, ...]) -> None:
+        pairs = list(zip(corners, (*corners[1:], *corners[:1]), strict=True))
+        self.names = tuple(edge_name(*pair) for pair in pairs)
+        self._spelled: dict[str, tuple[str, bool]] = {}
+        for name, (a, b) in zip(self.names, pairs, strict=True):
+            for spelling in (f"{b}{a}", f"{b}-{a}"):
+                self._spelled[spelling] = (name, False)
+            for spelling in (f"{a}{b}", f"{a}-{b}"):
+                self._spelled[spelling] = (name, True)
+
+    def find(self, ledger: Ledger, text: str, key: str, *, at_key: bool = False) -> tuple[str, bool] | None:
+        """The edge's name, and whether it was named in walking order; None, recorded, if there is none."""
+        found = self._spelled.get(text.replace(" ", ""))
+        if found is None and self.names:
+            ledger.unknown_name("edge", text, self.names, key, at_key=at_key)
+        return found
+
+
+def read_kinds(ledger: Ledger, data: Data, names: EdgeNames) -> dict[str, EdgeKind]:
+    """What stands along each edge that `room.edges` names."""
+    kinds: dict[str, EdgeKind] = {}
+    for key, text, value in ledger.entries(data, "room.edges", "{AB: wall, BC: railing}"):
+        kind = ledger.value(_KIND, value, key)
+        found = names.find(ledger, text, key, at_key=True)
+        if found is None:
+            continue
+        if found[0] in kinds:
+            ledger.error("named-twice", f"`{text}` names edge {found[0]} again", key, "keep one", at_key=True)
+        kinds[found[0]] = kind or EdgeKind.WALL
+    return kinds
+
+
+def build_edges(walk: Walk, kinds: Mapping[str, EdgeKind]) -> tuple[Edge, ...]:
+    """The edges in the order of the file, each with the room on its left; a wall where nothing is said."""
+    forward = signed_area(walk.points) > 0
+    edges = []
+    for i, name in enumerate(EdgeNames(walk.names).names):
+        ends = (walk.points[i], walk.points[(i + 1) % len(walk.points)])
+        start, end = ends if forward else ends[::-1]
+        edges.append(Edge(name, kinds.get(name, EdgeKind.WALL), start, end, forward))
+    return tuple(edges)

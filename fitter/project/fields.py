@@ -1,0 +1,156 @@
+"""Kinds of values in a project file: each reads a text, or says what it should have been.
+
+The unit of bare numbers comes in through pydantic's validation context.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from enum import StrEnum
+from fractions import Fraction
+from typing import Annotated, Any, NoReturn, TypeVar
+
+from pydantic import Field, PlainValidator, ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from fitter.project.words import listed, nearest, plain, shown
+from rooms.lengths import Length, LengthError, Unit, parse_length
+
+LONGEST_TEXT = 120
+LARGEST_COUNT = 10_000
+FARTHEST = Length.millimetres(1_000_000)
+"""A kilometre: no part of a room is longer, and geometry stays within exact floats."""
+
+_T = TypeVar("_T")
+
+
+def refuse(code: str, message: str, help: str = "") -> NoReturn:
+    """Stop reading a value: what is wrong with it, as data for a finding."""
+    context = {"message": message, "help": help}
+    raise PydanticCustomError(code, "{message}", context)
+
+
+def text_of(value: object, wanted: str) -> str:
+    """The text of a scalar; a fault for an empty value, a list or a mapping."""
+    if isinstance(value, str):
+        return value
+    if value is None:
+        refuse("empty-value", "no value is given", f"write {wanted}, or leave out the key")
+    found = "a list" if isinstance(value, list) else "a mapping"
+    refuse("wrong-kind", f"{wanted} belongs here, and {found} was found", f"write {wanted}")
+
+
+def _text(value: object) -> str:
+    text = " ".join(text_of(value, "a text").split())
+    if not text:
+        refuse("empty-value", "the text is empty", "write a text")
+    if len(text) > LONGEST_TEXT:
+        message = f"the text has {len(text)} characters, and {LONGEST_TEXT} is the most"
+        refuse("text-too-long", message, "shorten it")
+    if not text.isprintable():
+        refuse("text-unprintable", "the text holds a character that cannot be printed", "take it out")
+    return text
+
+
+def read_length(text: str, unit: Unit, *, negative: bool = False) -> Length:
+    """A length; a fault if it is none, or longer than a kilometre."""
+    try:
+        length = parse_length(text, unit, negative=negative)
+    except LengthError as error:
+        refuse("not-a-length", str(error), error.help)
+    if abs(length) > FARTHEST:
+        refuse("size-absurd", f"`{shown(text)}` is longer than a kilometre", "is the unit right?")
+    return length
+
+
+def _length(*, negative: bool = False, zero: bool = True) -> Callable[[object, ValidationInfo], Length]:
+    def read(value: object, info: ValidationInfo) -> Length:
+        text = text_of(value, "a length")
+        length = read_length(text, info.context or Unit.IN, negative=negative)
+        if not length and not zero:
+            message = f"`{shown(text)}` is zero, and this length cannot be"
+            refuse("zero-length", message, "write the size it has")
+        return length
+
+    return read
+
+
+def _whole(least: int) -> Callable[[object], int]:
+    def read(value: object) -> int:
+        text = text_of(value, "a whole number").strip()
+        if not re.fullmatch(r"[+-]?[0-9]{1,20}", text):
+            message, help = (
+                f"`{shown(text)}` is not a whole number",
+                f"write a count such as `{max(least, 4)}`",
+            )
+            refuse("not-a-count", message, help)
+        if not least <= int(text) <= LARGEST_COUNT:
+            message = f"`{text}` is not between {least} and {LARGEST_COUNT}"
+            refuse("count-out-of-range", message, "write a number in that range")
+        return int(text)
+
+    return read
+
+
+def _money(value: object) -> Fraction:
+    text = text_of(value, "a price").strip()
+    if not re.fullmatch(r"[0-9]{1,12}(\.[0-9]{0,6})?", text):
+        message = f"`{shown(text)}` is not a price"
+        refuse(
+            "not-a-price", message, "write a number of at least 0, such as `24.50`, without a currency sign"
+        )
+    return Fraction(text)
+
+
+def _flag(value: object) -> bool:
+    text = text_of(value, "`true` or `false`")
+    word = plain(text)
+    if word in ("true", "yes"):
+        return True
+    if word in ("false", "no"):
+        return False
+    refuse("not-a-flag", f"`{shown(text)}` is neither true nor false", "write `true` or `false`")
+
+
+def one_of(words: Mapping[str, _T]) -> PlainValidator:
+    """One of a few words; hyphens, underscores and capitals make no difference."""
+    table = {plain(word): value for word, value in words.items()}
+
+    def read(value: object) -> _T:
+        text = text_of(value, f"one of {listed(words)}")
+        if plain(text) in table:
+            return table[plain(text)]
+        near = nearest(text, words)
+        more = f"; did you mean `{near}`?" if near else ""
+        refuse("unknown-word", f"`{shown(text)}` means nothing here", f"write {listed(words)}{more}")
+
+    return PlainValidator(read)
+
+
+def words_of(kind: type[StrEnum], *any_of: str) -> Mapping[str, Any]:
+    """The words of an enumeration; each of `any_of` before them stands for None."""
+    return {**dict.fromkeys(any_of), **{str(word): word for word in kind}}
+
+
+def _turn(value: object) -> str | Fraction:
+    text = text_of(value, "`left`, `right` or an angle")
+    word = plain(text).removesuffix("°").removesuffix("degrees").removesuffix("deg").strip()
+    if word in ("left", "right"):
+        return word
+    if re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,9})?", word) and 0 < Fraction(word) < 360:
+        return Fraction(word)
+    message = f"`{shown(text)}` is no turn"
+    refuse("not-a-turn", message, "write `left`, `right` or the inside angle in degrees, between 0 and 360")
+
+
+Text = Annotated[str, PlainValidator(_text)]
+Size = Annotated[Length, PlainValidator(_length(zero=False))]
+Distance = Annotated[Length, PlainValidator(_length())]
+Coordinate = Annotated[Length, PlainValidator(_length(negative=True))]
+Count = Annotated[int, PlainValidator(_whole(0))]
+SeatCount = Annotated[int, PlainValidator(_whole(1))]
+Money = Annotated[Fraction, PlainValidator(_money)]
+Flag = Annotated[bool, PlainValidator(_flag)]
+Turn = Annotated[str | Fraction, PlainValidator(_turn)]
+Pair = Annotated[tuple[Coordinate, Coordinate], Field(description="two lengths, `[x, y]`")]

@@ -1,0 +1,170 @@
+"""The keys of a project file, level by level, with what each holds."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
+from fitter.project.fields import (
+    Coordinate,
+    Count,
+    Distance,
+    Flag,
+    Money,
+    Pair,
+    SeatCount,
+    Size,
+    Text,
+    one_of,
+    words_of,
+)
+from rooms.lengths import ZERO
+from rooms.room import Hinge, Swing
+
+
+class Form(BaseModel):
+    """One mapping of the file. Parts of it that have keys of their own stay raw and are read apart."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+
+
+class ProjectForm(Form):
+    """The top of the file."""
+
+    title: Text | None = None
+    note: Text = ""
+    units: Any = None
+    room: Any = None
+    cushions: Any = None
+    wish: Any = None
+    frame: Any = None
+    shop: Any = None
+
+
+class RoomForm(Form):
+    """`room`."""
+
+    tolerance: Distance | None = None
+    corners: Any = None
+    sides: Any = None
+    turns: Any = None
+    ties: Any = None
+    edges: Any = None
+    openings: Any = None
+    obstacles: Any = None
+    routes: Any = None
+
+
+class OpeningForm(Form):
+    """One of `room.openings`."""
+
+    name: Text = Field(description="a name")
+    edge: Text = Field(description="the edge it stands in, such as `AB`")
+    start: Distance = Field(
+        alias="from", description="the length from the edge's first corner to the near jamb"
+    )
+    width: Size = Field(description="the clear width")
+    swing: Annotated[Swing, one_of(words_of(Swing))] = Swing.NONE
+    hinge: Annotated[Hinge, one_of(words_of(Hinge))] = Hinge.FIRST
+
+
+class ObstacleForm(Form):
+    """One of `room.obstacles`: corners, or at and size, or centre and radius."""
+
+    name: Text = Field(description="a name")
+    corners: list[Pair] | None = Field(None, description="a list of corners, each `[x, y]`")
+    at: Pair | None = Field(None, description="the low corner, `[x, y]`")
+    size: tuple[Size, Size] | None = Field(None, description="two lengths, `[width, depth]`")
+    centre: Pair | None = Field(None, description="the centre, `[x, y]`")
+    radius: Size | None = None
+    clear: Distance | None = None
+    open_flame: Flag = False
+
+
+class RouteForm(Form):
+    """One of `room.routes`."""
+
+    name: Text | None = None
+    start: Text = Field(alias="from", description="the name of an opening")
+    end: Text = Field(alias="to", description="the name of an opening")
+    width: Size | None = None
+
+
+class CushionForm(Form):
+    """One of `cushions`."""
+
+    name: Text = Field(description="a name")
+    size: tuple[Size, Size, Size] = Field(description="three lengths, `[width, depth, thickness]`")
+    back: tuple[Size, Size, Size] | None = Field(
+        None, description="three lengths, `[width, height, thickness]`"
+    )
+    measured: tuple[Size, Size, Size] | None = Field(
+        None, description="three lengths, `[width, depth, thickness]`, as taped"
+    )
+    ease: Coordinate = ZERO
+    own: Count | None = None
+    price: Money | None = None
+    may_turn: Flag = False
+    may_notch: Flag = True
+    seats: SeatCount = 1
+
+
+class SeatsForm(Form):
+    """`wish.seats`."""
+
+    least: SeatCount = 1
+    most: SeatCount | None = None
+
+
+_Objective = Annotated[Objective, one_of(words_of(Objective))]
+
+
+class WishForm(Form):
+    """`wish`."""
+
+    shape: Annotated[Shape | None, one_of(words_of(Shape, "any"))] = None
+    seats: Any = None
+    ends: Annotated[EndKind | None, one_of(words_of(EndKind, "any"))] = None
+    corner: Annotated[CornerKind | None, one_of(words_of(CornerKind, "any"))] = None
+    against: Any = "edge"
+    off_wall: Distance | None = None
+    legroom: Distance | None = None
+    prefer: list[_Objective] = Field([], description="a list of objectives, the most important first")
+
+
+class SectionsForm(Form):
+    """`frame.sections`; the names of sections are read with the table of dressed sizes at hand."""
+
+    post: Text | None = None
+    rail: Text | None = None
+
+
+class FrameForm(Form):
+    """`frame`."""
+
+    sections: Any = None
+    back_thickness: Size | None = None
+    arm_thickness: Size | None = None
+    open_end_thickness: Size | None = None
+    notch_clearance: Distance | None = None
+    max_span: Size | None = None
+
+
+class BoardForm(Form):
+    """One of `shop.boards`."""
+
+    section: Text = Field(description="a section such as `2x4`")
+    length: Size = Field(description="the length of the board")
+    price: Money | None = None
+    have: Count | None = None
+
+
+class ShopForm(Form):
+    """`shop`."""
+
+    boards: Any = None
+    kerf: Distance | None = None
+    trim: Distance = ZERO
+    longest_carried: Size | None = None

@@ -1,0 +1,112 @@
+"""The room of a project: outline, edges, openings, obstacles and routes, checked together."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from fitter.project.defaults import defaults
+from fitter.project.edges import EdgeNames, build_edges, read_kinds
+from fitter.project.forms import RoomForm
+from fitter.project.ledger import Ledger
+from fitter.project.obstacles import read_obstacles
+from fitter.project.openings import raw_names, read_openings, read_routes
+from fitter.project.outline import Tape, Walk, edge_name, read_walk, sound_outline
+from fitter.project.tree import Data
+from rooms.lengths import Length
+from rooms.room import Room
+from rooms.survey import Readings, Survey, SurveyError, SurveyProblem, adjust, describe
+from rooms.survey.readings import Angle, Turn
+
+LARGEST_TOLERANCE = Length.inches(6)
+"""Common practice: a tape that is worse tells nothing about a room."""
+
+
+def read_room_section(ledger: Ledger, data: Data) -> tuple[Room | None, Survey | None, EdgeNames]:
+    """Read `room`.
+
+    Args:
+        ledger: takes the mistakes.
+        data: what the file has there.
+
+    Returns:
+        The room (None if its outline has mistakes); the adjusted survey where the outline was taped; and
+        the names of the edges, as far as they are known.
+    """
+    if data is None:
+        help = "add `room:` with `corners`, or with `sides` and `turns` or `ties`"
+        ledger.error("missing-key", "the file has no `room`", "room", help)
+        return None, None, EdgeNames(())
+    form = ledger.form(RoomForm, data, "room")
+    if form is None:
+        return None, None, EdgeNames(())
+    tolerance = _tolerance(ledger, form)
+    outline = read_walk(ledger, form)
+    survey = None
+    if isinstance(outline, Tape):
+        survey = _adjusted(ledger, outline, tolerance) if outline.sides else None
+        points = tuple(point for _, point in survey.points) if survey is not None else ()
+        outline = Walk("room.sides", outline.corners, points)
+    if outline is None:
+        outline = Walk("room")
+    names = EdgeNames(outline.names)
+    return _assembled(ledger, form, outline, names, tolerance), survey, names
+
+
+def _tolerance(ledger: Ledger, form: RoomForm) -> Length:
+    tolerance = form.tolerance if form.tolerance is not None else defaults(ledger.unit).tolerance
+    if ledger.unit_known and tolerance > LARGEST_TOLERANCE:
+        message = f"a tolerance of {ledger.say(tolerance)}, and {ledger.say(LARGEST_TOLERANCE)} is the most"
+        help = f"write how far one tape reading may be off; is `{ledger.unit}` the right unit?"
+        ledger.error("size-absurd", message, "room.tolerance", help)
+    return tolerance
+
+
+def _assembled(
+    ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tolerance: Length
+) -> Room | None:
+    kinds = read_kinds(ledger, form.edges, names)
+    edges = build_edges(walk, kinds) if walk.points else ()
+    corners = tuple(zip(walk.names, walk.points, strict=True)) if walk.points else ()
+    room = Room(corners, edges, tolerance=tolerance)
+    openings = read_openings(ledger, form.openings, names, edges, tolerance)
+    obstacles = read_obstacles(ledger, form.obstacles, room.outline, tolerance)
+    routes = read_routes(ledger, form.routes, raw_names(form.openings))
+    return Room(corners, edges, openings, obstacles, routes, tolerance) if edges else None
+
+
+def _adjusted(ledger: Ledger, tape: Tape, tolerance: Length) -> Survey | None:
+    """The survey of a taped outline; None, with what is wrong recorded, if it makes none."""
+    turns = tuple((corner, _angle(turn)) for corner, turn in tape.turns)
+    try:
+        survey = adjust(Readings(tape.corners, tape.sides, turns, tape.ties, tolerance))
+    except SurveyError as error:
+        for problem in error.problems:
+            _record(ledger, tape, problem)
+        return None
+    walk = Walk("room.sides", tape.corners, tuple(point for _, point in survey.points))
+    return survey if sound_outline(ledger, walk) else None
+
+
+def _angle(turn: str | Fraction) -> Angle:
+    return Turn(turn) if isinstance(turn, str) else turn
+
+
+def _record(ledger: Ledger, tape: Tape, problem: SurveyProblem) -> None:
+    """A problem of the survey as a mistake at the line of its chief reading."""
+    message, help = describe(problem, ledger.unit)
+    keys = _reading_keys(ledger, tape)
+    key = next((keys[name] for name in problem.readings if name in keys), "room.sides")
+    ledger.error(problem.code, message, key, help)
+
+
+def _reading_keys(ledger: Ledger, tape: Tape) -> dict[str, str]:
+    """The key path of each reading, under the names that the survey uses."""
+    keys: dict[str, str] = {}
+    for section, pairs in (("sides", tape.sides), ("ties", tape.ties)):
+        for first, second, _ in pairs:
+            spelled = (f"{first}{second}", f"{second}{first}", f"{first}-{second}", f"{second}-{first}")
+            written = next(
+                (s for s in spelled if f"room.{section}.{s}" in ledger.tree.keys), edge_name(first, second)
+            )
+            keys.update(dict.fromkeys(spelled, f"room.{section}.{written}"))
+    return {**{corner: f"room.turns.{corner}" for corner, _ in tape.turns}, **keys}

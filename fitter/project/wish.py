@@ -1,0 +1,87 @@
+"""What the user asks for."""
+
+from __future__ import annotations
+
+from pydantic import TypeAdapter
+
+from fitter.domain.wishes import DEFAULT_ORDER, Objective, Wish
+from fitter.project.defaults import defaults
+from fitter.project.edges import EdgeNames
+from fitter.project.fields import SeatCount, Text
+from fitter.project.forms import SeatsForm, WishForm
+from fitter.project.ledger import Ledger
+from fitter.project.tree import Data
+from fitter.project.words import plain
+from rooms.lengths import Length
+
+FARTHEST_OFF = Length.inches(20 * 12)
+"""Common practice: more leg room or distance than this is most likely a slip or another unit."""
+
+_COUNT: TypeAdapter[int] = TypeAdapter(SeatCount)
+_TEXT: TypeAdapter[str] = TypeAdapter(Text)
+
+
+def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
+    """The wish, complete with defaults.
+
+    Args:
+        ledger: takes the mistakes.
+        data: `wish`.
+        names: of the edges, for `against`.
+    """
+    form = ledger.section(WishForm, data, "wish")
+    usual = defaults(ledger.unit)
+    least, most = _seats(ledger, form.seats)
+    for name in ("off_wall", "legroom"):
+        value = getattr(form, name)
+        if value is not None and ledger.unit_known and value > FARTHEST_OFF:
+            message = f"`{name}` is {ledger.say(value)}"
+            ledger.error("size-absurd", message, f"wish.{name}", f"is `{ledger.unit}` the right unit?")
+    return Wish(
+        shape=form.shape,
+        least=least,
+        most=most,
+        ends=form.ends,
+        corner=form.corner,
+        against=_against(ledger, form.against, names),
+        off_wall=form.off_wall if form.off_wall is not None else usual.off_wall,
+        legroom=form.legroom if form.legroom is not None else usual.legroom,
+        prefer=_prefer(ledger, form.prefer),
+    )
+
+
+def _seats(ledger: Ledger, data: Data) -> tuple[int, int | None]:
+    if data is None:
+        return 1, None
+    if isinstance(data, str):
+        return ledger.value(_COUNT, data, "wish.seats") or 1, None
+    form = ledger.section(SeatsForm, data, "wish.seats")
+    if form.most is not None and form.most < form.least:
+        message = f"at least {form.least} and at most {form.most} seats are asked for"
+        ledger.error("least-above-most", message, "wish.seats.least", "`least` must not be above `most`")
+    return form.least, form.most
+
+
+def _against(ledger: Ledger, data: Data, names: EdgeNames) -> tuple[str, ...] | None:
+    if isinstance(data, str) and plain(data) in ("edge", "free"):
+        return names.names if plain(data) == "edge" else None
+    single = not isinstance(data, list)
+    items = [("wish.against", data)] if single else list(ledger.items(data, "wish.against", "edges"))
+    if not items:
+        help = "write `edge`, `free` or a list of edges"
+        ledger.error("empty-value", "`against` names no edge", "wish.against", help)
+    edges = []
+    for key, item in items:
+        text = ledger.value(_TEXT, item, key, "`edge`, `free` or a list of edges")
+        found = names.find(ledger, text, key) if text is not None else None
+        if found is not None:
+            edges.append(found[0])
+    return tuple(dict.fromkeys(edges))
+
+
+def _prefer(ledger: Ledger, wanted: list[Objective]) -> tuple[Objective, ...]:
+    for index, objective in enumerate(wanted):
+        if objective in wanted[:index]:
+            message = f"`{objective}` is preferred twice"
+            ledger.error("named-twice", message, f"wish.prefer.{index}", "keep the first of the two")
+    return tuple(dict.fromkeys((*wanted, *DEFAULT_ORDER)))
