@@ -1,0 +1,192 @@
+"""The widest disc that can be taken along a route, from gaps alone.
+
+What stands in the room and the two chains of walls are nodes; between any two of them lies a gap. A disc
+is stopped only by a row of things from the left chain to the right chain whose every gap is narrower than
+the disc. So the widest disc is the least, over all such rows, of the widest gap in the row: a minimax
+path. Gaps count only when they run through the inside: two flanks of a thin wall are no gap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import dist
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from rooms.clearance.chains import Chains, Spot, Wall, chains
+from rooms.clearance.shapes import QUAD_SEGS, core, outline
+from rooms.lengths import Length
+from rooms.room import Room, Route
+
+FURNITURE = "furniture"
+"""What the furniture is called in a passage."""
+
+_LEFT, _RIGHT = 0, 1
+
+_DUST = 1.0
+"""Units by which a gap may run outside the outline before it counts as blocked by a wall."""
+
+
+@dataclass(frozen=True)
+class Passage:
+    """The narrowest place on the widest way along a route.
+
+    Args:
+        clear: diameter of the widest disc that gets through, in units, tolerance taken off; 0 if none does.
+        names: the two things that leave the gap: an edge, an obstacle, or `furniture`.
+        points: where the gap begins on the first and ends on the second, in units, as taped.
+        door: the narrower of both openings' own widths.
+    """
+
+    clear: float
+    names: tuple[str, str]
+    points: tuple[Spot, Spot]
+    door: Length
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Something on the floor: its name, its shape in units, and how far beyond its shape it reaches."""
+
+    name: str
+    shape: BaseGeometry
+    reach: float
+
+
+@dataclass(frozen=True)
+class _Part:
+    """A straight piece, or the centre, of something that stands: its node, its name, how far it reaches."""
+
+    node: int
+    name: str
+    shape: BaseGeometry
+    reach: float
+
+
+@dataclass(frozen=True)
+class _Gap:
+    """The shortest way from one part to another; `open` if it need not be seen to run through the inside."""
+
+    width: float
+    parts: tuple[_Part, _Part]
+    line: LineString
+    open: bool
+
+
+def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Passage:
+    """How wide a route is past what stands in the room.
+
+    Args:
+        room: outline, openings and obstacles; its tolerance is taken off every wall and obstacle.
+        route: joins two different openings. Where an opening is wider than the route, its own width
+            (less the tolerance at both jambs) bounds the passage; where it is narrower, the route's.
+        furniture: boxes in units that together are one connected thing; may be none.
+
+    Returns:
+        The clear width and the gap that decides it.
+    """
+    ways = chains(room, route)
+    floor = outline(room).buffer(_DUST, join_style="mitre")
+    shapely.prepare(floor)
+    parts = [*_walls(room, ways), *_things(room, floor, furniture)]
+    groups = list(range(max(part.node for part in parts) + 1))
+    door = min(room.opening(name).width for name in (route.start, route.end))
+    for gap in sorted([*_doors(room, ways), *_gaps(parts)], key=lambda gap: gap.width):
+        one, other = (groups[part.node] for part in gap.parts)
+        # Sight is asked for last: only the few gaps that join two groups need it.
+        if one == other or not (gap.open or floor.covers(gap.line)):
+            continue
+        groups = [one if group == other else group for group in groups]
+        if groups[_LEFT] == groups[_RIGHT]:
+            break
+    start, end = gap.line.coords
+    names = (gap.parts[0].name, gap.parts[1].name)
+    return Passage(max(gap.width, 0.0), names, (start, end), door)
+
+
+def _walls(room: Room, ways: Chains) -> list[_Part]:
+    return [
+        _wall(room, node, wall)
+        for node, chain in ((_LEFT, ways.left), (_RIGHT, ways.right))
+        for wall in chain
+    ]
+
+
+def _wall(room: Room, node: int, wall: Wall) -> _Part:
+    return _Part(node, wall.edge, LineString([wall.start, wall.end]), room.tolerance.units)
+
+
+def standing(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> list[Standing]:
+    """What stands on the floor, each thing in one piece.
+
+    What reaches into a wall is clipped to the floor, and each piece of it then stands for itself, since
+    what joins them lies outside.
+
+    Args:
+        room: for its obstacles and its tolerance.
+        floor: what lies inside the outline, in units.
+        furniture: boxes in units.
+
+    Returns:
+        Name, shape and reach of each.
+    """
+    tolerance = float(room.tolerance.units)
+    things: list[Standing] = []
+    for obstacle in room.obstacles:
+        radius = float(obstacle.radius.units)
+        whole = core(obstacle).buffer(radius, quad_segs=QUAD_SEGS) if radius else core(obstacle)
+        if floor.covers(whole):
+            things.append(Standing(obstacle.name, core(obstacle), radius + tolerance))
+        else:
+            things += [
+                Standing(obstacle.name, piece, tolerance) for piece in _areas(floor.intersection(whole))
+            ]
+    if furniture:
+        whole = unary_union(furniture)
+        pieces = [MultiPolygon(furniture)] if floor.covers(whole) else _areas(floor.intersection(whole))
+        things += [Standing(FURNITURE, piece, 0.0) for piece in pieces]
+    return things
+
+
+def _areas(shape: BaseGeometry) -> list[Polygon]:
+    return [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon) and part.area]
+
+
+def _things(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> Iterator[_Part]:
+    for node, thing in enumerate(standing(room, floor, furniture), _RIGHT + 1):
+        for side in sides(thing.shape):
+            yield _Part(node, thing.name, side, thing.reach)
+
+
+def sides(shape: BaseGeometry) -> list[BaseGeometry]:
+    """The straight sides of an area; a point as it is."""
+    rings = [ring for area in _areas(shape) for ring in (area.exterior, *area.interiors)]
+    return [LineString(side) for ring in rings for side in pairwise(ring.coords)] or [shape]
+
+
+def _doors(room: Room, ways: Chains) -> Iterator[_Gap]:
+    """The gaps straight across both openings."""
+    for left, right, at in ((ways.left[-1], ways.right[0], 0), (ways.left[0], ways.right[-1], 1)):
+        spots = (left.start, right.end) if at else (left.end, right.start)
+        width = dist(*spots) - 2 * room.tolerance.units
+        walls = (_wall(room, _LEFT, left), _wall(room, _RIGHT, right))
+        yield _Gap(width, walls, LineString(spots), open=True)
+
+
+def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
+    """Every gap between parts of different things."""
+    nodes = np.array([part.node for part in parts])
+    reach = np.array([part.reach for part in parts])
+    shapes = np.array([part.shape for part in parts])
+    a, b = np.nonzero(nodes[:, None] < nodes[None, :])
+    lines = shapely.shortest_line(shapes[a], shapes[b])
+    sizes = shapely.length(lines)
+    for one, other, line, size in zip(a, b, lines, sizes, strict=True):
+        width = float(size - reach[one] - reach[other])
+        yield _Gap(width, (parts[one], parts[other]), line, open=not size)
