@@ -1,0 +1,274 @@
+"""Random projects of believable sizes, the same for the same seed; all of them invented."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+from random import Random
+
+import shapely
+
+from fitter.domain.cushions import Cushion
+from fitter.domain.frame import Board, Frame, Section, Shop
+from fitter.domain.project import Project
+from fitter.domain.wishes import CornerKind, EndKind, Shape, Wish
+from rooms.lengths import ZERO, Length, Unit
+from rooms.room import Edge, EdgeKind, Hinge, Obstacle, Opening, Point, Room, Route, Swing
+
+Corner = tuple[int, int]
+RECTILINEAR = ("rectangle", "L", "T", "U")
+SKEW = ("quadrilateral", "cut corner")
+
+
+class Sizes:
+    """Draws sizes on the shop mark of one unit system; asked for in inches, given in that system."""
+
+    def __init__(self, random: Random, unit: Unit) -> None:
+        self.random, self.unit = random, unit
+
+    def mark(self, inches: float) -> Length:
+        """The mark nearest to a number of inches."""
+        return Length.inches(Fraction(inches)).round_to(self.unit.mark)
+
+    def between(self, low: float, high: float, step: float = 0.25) -> Length:
+        """A random size, both bounds included, in steps such as people write."""
+        return self.mark(low + step * self.random.randint(0, round((high - low) / step)))
+
+
+def projects(seed: int) -> Project:
+    """The random project of that seed.
+
+    Skew rooms get odd corners (to 1/16 in or 1 mm), so that exact fits are rare in them; the rest is in
+    steps of 1/4 in, where exact fits are common.
+    """
+    random = Random(f"patio {seed}")
+    unit = random.choice((Unit.IN, Unit.IN, Unit.MM, Unit.FT, Unit.CM))
+    draw = Sizes(random, unit)
+    kind = random.choice((*RECTILINEAR, *SKEW, "rectangle", "L"))
+    corners = _corners(draw, kind)
+    edges = _edges(corners, clockwise=random.random() < 0.3)
+    tolerance = draw.mark(random.choice((0, 0.125, 0.25, 0.5)))
+    openings = _openings(draw, edges)
+    room = Room(
+        corners=tuple((edge.name[0], edge.start if edge.forward else edge.end) for edge in edges),
+        edges=edges,
+        openings=openings,
+        obstacles=_obstacles(draw, corners),
+        routes=_routes(draw, openings),
+        tolerance=tolerance,
+    )
+    return Project(
+        title=f"invented room {seed} ({kind})",
+        unit=unit,
+        room=room,
+        cushions=_cushions(draw),
+        wish=_wish(draw, edges),
+        frame=_frame(draw),
+        shop=_shop(draw),
+    )
+
+
+def is_skew(project: Project) -> bool:
+    """Whether some edge is parallel to neither axis."""
+    return any(edge.start.x != edge.end.x and edge.start.y != edge.end.y for edge in project.room.edges)
+
+
+def _corners(draw: Sizes, kind: str) -> tuple[Point, ...]:
+    w, h = draw.between(75, 170), draw.between(60, 140)
+    a, b = draw.between(28, 44), draw.between(24, 40)
+    o = ZERO
+    wide = w + draw.mark(48)
+    rings = {
+        "rectangle": ((o, o), (w, o), (w, h), (o, h)),
+        "L": ((o, o), (w, o), (w, h - b), (w - a, h - b), (w - a, h), (o, h)),
+        "U": ((o, o), (wide, o), (wide, h), (wide - a, h), (wide - a, h - b), (a, h - b), (a, h), (o, h)),
+        "T": (
+            (o, o),
+            (wide, o),
+            (wide, h - b),
+            (wide - a, h - b),
+            (wide - a, h),
+            (a, h),
+            (a, h - b),
+            (o, h - b),
+        ),
+    }
+    if kind in rings:
+        return tuple(Point(x, y) for x, y in rings[kind])
+    off = [draw.between(-12, 12, 0.0625) for _ in range(4)]
+    if kind == "quadrilateral":
+        return (Point(o, o), Point(w, off[0]), Point(w + off[1], h + off[2]), Point(off[3], h))
+    return (Point(o, o), Point(w, off[0]), Point(w, h - b), Point(w - a + off[1], h + off[2]), Point(o, h))
+
+
+def _edges(corners: tuple[Point, ...], *, clockwise: bool) -> tuple[Edge, ...]:
+    names = "ABCDEFGH"[: len(corners)]
+    walk = tuple(reversed(corners)) if clockwise else corners
+    kinds = (EdgeKind.WALL, EdgeKind.RAILING, EdgeKind.OPEN, EdgeKind.STEP)
+    edges = []
+    for i, here in enumerate(walk):
+        there = walk[(i + 1) % len(walk)]
+        name = names[i] + names[(i + 1) % len(walk)]
+        start, end = (there, here) if clockwise else (here, there)
+        edges.append(Edge(name, kinds[i % 4], start, end, forward=not clockwise))
+    return tuple(edges)
+
+
+def _openings(draw: Sizes, edges: tuple[Edge, ...]) -> tuple[Opening, ...]:
+    """At most one opening to an edge, 8 in or more from the corners so that it can be widened on its edge."""
+    chosen = draw.random.sample(edges, k=draw.random.choice((0, 1, 2, 2, 3)))
+    openings = []
+    for i, edge in enumerate(chosen):
+        width = draw.mark(draw.random.choice((24, 28, 30, 32, 36)))
+        spare = edge.length - width - 2 * draw.mark(8)
+        if spare >= ZERO:
+            offset = draw.mark(8) + Length(draw.random.randint(0, spare.units)).floor_to(draw.mark(0.25))
+            swing = draw.random.choice((Swing.NONE, Swing.NONE, Swing.IN, Swing.OUT))
+            openings.append(
+                Opening(f"door {i}", edge.name, offset, width, swing, draw.random.choice(list(Hinge)))
+            )
+    return tuple(openings)
+
+
+def _routes(draw: Sizes, openings: tuple[Opening, ...]) -> tuple[Route, ...]:
+    pairs = list(pairwise(openings))
+    kept = draw.random.sample(pairs, k=draw.random.randint(0, len(pairs))) if pairs else []
+    return tuple(
+        Route(f"way {i}", a.name, b.name, draw.between(22, 36, 0.5)) for i, (a, b) in enumerate(kept)
+    )
+
+
+def _obstacles(draw: Sizes, corners: tuple[Point, ...]) -> tuple[Obstacle, ...]:
+    """Round, rectangular or three-cornered things that stand inside the outline."""
+    room = shapely.Polygon([(p.x.units, p.y.units) for p in corners])
+    wide, high = max(p.x for p in corners).inch, max(p.y for p in corners).inch
+    found = []
+    for i in range(draw.random.choice((0, 0, 1, 1, 2, 3))):
+        x = draw.mark(float(wide) * draw.random.uniform(0.2, 0.8))
+        y = draw.mark(float(high) * draw.random.uniform(0.25, 0.6))
+        clear = draw.mark(draw.random.choice((0, 0, 3, 6, 12)))
+        a, b = draw.between(3, 14), draw.between(3, 14)
+        shape = draw.random.choice(("round", "box", "triangle"))
+        box = (Point(x, y), Point(x + a, y), Point(x + a, y + b), Point(x, y + b))
+        core = {"round": (Point(x, y),), "box": box, "triangle": box[:3]}[shape]
+        radius = draw.between(2, 8) if shape == "round" else ZERO
+        if room.covers(
+            shapely.MultiPoint([(p.x.units, p.y.units) for p in core]).convex_hull.buffer(radius.units)
+        ):
+            found.append(Obstacle(f"thing {i}", core, radius, clear))
+    return tuple(found)
+
+
+def _cushions(draw: Sizes) -> tuple[Cushion, ...]:
+    random, found = draw.random, []
+    for i in range(random.choice((1, 1, 2, 3))):
+        double = random.random() < 0.15
+        width, depth, thick = draw.between(18, 28), draw.between(20, 28), draw.between(3, 6)
+        if double:
+            width = draw.between(38, 50)
+        own = random.choice((None, None, 3, 4, 6))
+        found.append(
+            Cushion(
+                name=f"cushion {i}",
+                width=width,
+                depth=depth,
+                thickness=thick,
+                measured=(width + draw.mark(0.25), depth, thick) if random.random() < 0.2 else None,
+                ease=draw.mark(random.choice((0, 0, 0.25, 0.5, -0.25))),
+                own=own,
+                price=Fraction(random.randint(20, 90)) if own is None or random.random() < 0.3 else None,
+                may_turn=random.random() < 0.4,
+                may_notch=random.random() < 0.7,
+                seats=2 if double else 1,
+            )
+        )
+    return tuple(found)
+
+
+def _wish(draw: Sizes, edges: tuple[Edge, ...]) -> Wish:
+    random = draw.random
+    names = tuple(edge.name for edge in edges)
+    some = tuple(name for name in names if random.random() < 0.5) or names[:1]
+    least = random.choice((1, 1, 1, 2, 3))
+    return Wish(
+        shape=random.choice((None, None, Shape.L, Shape.STRAIGHT)),
+        least=least,
+        most=random.choice((None, None, None, least + 2)),
+        ends=random.choice((None, None, *EndKind)),
+        corner=random.choice((None, None, None, *CornerKind)),
+        against=random.choice((names, names, some, None)),
+        off_wall=draw.mark(random.choice((0.5, 1, 3, 6, 12))),
+        legroom=draw.mark(random.choice((0, 12, 16, 18))),
+    )
+
+
+def _frame(draw: Sizes) -> Frame:
+    """Posts of an even number of marks: which side the odd half mark goes to is nothing to disagree on."""
+    two = draw.unit.mark * 2
+    post, thick, wide = draw.mark(3.5).round_to(two), draw.mark(1.5), draw.mark(5.5)
+    return Frame(
+        post=Section("4x4", post, post),
+        rail=Section("2x6", thick, wide),
+        back_thickness=draw.mark(draw.random.choice((1.5, 2.5, 4))),
+        arm_thickness=draw.mark(draw.random.choice((1.5, 3.5, 5.5))),
+        open_end_thickness=draw.mark(draw.random.choice((1.5, 1.5, 3.5))),
+        notch_clearance=draw.mark(0.25),
+        max_span=draw.mark(draw.random.choice((24, 36, 48, 60, 72))),
+    )
+
+
+def _shop(draw: Sizes) -> Shop:
+    boards = (Board("2x6", draw.mark(96), Fraction(9)), Board("2x6", draw.mark(144), Fraction(14)))
+    return Shop(boards, kerf=draw.mark(0.125), trim=draw.mark(0.5), longest_carried=None)
+
+
+def tiny_projects(seed: int) -> Project:
+    """A random project of doll's size: some twenty millimetres, so that every place can be tried."""
+    random = Random(f"doll {seed}")
+    draw = Sizes(random, Unit.MM)
+
+    def mm(low: int, high: int) -> Length:
+        return Length.millimetres(random.randint(low, high))
+
+    w, h, a, b, o = mm(16, 26), mm(14, 24), mm(5, 8), mm(4, 8), ZERO
+    corners = random.choice((
+        (Point(o, o), Point(w, o), Point(w, h), Point(o, h)),
+        (Point(o, o), Point(w, o), Point(w, h - b), Point(w - a, h - b), Point(w - a, h), Point(o, h)),
+        (Point(o, o), Point(w, mm(-3, 3)), Point(w + mm(-3, 3), h), Point(mm(-2, 2), h + mm(-3, 3))),
+    ))  # fmt: skip
+    edges = _edges(corners, clockwise=random.random() < 0.3)
+    openings = tuple(
+        Opening(
+            f"door {i}", edge.name, mm(2, 4), mm(3, 5), random.choice(list(Swing)), random.choice(list(Hinge))
+        )
+        for i, edge in enumerate(random.sample(edges, k=random.choice((0, 1, 2, 2))))
+        if edge.length >= Length.millimetres(12)
+    )
+    routes = (Route("way", "door 0", "door 1", mm(4, 5)),) if len(openings) == 2 else ()
+    at, size = Point(mm(5, 15), mm(5, 12)), mm(1, 3)
+    things = (
+        Obstacle("post", (at,), size, mm(0, 2)),
+        Obstacle("block", (at, Point(at.x + size, at.y), Point(at.x + size, at.y + size)), ZERO, mm(0, 2)),
+    )
+    room = Room(
+        corners=tuple((edge.name[0], edge.start if edge.forward else edge.end) for edge in edges),
+        edges=edges,
+        openings=tuple(replace(door, name=f"door {i}") for i, door in enumerate(openings)),
+        obstacles=tuple(random.sample(things, k=random.choice((0, 1)))),
+        routes=tuple(route for route in routes if {o.name for o in openings} == {"door 0", "door 1"}),
+        tolerance=mm(0, 1),
+    )
+    cushion = Cushion(
+        "doll cushion", mm(4, 6), mm(5, 7), mm(1, 1), own=random.choice((3, 4, 5)),
+        may_turn=random.random() < 0.4, may_notch=random.random() < 0.7,
+    )  # fmt: skip
+    wish = replace(_wish(draw, edges), off_wall=mm(1, 4), legroom=mm(0, 4), most=None)
+    frame = replace(
+        _frame(draw), post=Section("4x4", mm(2, 2), mm(2, 2)), rail=Section("2x6", mm(1, 1), mm(2, 2)),
+        back_thickness=mm(1, 2), arm_thickness=mm(1, 2), open_end_thickness=mm(1, 2),
+        notch_clearance=mm(0, 1),
+        max_span=mm(4, 14),
+    )  # fmt: skip
+    title = f"doll's room {seed}"
+    return Project(title, Unit.MM, room, (cushion,), wish, frame, _shop(draw))
