@@ -1,0 +1,24 @@
+"""Drawings: first a page of things in millimetres, then PDF, SVG and PNG."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from fitter.drawing.page import Page
+from fitter.drawing.plan import plan_page
+
+__all__ = ["Page", "plan_page", "write_pages"]
+
+
+def write_pages(
+    pages: Page | Sequence[Page], stem: str | os.PathLike[str], formats: Iterable[str] = ("pdf", "svg", "png")
+) -> list[Path]:
+    """Write pages as files; see `fitter.drawing.render.write_pages`.
+
+    The picture library is loaded only here, when something is really written.
+    """
+    from fitter.drawing.render import write_pages as render
+
+    return render(pages, stem, formats)

@@ -1,0 +1,163 @@
+"""Chains of dimensions: where their lines run, and where a text goes that does not fit between its ticks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, radians, sin
+
+from fitter.drawing.draft import Draft, readable
+from fitter.drawing.page import SMALL, Dimension, Segment, Spot, Text
+from fitter.drawing.view import along, middle
+from rooms.lengths import Length
+
+# ASME Y14.5 and ISO 129-1 habits (from memory): a gap before and an overshoot behind each extension line,
+# the first dimension line 10 mm from the outline, the next ones 7 mm apart.
+GAP = 1.5
+OVERSHOOT = 2.0
+FIRST = 10.0
+STEP = 7.0
+_ABOVE = 1.0
+_TRIES = 24
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Dimensions that share one line.
+
+    Args:
+        feet: points measured between, in order along `direction`.
+        direction: unit vector; the chain lies to its right.
+        lengths: true length of each part.
+        labels: how each is written.
+    """
+
+    feet: tuple[Spot, ...]
+    direction: Spot
+    lengths: tuple[Length, ...]
+    labels: tuple[str, ...]
+
+
+def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) -> None:
+    """Draw a chain at the nearest free distance.
+
+    Args:
+        draft: the drawing so far.
+        chain: what to draw.
+        base: how far to the right of the first foot the things end that the chain keeps off, mm.
+        first: distance of the first dimension line from there, mm.
+    """
+    mark = draft.mark()
+    for strict in (True, False):
+        for i in range(_TRIES):
+            if _draw_at(draft, chain, base + first + STEP * i, strict):
+                return
+            draft.back_to(mark)
+    _draw_at(draft, chain, base + first + STEP * _TRIES, strict=False, certain=True)
+
+
+def _draw_at(draft: Draft, chain: Chain, offset: float, strict: bool, certain: bool = False) -> bool:
+    spots = [_on_line(chain, foot, offset) for foot in chain.feet]
+    if not certain and not draft.line_free((spots[0], spots[-1]), strict=strict):
+        return False
+    dimensions = []
+    last = len(chain.labels) - 1
+    for i, (ends, feet) in enumerate(zip(pairwise(spots), pairwise(chain.feet), strict=True)):
+        found = _place(draft, ends, chain.labels[i], (i == 0, i == last), strict)
+        if found is None and not certain:
+            return False
+        text, tail = found or (_beside(ends, chain.labels[i], 0.0, _ABOVE), ())
+        dimension = Dimension(feet, ends, chain.lengths[i], text, (), tail)
+        draft.add(dimension)
+        dimensions.append(dimension)
+    return _extend(draft, chain, spots, dimensions)
+
+
+def _on_line(chain: Chain, foot: Spot, offset: float) -> Spot:
+    """The place on the dimension line that stands over a foot."""
+    x, y = chain.direction
+    start = chain.feet[0]
+    aside = (foot[0] - start[0]) * y - (foot[1] - start[1]) * x
+    return along(foot, chain.direction, 0, aside - offset)
+
+
+def _extend(draft: Draft, chain: Chain, spots: list[Spot], dimensions: list[Dimension]) -> bool:
+    """Give each dimension its extension lines, broken for texts; a shared one is the first one's."""
+    lines = [_extension(foot, spot) for foot, spot in zip(chain.feet, spots, strict=True)]
+    for i, dimension in enumerate(dimensions):
+        own = lines[:2] if i == 0 else lines[i + 1 : i + 2]
+        pieces = tuple(piece for line in own if line for piece in draft.broken(line))
+        draft.finish(dimension, pieces)
+    return True
+
+
+def _extension(foot: Spot, spot: Spot) -> Segment | None:
+    dx, dy = spot[0] - foot[0], spot[1] - foot[1]
+    size = (dx * dx + dy * dy) ** 0.5
+    if size <= GAP + OVERSHOOT:
+        return None
+    outward = (dx / size, dy / size)
+    return along(foot, outward, GAP), along(spot, outward, OVERSHOOT)
+
+
+def _beside(ends: Segment, label: str, shift: float, rise: float) -> Text:
+    """A text over the middle of a dimension line, shifted in reading direction and raised from it."""
+    angle = readable((ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]))
+    reading = (cos(radians(angle)), sin(radians(angle)))
+    spot = along(middle(*ends), reading, shift, rise)
+    return Text(spot, label, SMALL, angle, 0.5)
+
+
+def _place(
+    draft: Draft, ends: Segment, label: str, outer: tuple[bool, bool], strict: bool
+) -> tuple[Text, tuple[Spot, ...]] | None:
+    for text, tail in _places(ends, label, outer):
+        if draft.free(text, strict=strict) and (not tail or draft.off_texts(tail)):
+            return text, tail
+    return None
+
+
+def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tuple[Text, tuple[Spot, ...]]]:
+    """Where the text may go: between the ticks, beyond an outer tick, or raised with a leader."""
+    text = _beside(ends, label, 0.0, _ABOVE)
+    size = ((ends[1][0] - ends[0][0]) ** 2 + (ends[1][1] - ends[0][1]) ** 2) ** 0.5
+    room = size - text.width - 1.6
+    if room >= 0:
+        yield text, ()
+        for share in (-0.4, 0.4):
+            yield _beside(ends, label, share * room, _ABOVE), ()
+        return
+    direction = ((ends[1][0] - ends[0][0]) / (size or 1.0), (ends[1][1] - ends[0][1]) / (size or 1.0))
+    flipped = (cos(radians(text.angle)) * direction[0] + sin(radians(text.angle)) * direction[1]) < 0
+    away = size / 2 + text.width / 2 + 1.8
+    for is_outer, end, sign in ((outer[1], ends[1], 1.0), (outer[0], ends[0], -1.0)):
+        if is_outer:
+            tail = (end, along(end, direction, sign * (text.width + 2.4)))
+            yield _beside(ends, label, away * (-sign if flipped else sign), _ABOVE), tail
+    for rise in (4.6, -6.6, 8.8, -10.8, 13.0, -15.0):
+        for shift in (0.0, 0.5, -0.5, 0.9, -0.9):
+            raised = _beside(ends, label, shift * text.width, rise)
+            foot = _beside(
+                ends, label, shift * text.width * 0.6, rise - 0.7 if rise > 0 else rise + SMALL + 0.7
+            )
+            yield raised, (middle(*ends), foot.at)
+
+
+def draw_span(draft: Draft, start: Spot, end: Spot, length: Length, label: str) -> None:
+    """Draw one dimension straight between two points, its text beside it or at the end of a leader."""
+    ends = (start, end)
+    for strict in (True, False):
+        if found := _place(draft, ends, label, (True, True), strict):
+            draft.add(Dimension(ends, ends, length, found[0], (), found[1]))
+            return
+        for sign in (1, -1):
+            for rise in (4.6 + 2.0 * i for i in range(20)):
+                raised = _beside(ends, label, 0.0, sign * rise)
+                tail = (
+                    middle(*ends),
+                    _beside(ends, label, 0.0, rise - 0.7 if sign > 0 else SMALL + 0.7 - rise).at,
+                )
+                if draft.free(raised, strict=strict) and draft.off_texts(tail):
+                    draft.add(Dimension(ends, ends, length, raised, (), tail))
+                    return

@@ -1,0 +1,261 @@
+"""A drawing in the making: what has been drawn so far, and where a text still finds a free place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from math import atan2, cos, degrees, hypot, radians, sin
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely.geometry import LineString, MultiPoint, Point, Polygon, box
+from shapely.ops import substring
+
+from fitter.drawing.page import (
+    SMALL,
+    Arc,
+    Area,
+    Dimension,
+    Item,
+    Line,
+    Pen,
+    Role,
+    Segment,
+    Spot,
+    Text,
+    bounds,
+)
+
+_AIR = 0.6  # between a text and whatever it must not touch, mm
+_APART = 5.5  # between parallel dimension lines, at least, mm
+_QUIET = (Role.HATCH, Role.FRAME)
+
+
+class Draft:
+    """Collects items and answers whether a place is free.
+
+    Attributes:
+        items: what was drawn, in order.
+    """
+
+    def __init__(self) -> None:
+        self.items: list[Item] = []
+        self._texts: list[Polygon] = []
+        self._strokes: list[LineString] = []
+        self._drawn: list[LineString] = []
+        self._leaders: list[LineString] = []
+        self._ends: list[Point] = []
+        self._dimension_lines: list[LineString] = []
+
+    def add(self, *items: Item) -> None:
+        """Draw items and remember what they occupy."""
+        for item in items:
+            self.items.append(item)
+            if isinstance(item, Text):
+                self._texts.append(Polygon(item.box))
+            elif isinstance(item, Dimension):
+                self._add_dimension(item)
+            elif item.role not in _QUIET:
+                self._add_stroke(item)
+
+    def _add_dimension(self, item: Dimension) -> None:
+        self._texts.append(Polygon(item.text.box))
+        self._dimension_lines.append(LineString(item.ends))
+        for stroke in (*item.strokes, *item.ticks):
+            self._strokes.append(LineString(stroke))
+            self._ends.extend((Point(stroke[0]), Point(stroke[-1])))
+
+    def finish(self, dimension: Dimension, extensions: tuple[Segment, ...]) -> None:
+        """Give a dimension that was drawn its extension lines."""
+        self.items[self.items.index(dimension)] = replace(dimension, extensions=extensions)
+        for stroke in extensions:
+            self._strokes.append(LineString(stroke))
+            self._ends.extend((Point(stroke[0]), Point(stroke[1])))
+
+    def _add_stroke(self, item: Line | Area | Arc) -> None:
+        if isinstance(item, Area):
+            if item.pen is None and item.grey != 0:
+                return
+            stroke = LineString((*item.ring, item.ring[0]))
+        else:
+            stroke = LineString(item.spots)
+        self._strokes.append(stroke)
+        self._drawn.append(stroke)
+        if isinstance(item, Line) and item.role is Role.LEADER:
+            self._leaders.append(stroke)
+            self._ends.extend((Point(item.spots[0]), Point(item.spots[-1])))
+
+    def mark(self) -> tuple[int, ...]:
+        """How much was drawn so far, to come back to with `back_to`."""
+        return tuple(len(things) for things in self._all())
+
+    def back_to(self, mark: tuple[int, ...]) -> None:
+        """Take away everything drawn since the mark."""
+        for things, size in zip(self._all(), mark, strict=True):
+            del things[size:]
+
+    def _all(self) -> tuple[list[Any], ...]:
+        return (
+            self.items,
+            self._texts,
+            self._strokes,
+            self._drawn,
+            self._leaders,
+            self._ends,
+            self._dimension_lines,
+        )
+
+    def free(self, text: Text, *, strict: bool = True) -> bool:
+        """Whether a text may stand there: clear of texts and line ends; strict: of every stroke too."""
+        ground = Polygon(text.box).buffer(_AIR, join_style="mitre")
+        return not (
+            _hits(ground, self._texts)
+            or _hits(ground, self._ends)
+            or (strict and _hits(ground, self._strokes))
+        )
+
+    def line_free(self, ends: Segment, *, strict: bool = True) -> bool:
+        """Whether a dimension line keeps off texts and other dimension lines; strict: off the drawing too."""
+        line = LineString(ends)
+        # The signs of the next edges may touch its very ends.
+        core = substring(line, min(3.0, line.length / 3), max(line.length - 3.0, line.length * 2 / 3))
+        return not (
+            _hits(line.buffer(_AIR), self._texts)
+            or _hits(line.buffer(_APART, cap_style="flat"), self._dimension_lines)
+            or (strict and _hits(core, self._drawn))
+        )
+
+    def off_texts(self, stroke: Sequence[Spot]) -> bool:
+        """Whether a stroke keeps off every text."""
+        return not _hits(LineString(stroke).buffer(_AIR), self._texts)
+
+    def broken(self, segment: Segment) -> tuple[Segment, ...]:
+        """The pieces of a line that remain where it is broken for the texts in its way."""
+        rest = LineString(segment)
+        for ground in self._texts:
+            if rest.intersects(ground):
+                rest = rest.difference(ground.buffer(1.1 * _AIR, join_style="mitre"))
+        parts = [part for part in getattr(rest, "geoms", (rest,)) if part.length > 0.3]
+        return tuple((part.coords[0], part.coords[-1]) for part in parts)
+
+    def put(self, candidates: Iterable[Text]) -> Text | None:
+        """Draw the first text that finds a free place; None if none does."""
+        for text in candidates:
+            if self.free(text):
+                self.add(text)
+                return text
+        return None
+
+    def call_out(
+        self, lines: Sequence[str], target: Spot, *, role: Role = Role.LABEL, reach: float = 9.0
+    ) -> None:
+        """Write lines beside a thing with a leader to it, at the nearest free place.
+
+        Args:
+            lines: one text below the other.
+            target: the point that is named.
+            role: of the texts.
+            reach: distance from the target to the first places that are tried, mm.
+        """
+        whole = box(*bounds(self.items))
+        # First within what is drawn already, so that a name does not push the drawing to a smaller scale.
+        for strict, inside, rings in ((True, True, 16), (True, False, 40), (False, False, 40)):
+            for ring in range(rings):
+                for angle in _COMPASS:
+                    radius = reach + 3.0 * ring
+                    elbow = (
+                        target[0] + radius * cos(radians(angle)),
+                        target[1] + radius * sin(radians(angle)),
+                    )
+                    if inside and not whole.contains(Point(elbow)):
+                        continue
+                    if self._call_out_at(lines, target, elbow, role, strict, whole if inside else None):
+                        return
+
+    def _call_out_at(
+        self, lines: Sequence[str], target: Spot, elbow: Spot, role: Role, strict: bool, whole: Polygon | None
+    ) -> bool:
+        right = elbow[0] >= target[0]
+        shoulder = (elbow[0] + (2.0 if right else -2.0), elbow[1])
+        start = (shoulder[0] + (1.2 if right else -1.2), shoulder[1] + (len(lines) - 1) * 2.1 - SMALL / 2)
+        texts = stacked(lines, start, anchor=0.0 if right else 1.0, role=role)
+        leader = (target, elbow, shoulder)
+        own = [Polygon(text.box) for text in texts]
+        if whole is not None and not all(whole.contains(shape) for shape in own):
+            return False
+        if strict and _hits(LineString(leader), (*self._leaders, *self._dimension_lines)):
+            return False
+        if _hits(LineString(leader[:2]).buffer(_AIR), own) or not self.off_texts(leader):
+            return False
+        if not all(self.free(text, strict=strict) for text in texts):
+            return False
+        self.add(Line(leader, Pen.FINE, Role.LEADER), *texts)
+        return True
+
+
+_COMPASS = (45, 135, -45, -135, 20, 160, -20, -160, 70, 110, -70, -110)
+
+
+def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:
+    if not others:
+        return False
+    hits: npt.NDArray[np.bool_] = shapely.intersects(shape, np.asarray(others, dtype=object))
+    return bool(hits.any())
+
+
+def stacked(
+    lines: Sequence[str],
+    first: Spot,
+    *,
+    anchor: float = 0.0,
+    height: float = SMALL,
+    role: Role = Role.LABEL,
+    masked: bool = False,
+) -> tuple[Text, ...]:
+    """Lines of text one below the other, the first one's baseline at `first`."""
+    return tuple(
+        Text((first[0], first[1] - 1.7 * height * i), line, height, 0.0, anchor, role, masked)
+        for i, line in enumerate(lines)
+    )
+
+
+def around(
+    text: str, target: Spot, reach: float, *, role: Role = Role.LABEL, height: float = SMALL
+) -> Iterable[Text]:
+    """Places for a short text around a point, nearest first."""
+    width = Text(target, text, height).width
+    for ring in range(12):
+        for angle in _COMPASS:
+            radius = reach + ring * 1.5
+            x = target[0] + (radius + width / 2) * cos(radians(angle))
+            y = target[1] + (radius + height / 2) * sin(radians(angle)) - height / 2
+            yield Text((x, y), text, height, 0.0, 0.5, role)
+
+
+def within(
+    text: str, ring: Sequence[Spot], *, role: Role = Role.LABEL, height: float = SMALL
+) -> Iterable[Text]:
+    """Places for a text inside a polygon, from its middle outward."""
+    shape = Polygon(ring)
+    middle = shape.representative_point() if not shape.contains(shape.centroid) else shape.centroid
+    x0, y0, x1, y1 = shape.bounds
+    grid = [
+        (middle.x + dx * (x1 - x0) / 16, middle.y + dy * (y1 - y0) / 16)
+        for dx in range(-8, 9)
+        for dy in range(-8, 9)
+    ]
+    for x, y in sorted(
+        grid, key=lambda spot: (round(hypot(spot[0] - middle.x, spot[1] - middle.y), 3), spot)
+    ):
+        text_there = Text((x, y - height / 2), text, height, 0.0, 0.5, role)
+        if shape.contains(MultiPoint(text_there.box).convex_hull.buffer(_AIR)):
+            yield text_there
+
+
+def readable(direction: Spot) -> float:
+    """The angle of a text along a direction, turned so that it reads from the bottom or from the right."""
+    angle = degrees(atan2(direction[1], direction[0]))
+    angle = angle - 180 if angle > 90 + 1e-6 else angle + 180 if angle <= -90 + 1e-6 else angle
+    return round(angle, 6)

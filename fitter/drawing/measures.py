@@ -1,0 +1,179 @@
+"""Which lengths the plan shows: of every edge and opening, of each run, and where the furniture stands."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import nearest_points
+
+from fitter.domain.layout import Box, Layout, Run
+from fitter.drawing.chains import FIRST, Chain, draw_chain, draw_span
+from fitter.drawing.draft import Draft
+from fitter.drawing.metrics import text_width
+from fitter.drawing.page import SMALL
+from fitter.drawing.view import View, along, towards
+from rooms.lengths import ZERO, Length
+from rooms.room import Edge, Room
+
+_NEAR = 26.0  # a chain goes outside the outline if that is no farther than this from the furniture, mm
+_BEHIND = 7.0
+
+
+def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+    """Draw all chains, those of the furniture nearest to it, those of the room outside them."""
+    foot = _extent(layout.footprint)
+    if layout.pose.edge is None:
+        _from_the_edges(draft, room, layout, foot, view)
+    for run in layout.runs:
+        _run_chain(draft, room, layout, run, foot, view)
+    if len(layout.runs) == 1:
+        _depth_chain(draft, room, layout, foot, view)
+    if layout.pose.edge is None:
+        _overall_chain(draft, room, layout, foot, view)
+    else:
+        _position_chain(draft, room.edge(layout.pose.edge), layout, foot, view)
+    for edge in room.edges:
+        _edge_chains(draft, room, edge, view)
+
+
+def _extent(boxes: Sequence[Box]) -> Box:
+    return Box(
+        min(box.x0 for box in boxes),
+        min(box.y0 for box in boxes),
+        max(box.x1 for box in boxes),
+        max(box.y1 for box in boxes),
+    )
+
+
+def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, view: View) -> None:
+    """Modules and all that adds to them, behind the back of the run."""
+    main = run is layout.runs[0]
+    if main:
+        places = _stations(layout, run, (foot.x0, foot.x1), along_x=True, view=view)
+        spots = [layout.pose.to_room(x, foot.y0) for x in places]
+        lengths, labels = _parts(places, run, run.deck.x0, run.deck.x1, view)
+    else:
+        lowest = ZERO if layout.pose.edge is not None else foot.y0
+        places = _stations(layout, run, (lowest, foot.y0, foot.y1), along_x=False, view=view)
+        low = run.back.x0 < run.deck.x0
+        back = foot.x0 if low else foot.x1
+        spots = [layout.pose.to_room(back, y) for y in places]
+        lengths, labels = _parts(places, run, run.deck.y0, run.deck.y1, view)
+        if low:
+            spots, lengths, labels = spots[::-1], lengths[::-1], labels[::-1]
+    feet = tuple(view.exact(spot) for spot in spots)
+    chain = Chain(feet, towards(feet[0], feet[-1]), tuple(lengths), tuple(labels))
+    base, first = _beyond(room, chain, view)
+    draw_chain(draft, chain, base, first)
+
+
+def _stations(layout: Layout, run: Run, outer: tuple[Length, ...], along_x: bool, view: View) -> list[Length]:
+    """Where the chain of a run is divided: outer ends, the corner place, the module lines."""
+    start, end = (run.deck.x0, run.deck.x1) if along_x else (run.deck.y0, run.deck.y1)
+    places = [*outer, start, end]
+    for module in layout.modules:
+        if module.place == 0:
+            box = module.box
+            places += [box.x0, box.x1] if along_x else [box.y0, box.y1]
+    if _written_singly(run, view):
+        places += [start + i * run.pitch for i in range(1, run.count)]
+    return sorted(set(places))
+
+
+def _written_singly(run: Run, view: View) -> bool:
+    wide = text_width(view.written(run.pitch, feet=False), SMALL) + 2.5
+    return run.count <= 4 and view.of(run.pitch) >= wide
+
+
+def _parts(
+    places: list[Length], run: Run, start: Length, end: Length, view: View
+) -> tuple[list[Length], list[str]]:
+    lengths = [b - a for a, b in pairwise(places)]
+    labels = [
+        f"{run.count} × {view.written(run.pitch, feet=False)} = {view.written(end - start, feet=False)}"
+        if (a, b) == (start, end) and run.count > 1
+        else view.written(b - a, feet=False)
+        for a, b in pairwise(places)
+    ]
+    return lengths, labels
+
+
+def _beyond(room: Room, chain: Chain, view: View) -> tuple[float, float]:
+    """How far the outline goes on to the right of a chain's feet, and the first distance from there.
+
+    Where the outline is far, the chain stays inside the room, close to the furniture.
+    """
+    inside = Polygon([view.at(point) for point in room.outline])
+    start, end = chain.feet[0], chain.feet[-1]
+    size = Point(start).distance(Point(end))
+    reach = 0.0
+    for i in range(1, 20):
+        foot = along(start, chain.direction, size * i / 20)
+        ray = LineString([foot, along(foot, chain.direction, 0, -4000.0)]).intersection(inside)
+        first = min(getattr(ray, "geoms", (ray,)), key=lambda part: part.distance(Point(foot)))
+        reach = max(reach, 0.0 if first.is_empty else first.length)
+    return (reach, FIRST) if reach <= _NEAR else (0.0, _BEHIND)
+
+
+def _depth_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
+    """Off the edge, back panel and deck of a straight run, beyond its high end."""
+    run = layout.runs[0]
+    lowest = ZERO if layout.pose.edge is not None else foot.y0
+    places = sorted({lowest, foot.y0, run.deck.y0, run.deck.y1})
+    feet = tuple(view.exact(layout.pose.to_room(foot.x1, y)) for y in places)
+    lengths = tuple(b - a for a, b in pairwise(places))
+    labels = tuple(view.written(length, feet=False) for length in lengths)
+    chain = Chain(feet, towards(feet[0], feet[-1]), lengths, labels)
+    base, first = _beyond(room, chain, view)
+    draw_chain(draft, chain, base, first)
+
+
+def _position_chain(draft: Draft, edge: Edge, layout: Layout, foot: Box, view: View) -> None:
+    """Where the furniture begins and ends along its backing edge, and its overall length."""
+    whole = foot.x0 >= ZERO and foot.x1 <= edge.length
+    places = sorted({ZERO, foot.x0, foot.x1, edge.length} if whole else {foot.x0, foot.x1})
+    feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in places)
+    lengths = tuple(b - a for a, b in pairwise(places))
+    draw_chain(
+        draft, Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths))), 0.0
+    )
+    if not whole and foot.x0:
+        ends = (ZERO, foot.x0) if foot.x0 > ZERO else (foot.x0, ZERO)
+        feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in ends)
+        gap = abs(foot.x0)
+        draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), (gap,), (view.written(gap),)), 0.0)
+
+
+def _overall_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
+    """The overall length of free standing furniture."""
+    feet = tuple(view.exact(layout.pose.to_room(x, foot.y0)) for x in (foot.x0, foot.x1))
+    length = foot.x1 - foot.x0
+    chain = Chain(feet, towards(*feet), (length,), (view.written(length),))
+    draw_chain(draft, chain, *_beyond(room, chain, view))
+
+
+def _from_the_edges(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
+    """Of free standing furniture: three distances to the outline that fix its place."""
+    boundary = Polygon([view.at(point) for point in room.outline]).exterior
+    corners = view.ring(layout.pose, foot)
+    for spot in (corners[0], corners[1], corners[3]):
+        touch = nearest_points(boundary, Point(spot))[0]
+        gap = view.real(touch.distance(Point(spot)))
+        if gap > room.tolerance:
+            draw_span(draft, spot, (touch.x, touch.y), gap, view.written(gap))
+
+
+def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:
+    """Jambs of an edge's openings first, its whole length outside them."""
+    stations = [ZERO, edge.length]
+    for opening in room.openings:
+        if opening.edge == edge.name:
+            near = opening.offset if edge.forward else edge.length - opening.offset - opening.width
+            stations += [near, near + opening.width]
+    for places in dict.fromkeys((tuple(sorted(set(stations))), (ZERO, edge.length))):
+        feet = tuple(view.at(edge.at(place)) for place in places)
+        lengths = tuple(b - a for a, b in pairwise(places))
+        labels = tuple(map(view.written, lengths))
+        draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, labels), 0.0)

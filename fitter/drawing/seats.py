@@ -1,0 +1,103 @@
+"""The furniture on the plan: cushions, notches, back panels, ends, posts and rails."""
+
+from __future__ import annotations
+
+from shapely.geometry import Polygon
+
+from fitter.domain.layout import Layout, Module, Rail, Side
+from fitter.domain.wishes import EndKind
+from fitter.drawing.draft import Draft, within
+from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
+from fitter.drawing.view import View, hatching, middle
+
+_WOOD = 0.88
+
+
+def draw_seats(draft: Draft, layout: Layout, view: View) -> None:
+    """Draw all parts, from the floor up: leg room, wood, cushions, then the rails seen through them."""
+    pose = layout.pose
+    for run in layout.runs:
+        draft.add(Area(view.ring(pose, run.legroom), None, Role.LEGROOM, Pen.FINE, Dash.DOTTED))
+    for run in layout.runs:
+        draft.add(Area(view.ring(pose, run.back), _WOOD, Role.BACK, Pen.MEDIUM))
+    for end in layout.ends:
+        grey = _WOOD if end.kind is EndKind.ARMED else 1.0
+        draft.add(Area(view.ring(pose, end.box), grey, Role.END, Pen.MEDIUM))
+    for module in layout.modules:
+        draft.add(*_cushion(layout, module, view))
+    for rail in layout.rails:
+        draft.add(*_rail(layout, rail, view))
+    for post in layout.posts:
+        draft.add(Area(view.ring(pose, post.box), 0.0, Role.POST, Pen.FINE))
+
+
+def _cushion(layout: Layout, module: Module, view: View) -> list[Line | Area]:
+    place = view.ring(layout.pose, module.box)
+    if module.cushion is None:
+        cross = [Line((place[i], place[i + 2]), Pen.FINE, Role.CUSHION) for i in (0, 1)]
+        return [Area(place, 1.0, Role.CUSHION, Pen.MEDIUM), *cross]
+    shape = Polygon(place)
+    cut = Polygon(view.ring(layout.pose, module.notch.box)) if module.notch else Polygon()
+    body = shape.difference(cut)
+    soft = body.buffer(-1.6, join_style="mitre").buffer(1.0, quad_segs=4)
+    lines: list[Line | Area] = [Area(_ring(body), 1.0, Role.CUSHION, Pen.MEDIUM)]
+    if soft.geom_type == "Polygon" and not soft.is_empty:
+        lines.append(Area(_ring(soft), None, Role.CUSHION, Pen.FINE))
+    if module.notch:
+        lines.append(Area(_ring(cut), 1.0, Role.NOTCH, Pen.FINE))
+        lines.extend(Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
+    return lines
+
+
+def _ring(shape: Polygon) -> tuple[Spot, ...]:
+    return tuple((x, y) for x, y in shape.exterior.coords[:-1])
+
+
+def _rail(layout: Layout, rail: Rail, view: View) -> list[Line]:
+    """Two hidden lines along the rail; its ends butt on posts or ends and need no line."""
+    a, b, c, d = view.ring(layout.pose, rail.box)
+    lengthwise = rail.box.x1 - rail.box.x0 >= rail.box.y1 - rail.box.y0
+    pairs = ((a, b), (d, c)) if lengthwise else ((b, c), (a, d))
+    return [Line(pair, Pen.FINE, Role.RAIL, Dash.HIDDEN) for pair in pairs]
+
+
+SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
+
+
+def name_seats(draft: Draft, layout: Layout, view: View) -> None:
+    """Write each cushion's place, the corner treatment and the size of each notch."""
+    for module in layout.modules:
+        ring = view.ring(layout.pose, module.box)
+        if module.place:
+            tag = f"{SIDE_LETTER[module.run]}{module.place}"
+        else:
+            tag = "C" if module.cushion else "table"
+        if draft.put(within(tag, ring)) is None:
+            draft.call_out([tag], middle(ring[0], ring[2]), reach=12.0)
+    if layout.corner is None:
+        return
+    for module in layout.modules:
+        if module.place == 0:
+            _name_corner(draft, layout, module, view)
+
+
+def _name_corner(draft: Draft, layout: Layout, module: Module, view: View) -> None:
+    lines = [str(layout.corner)]
+    ring = view.ring(layout.pose, module.box)
+    target = middle(ring[0], middle(ring[0], ring[2]))
+    if module.notch:
+        sizes = (module.notch.along_x, module.notch.along_y)
+        lines.append("notch " + " × ".join(view.written(size, feet=False) for size in sizes))
+        box = view.ring(layout.pose, module.notch.box)
+        target = middle(box[0], box[2])
+    else:
+        target = _corner_post(layout, view) or target
+    draft.call_out(lines, target, reach=12.0)
+
+
+def _corner_post(layout: Layout, view: View) -> Spot | None:
+    for post in layout.posts:
+        if post.role == "corner":
+            box = view.ring(layout.pose, post.box)
+            return middle(box[0], box[2])
+    return None

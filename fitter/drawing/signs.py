@@ -1,0 +1,86 @@
+"""The key: a small sample of each sign that occurs on the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon, box
+
+from fitter.domain.layout import Layout
+from fitter.drawing.ground import edge_sign
+from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
+from fitter.drawing.view import hatching
+from rooms.lengths import ZERO
+from rooms.room import EdgeKind, Room, Swing
+
+_LONG = 13.0
+
+
+@dataclass(frozen=True)
+class Sign:
+    """A sample, drawn from (0, 0) to the right, and what it stands for."""
+
+    items: tuple[Item, ...]
+    says: str
+
+
+_EDGES = {
+    EdgeKind.WALL: "wall",
+    EdgeKind.RAILING: "railing",
+    EdgeKind.OPEN: "open edge",
+    EdgeKind.STEP: "step down",
+}
+
+
+def signs(room: Room, layout: Layout) -> tuple[Sign, ...]:
+    """The signs that occur, edges first."""
+    return (*_edge_signs(room), *_room_signs(room), *_wood_signs(layout))
+
+
+def _edge_signs(room: Room) -> Iterator[Sign]:
+    kinds = [edge.kind for edge in room.edges]
+    for kind, says in _EDGES.items():
+        if kind in kinds:
+            sample = edge_sign(kind, (0.0, 0.6), (_LONG, 0.6), Polygon())
+            yield Sign(tuple(_in_panel(item) for item in sample), says)
+
+
+def _in_panel(item: Line | Area) -> Item:
+    if isinstance(item, Line):
+        return Line(item.spots, item.pen, Role.PANEL, item.dash)
+    return Area(item.ring, item.grey, Role.PANEL, item.pen, item.dash)
+
+
+def _stroke(pen: Pen, dash: Dash, y: float = 0.0) -> Line:
+    return Line(((0.0, y), (_LONG, y)), pen, Role.PANEL, dash)
+
+
+def _room_signs(room: Room) -> Iterator[Sign]:
+    if any(obstacle.clear > ZERO for obstacle in room.obstacles):
+        yield Sign((_stroke(Pen.FINE, Dash.HIDDEN),), "clear zone, no seats")
+    if room.obstacles:
+        yield Sign(_hatched(2.0, rising=True), "obstacle")
+    if any(opening.swing is not Swing.NONE for opening in room.openings):
+        yield Sign((_stroke(Pen.WIDE, Dash.SOLID),), "door leaf, with its swing")
+    if room.routes:
+        ring = ((0.0, -1.7), (_LONG, -1.7), (_LONG, 1.7), (0.0, 1.7))
+        yield Sign((Area(ring, 0.94, Role.PANEL), _stroke(Pen.FINE, Dash.CENTRE)), "route, as wide as asked")
+
+
+def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
+    shape = box(0.0, -1.6, _LONG, 1.6)
+    ring = tuple((x, y) for x, y in shape.exterior.coords[:-1])
+    strokes = (Line(stroke, Pen.FINE, Role.PANEL) for stroke in hatching(shape, gap, rising))
+    return (Area(ring, None, Role.PANEL, Pen.MEDIUM), *strokes)
+
+
+def _wood_signs(layout: Layout) -> Iterator[Sign]:
+    yield Sign((_stroke(Pen.FINE, Dash.DOTTED),), "leg room kept free")
+    if layout.rails:
+        yield Sign((_stroke(Pen.FINE, Dash.HIDDEN, 0.8), _stroke(Pen.FINE, Dash.HIDDEN, -0.8)), "rail below")
+    if layout.posts:
+        ring = ((5.5, -1.0), (7.5, -1.0), (7.5, 1.0), (5.5, 1.0))
+        yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
+    if layout.notches:
+        yield Sign(_hatched(0.8, rising=False), "notch in the cushion")

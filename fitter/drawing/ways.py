@@ -1,0 +1,156 @@
+"""Routes on the plan: the band that stays open, a line through it, and the narrowest place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from heapq import heappop, heappush
+from itertools import combinations, pairwise
+from math import dist
+
+from shapely import prepare
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.ops import nearest_points, unary_union
+
+from fitter.domain.layout import Layout, RouteWidth
+from fitter.drawing.chains import draw_span
+from fitter.drawing.draft import Draft
+from fitter.drawing.ground import obstacle_shape
+from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
+from fitter.drawing.view import View, along, middle, towards
+from rooms.clearance import widest_passage
+from rooms.lengths import Length
+from rooms.room import Room, Route
+
+_BAND_GREY = 0.94
+
+
+def way(room: Room, layout: Layout, route: Route, width: Length, view: View) -> tuple[Spot, ...]:
+    """The shortest line from opening to opening along which a disc of `width` keeps clear of everything.
+
+    Found among the corners of the room shrunk by half the width (a taut string turns only there).
+
+    Returns:
+        Points on paper; the straight line between both openings where no such way is found.
+    """
+    doors = [room.opening(name) for name in (route.start, route.end)]
+    ends = [middle(*(view.at(jamb) for jamb in room.jambs(door))) for door in doors]
+    inward = [towards(*(view.at(jamb) for jamb in room.jambs(door))) for door in doors]
+    half = view.of(width) / 2
+    free = _free(room, layout, view).buffer(-0.97 * half, quad_segs=3)
+    for part in getattr(free, "geoms", (free,)):
+        steps = [
+            nearest_points(part, Point(along(end, way_in, 0, half)))[0]
+            for end, way_in in zip(ends, inward, strict=True)
+        ]
+        if all(step.distance(Point(end)) < 3 * half for step, end in zip(steps, ends, strict=True)):
+            inner = _taut(part, (steps[0].x, steps[0].y), (steps[1].x, steps[1].y))
+            if inner:
+                return (ends[0], *inner, ends[1])
+    return (ends[0], ends[1])
+
+
+def _free(room: Room, layout: Layout, view: View) -> Polygon | MultiPolygon:
+    inside = Polygon([view.at(point) for point in room.outline])
+    things = [obstacle_shape(obstacle, view) for obstacle in room.obstacles]
+    things += [Polygon(view.ring(layout.pose, box)) for box in layout.footprint]
+    return inside.difference(unary_union(things))
+
+
+def _taut(free: Polygon, start: Spot, end: Spot) -> tuple[Spot, ...]:
+    """The shortest path inside a polygon, over its corners (Dijkstra's method on the visibility graph)."""
+    rings = (free.simplify(0.05).exterior, *free.simplify(0.05).interiors)
+    nodes = [start, end, *((x, y) for ring in rings for x, y in ring.coords[:-1])]
+    area = free.buffer(0.1)
+    prepare(area)
+    near: dict[int, list[tuple[float, int]]] = {i: [] for i in range(len(nodes))}
+    for i, j in combinations(range(len(nodes)), 2):
+        if nodes[i] == nodes[j] or area.covers(LineString((nodes[i], nodes[j]))):
+            near[i].append((dist(nodes[i], nodes[j]), j))
+            near[j].append((dist(nodes[i], nodes[j]), i))
+    return tuple(nodes[i] for i in _shortest(near))
+
+
+def _shortest(near: dict[int, list[tuple[float, int]]]) -> tuple[int, ...]:
+    heap: list[tuple[float, tuple[int, ...]]] = [(0.0, (0,))]
+    done: set[int] = set()
+    while heap:
+        length, path = heappop(heap)
+        if path[-1] == 1:
+            return path
+        if path[-1] in done:
+            continue
+        done.add(path[-1])
+        for step, node in near[path[-1]]:
+            if node not in done:
+                heappush(heap, (length + step, (*path, node)))
+    return ()
+
+
+def draw_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+    """Draw the band and centre line of each route, below everything else."""
+    inside = Polygon([view.at(point) for point in room.outline])
+    lines = [
+        (route, found, way(room, layout, route, _passing(found), view))
+        for route, found in pairs(room, layout)
+    ]
+    for route, _, line in lines:
+        band = LineString(line).buffer(view.of(route.width) / 2, cap_style="flat").intersection(inside)
+        for part in getattr(band, "geoms", (band,)):
+            if part.geom_type == "Polygon":
+                draft.add(Area(tuple(part.exterior.coords[:-1]), _BAND_GREY, Role.ROUTE))
+    for _, _, line in lines:
+        draft.add(Line(line, Pen.FINE, Role.ROUTE, Dash.CENTRE))
+
+
+def _passing(found: RouteWidth) -> Length:
+    return found.asked if found.clear is None else min(found.asked, found.clear)
+
+
+def pairs(room: Room, layout: Layout) -> Iterator[tuple[Route, RouteWidth]]:
+    """Each route with the width that was found for it."""
+    found = {width.name: width for width in layout.routes}
+    for route in room.routes:
+        yield route, found.get(route.name, RouteWidth(route.name, route.width, None))
+
+
+def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+    """Write each route's name and width beside its line."""
+    for route, found in pairs(room, layout):
+        line = way(room, layout, route, _passing(found), view)
+        longest = max(pairwise(line), key=lambda pair: round(dist(*pair), 6))
+        words = [route.name, route_words(found, view)]
+        draft.call_out(words, middle(*longest), reach=6.0)
+
+
+def name_narrows(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+    """Dimension the narrowest place of each route, as taped."""
+    furniture = [
+        Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint
+    ]
+    for route in room.routes:
+        narrow = widest_passage(room, route, furniture)
+        if _in_opening(room, route, narrow.points):
+            continue  # its width is dimensioned already
+        start, end = (view.exact((Fraction(x), Fraction(y))) for x, y in narrow.points)
+        gap = view.real(dist(start, end))
+        if gap > 2 * room.tolerance:
+            draw_span(draft, start, end, gap, view.written(gap, feet=False))
+
+
+def _in_opening(room: Room, route: Route, gap: tuple[Spot, Spot]) -> bool:
+    """Whether the narrowest place is one of the route's own openings."""
+    for name in (route.start, route.end):
+        edge = room.edge(room.opening(name).edge)
+        line = LineString([(point.x.units, point.y.units) for point in (edge.start, edge.end)])
+        if all(line.distance(Point(spot)) < 16.0 for spot in gap):
+            return True
+    return False
+
+
+def route_words(found: RouteWidth, view: View) -> str:
+    """What is said of a route's width."""
+    asked = view.written(found.asked, feet=False)
+    if found.clear is None:
+        return f"{asked} asked"
+    return f"{view.written(found.clear, feet=False)} clear ({asked} asked)"
