@@ -19,7 +19,7 @@ Points = NDArray[np.complex128]
 """The corners as complex numbers x + iy, in units."""
 Reals = NDArray[np.float64]
 
-_STEPS = 80
+_STEPS = 50
 _HALVINGS = 30
 _STILL = 1e-7
 _RANK_FLOOR = 1e-6

@@ -16,7 +16,8 @@ from rooms.survey.traverse import close_traverse, directions, filled
 
 _BEAM = 256
 """Shapes kept at each step of placing corners; the best ones by misfit."""
-_SCATTERED = 48
+_SCATTERED = 24
+"""Rough shapes tried where no way of building one up is known."""
 
 Placed = dict[int, complex]
 Links = dict[int, dict[int, float]]
@@ -24,11 +25,18 @@ Links = dict[int, dict[int, float]]
 
 def starts(net: Network, sense: int) -> list[Points]:
     """Rough shapes in a fixed order; `sense` is 1 for an anticlockwise walk, -1 for a clockwise one."""
-    turnings = _turnings(net)
-    whole = filled(turnings, sense)
+    whole = filled(_turnings(net), sense)
     rough = _placed(net) if whole is None else [_walked(net, whole)]
     usable = [points for points in rough if net.measurable(points)]
-    return usable or [_scattered(net, sense, seed) for seed in range(_SCATTERED)]
+    if usable and (whole is None or _lost(net) <= 1):
+        return usable
+    # With two sides to seek, a tie and the turns can make two triangles, and one walk shows only one.
+    return [*usable, *(_scattered(net, sense, seed) for seed in range(_SCATTERED))]
+
+
+def _lost(net: Network) -> int:
+    """How many sides were not taped."""
+    return sum(net.distance(k, (k + 1) % net.count) is None for k in range(net.count))
 
 
 def _turnings(net: Network) -> tuple[float | None, ...]:
