@@ -76,7 +76,7 @@ def _length(*, negative: bool = False, zero: bool = True) -> Callable[[object, V
     return read
 
 
-def _whole(least: int) -> Callable[[object], int]:
+def _whole(least: int, most: int = LARGEST_COUNT) -> Callable[[object], int]:
     def read(value: object) -> int:
         text = text_of(value, "a whole number").strip()
         if not re.fullmatch(r"[+-]?[0-9]{1,20}", text):
@@ -85,8 +85,8 @@ def _whole(least: int) -> Callable[[object], int]:
                 f"write a count such as `{max(least, 4)}`",
             )
             refuse("not-a-count", message, help)
-        if not least <= int(text) <= LARGEST_COUNT:
-            message = f"`{text}` is not between {least} and {LARGEST_COUNT}"
+        if not least <= int(text) <= most:
+            message = f"`{text}` is not between {least} and {most}"
             refuse("count-out-of-range", message, "write a number in that range")
         return int(text)
 
@@ -149,6 +149,7 @@ Size = Annotated[Length, PlainValidator(_length(zero=False))]
 Distance = Annotated[Length, PlainValidator(_length())]
 Coordinate = Annotated[Length, PlainValidator(_length(negative=True))]
 Count = Annotated[int, PlainValidator(_whole(0))]
+Places = Annotated[int, PlainValidator(_whole(1, 3))]
 SeatCount = Annotated[int, PlainValidator(_whole(1))]
 Money = Annotated[Fraction, PlainValidator(_money)]
 Flag = Annotated[bool, PlainValidator(_flag)]

@@ -14,6 +14,7 @@ from fitter.project.fields import (
     Flag,
     Money,
     Pair,
+    Places,
     SeatCount,
     Size,
     Text,
@@ -108,7 +109,7 @@ class CushionForm(Form):
     price: Money | None = None
     may_turn: Flag = False
     may_notch: Flag = True
-    seats: SeatCount = 1
+    seats: Places = 1
 
 
 class SeatsForm(Form):

@@ -35,6 +35,10 @@ class Ledger:
         self.unit_known = True
         self._findings = list(tree.findings)
 
+    def since(self, before: int) -> tuple[Finding, ...]:
+        """The mistakes recorded after the first `before` ones."""
+        return tuple(f for f in self._findings if f.severity is Severity.ERROR)[before:]
+
     @property
     def errors(self) -> int:
         """How many mistakes were found so far."""
@@ -99,6 +103,7 @@ class Ledger:
                 data, key, f"a mapping with keys such as {listed(list(known_keys(kind))[:3], 'and')}"
             )
             return None
+        data = self._without_empty(kind, data, key)
         try:
             return kind.model_validate(data, context=self.unit)
         except ValidationError as error:
@@ -110,6 +115,22 @@ class Ledger:
             return kind.model_validate(rest, context=self.unit)
         except ValidationError:
             return None
+
+    def _without_empty(self, kind: type[Form], data: dict[str, Any], key: str) -> dict[str, Any]:
+        """Take out keys that were written without a value; only a whole section may be left empty."""
+        empty = []
+        for name, field in kind.model_fields.items():
+            word = field.alias or name
+            if (
+                word in data
+                and data[word] is None
+                and field.annotation is not Any
+                and not field.is_required()
+            ):
+                help = "write a value, or leave out the key"
+                self.error("empty-value", f"`{word}` has no value", _join(key, word), help)
+                empty.append(word)
+        return {name: value for name, value in data.items() if name not in empty}
 
     def section(self, kind: type[_F], data: Data, key: str) -> _F:
         """Read a mapping without needed keys; what is left out or empty has its defaults."""

@@ -106,11 +106,12 @@ def _corners(ledger: Ledger, form: RoomForm) -> Walk:
         for key, name, value in ledger.entries(form.corners, "room.corners", "{A: [0, 0], B: [16', 0]}")
         if _named_well(ledger, name, key)
     ]
+    complete = isinstance(form.corners, dict) and 2 < len(form.corners) == len(found)
     names = tuple(name for name, _ in found)
     places = tuple(Point(*pair) for _, pair in found if pair is not None)
     whole = isinstance(form.corners, dict) and len(form.corners) == len(places)
     walk = Walk("room.corners", names, places)
-    return walk if whole and sound_outline(ledger, walk) else Walk(walk.key, names)
+    return walk if whole and sound_outline(ledger, walk) else Walk(walk.key, names if complete else ())
 
 
 def _named_well(ledger: Ledger, name: str, key: str) -> bool:
@@ -136,7 +137,8 @@ def _check_sizes(ledger: Ledger, walk: Walk) -> None:
         j = (i + 1) % len(walk.names)
         end = walk.points[j]
         far = max(abs(end.x - start.x), abs(end.y - start.y))
-        check_side(ledger, edge_name(name, walk.names[j]), far, f"{walk.key}.{walk.names[j]}")
+        if check_side(ledger, edge_name(name, walk.names[j]), far, f"{walk.key}.{walk.names[j]}"):
+            return
     axes = ([point[axis] for point in walk.points] for axis in (0, 1))
     span = max((max(axis) - min(axis) for axis in axes if axis), default=ZERO)
     if ledger.unit_known and ZERO < span < SMALLEST_ROOM:
@@ -144,65 +146,75 @@ def _check_sizes(ledger: Ledger, walk: Walk) -> None:
         ledger.error("size-absurd", message, walk.key, f"is `{ledger.unit}` the right unit?", at_key=True)
 
 
-def check_side(ledger: Ledger, name: str, length: Length, key: str) -> None:
-    """Record a side that is too long to be meant."""
+def check_side(ledger: Ledger, name: str, length: Length, key: str) -> bool:
+    """Whether a side is too long to be meant; recorded if so."""
     if ledger.unit_known and length > LONGEST_SIDE:
         message = f"side {name} is {ledger.say(length)} long, and {ledger.say(LONGEST_SIDE)} is the most"
         ledger.error("size-absurd", message, key, f"is `{ledger.unit}` the right unit?")
+        return True
+    return False
 
 
 def _tape(ledger: Ledger, form: RoomForm) -> Tape | None:
     before = ledger.errors
-    sides = _chain(ledger, form.sides)
+    sides = _chained(ledger, list(_named_sides(ledger, form.sides)), before)
+    if not sides:
+        return None
     corners = tuple(first for first, _, _ in sides)
-    if ledger.errors != before:
-        return Tape(corners, ()) if corners else None
-    turns = _turns(ledger, form.turns, corners)
-    ties = _ties(ledger, form.ties, corners)
-    return Tape(corners, tuple(sides) if ledger.errors == before else (), tuple(turns), tuple(ties))
+    turns = tuple(_turns(ledger, form.turns, corners))
+    ties = tuple(_ties(ledger, form.ties, corners))
+    return Tape(corners, tuple(sides) if ledger.errors == before else (), turns, ties)
 
 
-_EXAMPLE_SIDES = "{AB: 16', BC: 11', CD: 16', DA: 11'}"
-_IN_ORDER = "name the sides in walking order, such as `AB`, `BC`, `CD`, `DA`"
+_Side = tuple[str, str, Length]
 
 
-def _chain(ledger: Ledger, data: Data) -> list[tuple[str, str, Length]]:
-    """The sides in walking order, each beginning where the one before it ends."""
-    sides: list[tuple[str, str, Length]] = []
+def _named_sides(ledger: Ledger, data: Data) -> Iterator[tuple[str, _Side]]:
+    """Key and corners of each side whose name is clear, with its length (zero if that is not)."""
     seen: dict[frozenset[str], str] = {}
-    corners: list[str] = []
-    for key, name, value in ledger.entries(data, "room.sides", _EXAMPLE_SIDES):
+    for key, name, value in ledger.entries(data, "room.sides", "{AB: 16', BC: 11', CD: 16', DA: 11'}"):
         length = ledger.value(_SIZE, value, key)
-        pair = split_edge(name, corners)
+        pair = split_edge(name, [corner for known in seen for corner in known])
         if pair is None or pair[0] == pair[1]:
             help = "write the names of two corners together, such as `AB`; longer names as `NE-SW`"
             ledger.error(
                 "bad-side-name", f"`{shown(name)}` does not name two corners", key, help, at_key=True
             )
-            continue
-        if frozenset(pair) in seen:
-            message = f"`{name}` is the same side as `{seen[frozenset(pair)]}`"
+        elif (same := seen.setdefault(frozenset(pair), name)) != name:
+            message = f"`{name}` is the same side as `{same}`"
             ledger.error("named-twice", message, key, "keep one of the two", at_key=True)
+        else:
+            if length is not None:
+                check_side(ledger, name, length, key)
+            yield key, (*pair, length or ZERO)
+
+
+def _chained(ledger: Ledger, named: list[tuple[str, _Side]], before: int) -> list[_Side]:
+    """The sides, each beginning where the one before it ends; empty if they make no walk round."""
+    sides: list[_Side] = []
+    help = "name the sides in walking order, such as `AB`, `BC`, `CD`, `DA`"
+    for key, (first, second, length) in named:
+        here = sides[-1][1] if sides else first
+        if here not in (first, second):
+            message = f"side {first}{second} does not begin at {here}, where the side before it ends"
+        elif here in [side[0] for side in sides]:
+            message = f"the walk comes back to {here} before side {first}{second}"
+        else:
+            sides.append((here, second if here == first else first, length))
             continue
-        seen[frozenset(pair)] = name
-        if sides and pair[0] != sides[-1][1]:
-            if pair[1] != sides[-1][1]:
-                message = f"`{name}` does not begin at {sides[-1][1]}, where the side before it ends"
-                ledger.error("sides-unchained", message, key, _IN_ORDER, at_key=True)
-            else:
-                pair = (pair[1], pair[0])
-        if pair[0] in corners:
-            ledger.error(
-                "sides-unchained", f"`{name}` returns to corner {pair[0]}", key, _IN_ORDER, at_key=True
-            )
-        corners.append(pair[0])
-        if length is not None:
-            check_side(ledger, edge_name(*pair), length, key)
-        sides.append((*pair, length or ZERO))
+        if all(finding.code not in ("bad-side-name", "named-twice") for finding in ledger.since(before)):
+            ledger.error("sides-unchained", message, key, help, at_key=True)
+        return []
     if len(sides) > 2 and sides[-1][1] != sides[0][0]:
         message = f"the last side ends at {sides[-1][1]}, and the walk began at {sides[0][0]}"
-        ledger.error("sides-unchained", message, "room.sides", _IN_ORDER, at_key=True)
-    return sides
+        ledger.error("sides-unchained", message, "room.sides", help, at_key=True)
+        return []
+    if len(sides) < 3 and ledger.errors == before:
+        message = f"the room has {len(sides)} side{'s' * (len(sides) != 1)} and needs at least three"
+        ledger.error(
+            "too-few-corners", message, "room.sides", "name every side, walking round it", at_key=True
+        )
+    return sides if len(sides) > 2 else []
 
 
 def _turns(ledger: Ledger, data: Data, corners: tuple[str, ...]) -> Iterator[tuple[str, str | Fraction]]:

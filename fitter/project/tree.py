@@ -87,7 +87,6 @@ def _fill(tree: Tree, events: Iterator[Event]) -> None:
                 )
                 raise _refuse(tree, "several-documents", message, help, event)
         elif isinstance(event, (ScalarEvent, SequenceStartEvent, MappingStartEvent, AliasEvent)):
-            tree.places[""] = _place(event)
             tree.data = _value(tree, event, events, "", 0)
         elif isinstance(event, StreamEndEvent):
             return
