@@ -143,7 +143,7 @@ def _ell(
 
 
 def _fewest(project: Project, lines: Lines, corner: int | None) -> int | None:
-    """Over every choice of posts on all lines at once; with a corner of that depth a cross rail counts too."""
+    """Over every choice of posts on all lines at once; a corner of that depth has a cross rail too."""
     frame = project.frame
     post, rail = _mm(frame.post.width), _mm(frame.rail.thickness)
     longest = project.shop.longest(frame.rail.name)
