@@ -9,12 +9,14 @@ import numpy as np
 
 from rooms.geometry import Point, signed_area
 from rooms.lengths import ZERO, Length
+from rooms.survey.evening import evened
 from rooms.survey.fixing import (
     CHECKED,
     is_fixed,
     next_tie,
     redundancy_numbers,
     settling,
+    spread,
     untaped,
 )
 from rooms.survey.network import Network, Points, Reals, network, rank, solve
@@ -56,9 +58,12 @@ def adjust(readings: Readings) -> Survey:
     """Adjust tape readings to the outline that fits them best.
 
     With more readings than needed this is weighted least squares: lengths weigh by their tolerance, turns by
-    `TURN_LIMIT`. The first corner is put at (0, 0), the first side along +x. A walk with the room on its
-    right keeps its direction, so that its room lies below the first side. Without a turn that says `left` or
-    `right` the walk is taken as anticlockwise unless `readings.clockwise`.
+    `TURN_LIMIT`. Only where that leaves a residual above its limit, and another shape near by keeps all of
+    them within, that shape is taken instead; so readings disagree only if no shape satisfies them all.
+
+    The first corner is put at (0, 0), the first side along +x. A walk with the room on its right keeps its
+    direction, so that its room lies below the first side. Without a turn that says `left` or `right` the walk
+    is taken as anticlockwise unless `readings.clockwise`.
 
     Raises:
         SurveyError: the readings contradict themselves or each other, fit two different outlines, leave
@@ -97,6 +102,9 @@ def _unmirrored(readings: Readings, net: Network, sense: int) -> list[Points]:
 
 def _fit(net: Network, sense: int, start: Points) -> _Fit:
     points = solve(net, start)
+    if np.max(abs(net.misfit(points))) > 1:
+        even = evened(net, points)
+        points = points if even is None else even
     ring = tuple(Point(Length(round(z.real)), Length(round(z.imag))) for z in points.tolist())
     return _Fit(net, sense, points, net.misfit(points), ring)
 
@@ -184,6 +192,7 @@ def _told(readings: Readings, fit: _Fit) -> Survey:
         residuals=residuals,
         redundancy=net.redundancy,
         s0=round(sqrt(fit.cost / net.redundancy), 6) if net.redundancy > 0 else None,
+        spread=Length(round(spread(net, fit.points))),
         unchecked=unchecked,
         next_tie=next_tie(readings, net, fit.points) if unchecked else None,
     )

@@ -39,12 +39,19 @@ def untaped(readings: Readings, *, sides: bool) -> tuple[Line, ...]:
 
 def is_fixed(net: Network, points: Points) -> bool:
     """Whether the readings hold every corner, by rank of the design matrix and by how well they hold it."""
-    rows = net.design(points)
-    if rank(rows) < net.unknowns:
+    if rank(net.design(points)) < net.unknowns:
         return False
-    spread = np.sqrt(np.max(np.diag(np.linalg.pinv(rows.T @ rows, rcond=1e-15, hermitian=True))))
     perimeter = float(np.sum(abs(points - np.roll(points, 1))))
-    return bool(spread <= perimeter / _LOOSEST)
+    return spread(net, points) <= perimeter / _LOOSEST
+
+
+def spread(net: Network, points: Points) -> float:
+    """Standard error of the least certain coordinate, in units: the root of the greatest of diag (J'J)^-1."""
+    return float(np.sqrt(np.max(np.diag(_cofactors(net.design(points))))))
+
+
+def _cofactors(rows: Reals) -> Reals:
+    return np.asarray(np.linalg.pinv(rows.T @ rows, rcond=1e-15, hermitian=True))
 
 
 def settling(readings: Readings, net: Network, points: Points) -> tuple[str, ...]:
@@ -95,7 +102,7 @@ def next_tie(readings: Readings, net: Network, points: Points) -> str | None:
     if not lines:
         return None
     rows = net.design(points)
-    cofactors = np.linalg.pinv(rows.T @ rows, rcond=1e-15, hermitian=True)
+    cofactors = _cofactors(rows)
     added = np.array([free(span_row(points, line.first, line.second)) / net.error for line in lines])
     gain = (rows @ cofactors @ added.T) ** 2 / (1 + np.einsum("ij,jk,ik->i", added, cofactors, added))
     after = (redundancy_numbers(net, points)[:, None] + gain)[: len(net.spans)]

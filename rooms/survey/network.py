@@ -151,17 +151,22 @@ def solve(net: Network, start: Points) -> Points:
 
 
 def _stepped(net: Network, points: Points, misfit: Reals, step: Reals) -> tuple[Points, Reals, float]:
-    shift = np.zeros(net.count, dtype=np.complex128)
-    shift[1:] = step[: net.count - 1]
-    shift[2:] += 1j * step[net.count - 1 :]
     for _ in range(_HALVINGS):
-        tried = points + shift
+        tried = shifted(points, step)
         if net.measurable(tried):
             after = net.misfit(tried)
             if after @ after < misfit @ misfit:
-                return tried, after, float(np.max(abs(shift)))
-        shift = shift / 2
+                return tried, after, float(np.max(abs(step)))
+        step = step / 2
     return points, misfit, 0.0
+
+
+def shifted(points: Points, step: Reals) -> Points:
+    """The points after a step in the free coordinates, in the order of `free`."""
+    moved = points.copy()
+    moved[1:] += step[: len(points) - 1]
+    moved[2:] += 1j * step[len(points) - 1 :]
+    return moved
 
 
 def rank(rows: Reals) -> int:

@@ -57,6 +57,8 @@ class Survey:
         redundancy: readings more than the shape needs.
         s0: standard error of unit weight, 1 when the readings are as good as their tolerance; None
             without redundancy.
+        spread: standard error of the least certain coordinate, from the first corner and side, if every
+            reading is as good as its limit.
         unchecked: readings that no other reading checks: a slip in one of them would not show.
         next_tie: the tie that would check most of them; None if all are checked or no tie is left.
     """
@@ -69,6 +71,7 @@ class Survey:
     residuals: tuple[Residual, ...]
     redundancy: int
     s0: float | None
+    spread: Length
     unchecked: tuple[str, ...] = ()
     next_tie: str | None = None
 

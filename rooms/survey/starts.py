@@ -28,7 +28,7 @@ def starts(net: Network, sense: int) -> list[Points]:
     whole = filled(_turnings(net), sense)
     rough = _placed(net) if whole is None else [_walked(net, whole)]
     usable = [points for points in rough if net.measurable(points)]
-    if usable and (whole is None or _lost(net) <= 1):
+    if usable and (not net.bends or _lost(net) <= 1):
         return usable
     # With two sides to seek, a tie and the turns can make two triangles, and one walk shows only one.
     return [*usable, *(_scattered(net, sense, seed) for seed in range(_SCATTERED))]

@@ -105,7 +105,8 @@ def _residual(residual: Residual, unit: Unit) -> str:
         assert isinstance(residual.limit, Length)
         read, fits = _length(residual.reading, unit), _length(residual.adjusted, unit)
         off, limit = _length(abs(residual.residual), unit), _length(residual.limit, unit)
-        return f"{residual.name} reads {read}, the others make it {fits} ({off} off, tolerance {limit})"
+        over = f"just over the tolerance of {limit}" if off == limit else f"{off} off, tolerance {limit}"
+        return f"{residual.name} reads {read}, the others make it {fits} ({over})"
     return (
         f"the inside angle at {residual.name} reads {residual.reading:g} degrees, "
         f"the others make it {residual.adjusted:.1f} (more than {TURN_LIMIT:g} off)"
