@@ -8,6 +8,8 @@ with the gaps of `widest_passage`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import dist
 
 import numpy as np
 import shapely
@@ -15,7 +17,7 @@ from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from rooms.clearance.chains import chains
+from rooms.clearance.chains import Spot, Wall, chains
 from rooms.clearance.passage import sides, standing
 from rooms.clearance.shapes import outline
 from rooms.lengths import Length
@@ -49,8 +51,8 @@ def lets_through(room: Room, route: Route, furniture: Sequence[Polygon], width: 
 def widest_by_erosion(room: Room, route: Route, furniture: Sequence[Polygon]) -> float:
     """Diameter in units of the widest disc that can be taken along a route, by bisection; 0 if none can."""
     disc = _Disc(room, route, furniture)
-    corners = disc.floor.bounds
-    low, high = 0.0, corners[2] - corners[0] + corners[3] - corners[1]
+    # No place in an opening is farther from both jambs than half of its length.
+    low, high = 0.0, min(end.length for end in disc.ends)
     while high - low > _FINE:
         middle = (low + high) / 2
         low, high = (middle, high) if disc.passes(middle) else (low, middle)
@@ -64,45 +66,40 @@ class _Disc:
         ways, tolerance = chains(room, route), float(room.tolerance.units)
         self.floor = outline(room)
         self.ends = (LineString(ways.start), LineString(ways.end))
-        things = standing(room, self.floor, furniture)
+        things = standing(room, furniture)
         self.areas = [thing.shape for thing in things if thing.shape.area]
-        walls = [
-            (LineString([wall.start, wall.end]), tolerance)
-            for wall in (*ways.left, *ways.right)
-            if wall.start != wall.end
-        ]
         faces = [(side, thing.reach) for thing in things for side in sides(thing.shape)]
-        jambs = [((*wall.start,), tolerance) for wall in (*ways.left, *ways.right)]
-        jambs += [((*wall.end,), tolerance) for wall in (*ways.left, *ways.right)]
         corners = [(spot, keep) for side, keep in faces for spot in side.coords]
-        spots = [(Point(spot), keep) for spot, keep in dict.fromkeys([*jambs, *corners])]
-        self.pieces = [_pieces(walls), _pieces([face for face in faces if face[0].length]), _pieces(spots)]
+        posts = [(spot, tolerance) for chain in (ways.left, ways.right) for spot in _posts(chain)]
+        self.walls = [wall for wall in (*ways.left, *ways.right) if wall.start != wall.end]
+        self.tolerance = tolerance
+        self.faces, self.face_keep = _pieces([face for face in faces if face[0].length])
+        spots = dict.fromkeys([*posts, *corners])
+        self.spots, self.spot_keep = _pieces([(Point(spot), keep) for spot, keep in spots])
+        lines = [LineString([wall.start, wall.end]) for wall in self.walls]
+        self.pieces = np.array([*lines, *self.faces, *self.spots])
         shapely.prepare(self.floor)
 
     def passes(self, width: float) -> bool:
         """Whether a disc of this width gets through."""
-        (walls, far), (faces, off), (spots, away) = self.pieces
-        around = np.concatenate(
-            [
-                # The room lies on the left of a wall; on its right it forbids nothing.
-                shapely.buffer(walls, width / 2 + far, cap_style="flat", single_sided=True),
-                shapely.buffer(faces, width / 2 + off, cap_style="flat"),
-                shapely.buffer(spots, width / 2 + away, quad_segs=_QUAD_SEGS),
-            ]
-        )
+        strips = [_strip(wall, width / 2 + self.tolerance) for wall in self.walls]
+        bands = shapely.buffer(self.faces, width / 2 + self.face_keep, cap_style="flat")
+        discs = shapely.buffer(self.spots, width / 2 + self.spot_keep, quad_segs=_QUAD_SEGS)
+        around = np.array([*strips, *bands, *discs])
         if self._joined(around):
             return True
         # Not all that is near is in sight: it may lie behind a thin wall that a door stands in.
         parts, owner = shapely.get_parts(shapely.intersection(self.floor, around), return_index=True)
-        seen = shapely.distance(parts, np.concatenate([walls, faces, spots])[owner]) < _HAIR
+        seen = shapely.distance(parts, self.pieces[owner]) < _HAIR
         return bool(not seen.all()) and self._joined(parts[seen])
 
     def _joined(self, taken: Iterable[BaseGeometry]) -> bool:
         """Whether one piece of floor that is not taken reaches both openings."""
-        places = self.floor.difference(unary_union([*self.areas, *taken]))
-        # Rounding may leave the centre a hair off the line of the opening.
+        places = shapely.get_parts(self.floor.difference(unary_union([*self.areas, *taken])))
+        # Rounding leaves slivers, and may leave the centre a hair off the line of the opening.
         return any(
-            all(place.distance(end) < _HAIR for end in self.ends) for place in shapely.get_parts(places)
+            place.area > _HAIR * place.length and all(place.distance(end) < _HAIR for end in self.ends)
+            for place in places
         )
 
 
@@ -111,3 +108,22 @@ def _pieces(things: Sequence[tuple[BaseGeometry, float]]) -> tuple[np.ndarray, n
     shapes = np.empty(len(things), dtype=object)
     shapes[:] = [shape for shape, _ in things]
     return shapes, np.array([keep for _, keep in things])
+
+
+def _strip(wall: Wall, reach: float) -> Polygon:
+    """The floor straight before a wall, which lies on its left; behind it, it forbids nothing."""
+    (ax, ay), (bx, by) = wall.start, wall.end
+    size = dist(wall.start, wall.end)
+    x, y = (ay - by) / size * reach, (bx - ax) / size * reach
+    return Polygon([wall.start, wall.end, (bx + x, by + y), (ax + x, ay + y)])
+
+
+def _posts(chain: Sequence[Wall]) -> list[Spot]:
+    """The ends of a chain and its corners that jut into the room: in other corners a wall is nearer."""
+    juts = [
+        b.start
+        for a, b in pairwise(chain)
+        if (a.end[0] - a.start[0]) * (b.end[1] - b.start[1])
+        < (a.end[1] - a.start[1]) * (b.end[0] - b.start[0])
+    ]
+    return [chain[0].start, *juts, chain[-1].end]

@@ -15,7 +15,7 @@ from math import dist
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiPolygon, Polygon
+from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -94,7 +94,7 @@ def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Pa
     ways = chains(room, route)
     floor = outline(room).buffer(_DUST, join_style="mitre")
     shapely.prepare(floor)
-    parts = [*_walls(room, ways), *_things(room, floor, furniture)]
+    parts = [*_walls(room, ways), *_things(room, furniture)]
     groups = list(range(max(part.node for part in parts) + 1))
     door = min(room.opening(name).width for name in (route.start, route.end))
     for gap in sorted([*_doors(room, ways), *_gaps(parts)], key=lambda gap: gap.width):
@@ -110,19 +110,21 @@ def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Pa
     return Passage(max(gap.width, 0.0), names, (start, end), door)
 
 
-def _walls(room: Room, ways: Chains) -> list[_Part]:
-    return [
-        _wall(room, node, wall)
-        for node, chain in ((_LEFT, ways.left), (_RIGHT, ways.right))
-        for wall in chain
-    ]
+def _walls(room: Room, ways: Chains) -> Iterator[_Part]:
+    for node, chain in ((_LEFT, ways.left), (_RIGHT, ways.right)):
+        first, last = chain[0], chain[-1]
+        # Jambs stand for themselves too: the shortest way between two walls may lead out through a door.
+        jambs = (Wall(first.edge, first.start, first.start), Wall(last.edge, last.end, last.end))
+        for wall in (*chain, *jambs):
+            yield _wall(room, node, wall)
 
 
 def _wall(room: Room, node: int, wall: Wall) -> _Part:
-    return _Part(node, wall.edge, LineString([wall.start, wall.end]), room.tolerance.units)
+    shape = LineString([wall.start, wall.end]) if wall.start != wall.end else Point(wall.start)
+    return _Part(node, wall.edge, shape, room.tolerance.units)
 
 
-def standing(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> list[Standing]:
+def standing(room: Room, furniture: Sequence[Polygon]) -> list[Standing]:
     """What stands on the floor, each thing in one piece.
 
     What reaches into a wall is clipped to the floor, and each piece of it then stands for itself, since
@@ -130,13 +132,12 @@ def standing(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> list[S
 
     Args:
         room: for its obstacles and its tolerance.
-        floor: what lies inside the outline, in units.
         furniture: boxes in units.
 
     Returns:
         Name, shape and reach of each.
     """
-    tolerance = float(room.tolerance.units)
+    floor, tolerance = outline(room), float(room.tolerance.units)
     things: list[Standing] = []
     for obstacle in room.obstacles:
         radius = float(obstacle.radius.units)
@@ -149,7 +150,7 @@ def standing(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> list[S
             ]
     if furniture:
         whole = unary_union(furniture)
-        pieces = [MultiPolygon(furniture)] if floor.covers(whole) else _areas(floor.intersection(whole))
+        pieces = [whole] if floor.covers(whole) else _areas(floor.intersection(whole))
         things += [Standing(FURNITURE, piece, 0.0) for piece in pieces]
     return things
 
@@ -158,8 +159,8 @@ def _areas(shape: BaseGeometry) -> list[Polygon]:
     return [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon) and part.area]
 
 
-def _things(room: Room, floor: Polygon, furniture: Sequence[Polygon]) -> Iterator[_Part]:
-    for node, thing in enumerate(standing(room, floor, furniture), _RIGHT + 1):
+def _things(room: Room, furniture: Sequence[Polygon]) -> Iterator[_Part]:
+    for node, thing in enumerate(standing(room, furniture), _RIGHT + 1):
         for side in sides(thing.shape):
             yield _Part(node, thing.name, side, thing.reach)
 
@@ -187,6 +188,6 @@ def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
     a, b = np.nonzero(nodes[:, None] < nodes[None, :])
     lines = shapely.shortest_line(shapes[a], shapes[b])
     sizes = shapely.length(lines)
-    for one, other, line, size in zip(a, b, lines, sizes, strict=True):
+    for one, other, line, size in zip(a.tolist(), b.tolist(), lines, sizes, strict=True):
         width = float(size - reach[one] - reach[other])
         yield _Gap(width, (parts[one], parts[other]), line, open=not size)
