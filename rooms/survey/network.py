@@ -20,8 +20,10 @@ Points = NDArray[np.complex128]
 Reals = NDArray[np.float64]
 
 _STEPS = 50
-_HALVINGS = 30
+_HALVINGS = 12
 _STILL = 1e-7
+_GAIN = 1e-10
+"""Steps end when no corner moves by `_STILL` units, or the square sum falls by a share below `_GAIN`."""
 _RANK_FLOOR = 1e-6
 """Singular values below this share of the greatest count as none (rows are scaled to unit length first)."""
 
@@ -144,8 +146,9 @@ def solve(net: Network, start: Points) -> Points:
     misfit = net.misfit(points)
     for _ in range(_STEPS):
         step: Reals = np.linalg.lstsq(net.design(points), misfit, rcond=1e-12)[0].astype(np.float64)
+        before = misfit @ misfit
         points, misfit, moved = _stepped(net, points, misfit, step)
-        if moved < _STILL:
+        if moved < _STILL or misfit @ misfit > before * (1 - _GAIN):
             break
     return framed(points)
 

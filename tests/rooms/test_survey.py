@@ -355,3 +355,13 @@ def test_a_tie_makes_corners_more_certain_than_turns_do() -> None:
     by_turns = adjust(readings("ABCD", RECTANGLE, ALL_LEFT))
     taped = adjust(readings("ABCD", RECTANGLE, ALL_LEFT, {"AC": "19' 9 7/16\"", "BD": "19' 9 7/16\""}))
     assert Length.inches("1/4") < taped.spread < by_turns.spread < Length.inches(4)
+
+
+@pytest.mark.parametrize(("way", "anticlockwise"), [("left", True), ("right", False)])
+def test_one_turn_tells_the_direction_of_a_walk_with_ties(way: str, anticlockwise: bool) -> None:
+    """One turn tells the direction of a walk with ties."""
+    ties = {"AC": "19' 9 7/16\"", "BD": "19' 9 7/16\""}
+    survey = adjust(readings("ABCD", RECTANGLE, {"C": way}, ties))
+    assert survey.anticlockwise == anticlockwise
+    assert abs(abs(survey.point("C").y) - HIGH) < Length.inches("1/16")
+    assert (survey.point("C").y > ZERO) == anticlockwise
