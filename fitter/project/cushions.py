@@ -62,11 +62,12 @@ def _check_size(
         return
     lengths = (f"{ledger.say(length)}" for length in size)
     message = f"cushion `{name}` is {' x '.join(lengths)}"
-    help = f"is the unit right? A bare number means `{ledger.unit}` in this file"
     if max(size) > LARGEST:
-        ledger.error("size-absurd", f"{message}, and {ledger.say(LARGEST)} is the most", key, help)
+        ledger.error("size-absurd", f"{message}, and {ledger.say(LARGEST)} is the most", key, ledger.ask_unit)
     elif seat and min(size[:2]) < SMALLEST:
-        ledger.error("size-absurd", f"{message}, and {ledger.say(SMALLEST)} is the least", key, help)
+        ledger.error(
+            "size-absurd", f"{message}, and {ledger.say(SMALLEST)} is the least", key, ledger.ask_unit
+        )
 
 
 def _check_measured(ledger: Ledger, key: str, cushion: Cushion) -> None:

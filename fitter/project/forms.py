@@ -61,7 +61,7 @@ class RoomForm(Form):
 class OpeningForm(Form):
     """One of `room.openings`."""
 
-    name: Text = Field(description="a name")
+    name: Text = Field(description="what it is called")
     edge: Text = Field(description="the edge it stands in, such as `AB`")
     start: Distance = Field(
         alias="from", description="the length from the edge's first corner to the near jamb"
@@ -74,7 +74,7 @@ class OpeningForm(Form):
 class ObstacleForm(Form):
     """One of `room.obstacles`: corners, or at and size, or centre and radius."""
 
-    name: Text = Field(description="a name")
+    name: Text = Field(description="what it is called")
     corners: list[Pair] | None = Field(None, description="a list of corners, each `[x, y]`")
     at: Pair | None = Field(None, description="the low corner, `[x, y]`")
     size: tuple[Size, Size] | None = Field(None, description="two lengths, `[width, depth]`")
@@ -96,7 +96,7 @@ class RouteForm(Form):
 class CushionForm(Form):
     """One of `cushions`."""
 
-    name: Text = Field(description="a name")
+    name: Text = Field(description="what it is called")
     size: tuple[Size, Size, Size] = Field(description="three lengths, `[width, depth, thickness]`")
     back: tuple[Size, Size, Size] | None = Field(
         None, description="three lengths, `[width, height, thickness]`"

@@ -49,6 +49,11 @@ class Ledger:
         """Whether nothing found so far stops the work."""
         return not self.errors
 
+    @property
+    def ask_unit(self) -> str:
+        """The remedy for a size that is absurd."""
+        return f"is the unit right? A bare number means `{self.unit}` in this file"
+
     def say(self, length: Length) -> str:
         """A length as the project prints it, fine enough to show small differences."""
         return format_length(length, self.unit, denominator=64)

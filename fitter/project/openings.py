@@ -155,7 +155,7 @@ def _check_width(ledger: Ledger, key: str, form: RouteForm, route: Route) -> Non
         ledger.remark("route-default", message, key, help, ROUTE_SOURCE, severity=Severity.NOTE)
     elif ledger.unit_known and route.width > WIDEST_ROUTE:
         message = f"route `{route.name}` is {width} wide"
-        ledger.error("size-absurd", message, f"{key}.width", f"is `{ledger.unit}` the right unit?")
+        ledger.error("size-absurd", message, f"{key}.width", ledger.ask_unit)
     elif route.width < ROUTE_NARROWEST:
         least = ledger.say(ROUTE_NARROWEST)
         message = f"route `{route.name}` is only {width} wide; the least at any point is {least}"

@@ -143,14 +143,14 @@ def _check_sizes(ledger: Ledger, walk: Walk) -> None:
     span = max((max(axis) - min(axis) for axis in axes if axis), default=ZERO)
     if ledger.unit_known and ZERO < span < SMALLEST_ROOM:
         message = f"the whole room is {ledger.say(span)} across"
-        ledger.error("size-absurd", message, walk.key, f"is `{ledger.unit}` the right unit?", at_key=True)
+        ledger.error("size-absurd", message, walk.key, ledger.ask_unit, at_key=True)
 
 
 def check_side(ledger: Ledger, name: str, length: Length, key: str) -> bool:
     """Whether a side is too long to be meant; recorded if so."""
     if ledger.unit_known and length > LONGEST_SIDE:
         message = f"side {name} is {ledger.say(length)} long, and {ledger.say(LONGEST_SIDE)} is the most"
-        ledger.error("size-absurd", message, key, f"is `{ledger.unit}` the right unit?")
+        ledger.error("size-absurd", message, key, ledger.ask_unit)
         return True
     return False
 

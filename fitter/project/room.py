@@ -56,7 +56,7 @@ def _tolerance(ledger: Ledger, form: RoomForm) -> Length:
     tolerance = form.tolerance if form.tolerance is not None else defaults(ledger.unit).tolerance
     if ledger.unit_known and tolerance > LARGEST_TOLERANCE:
         message = f"a tolerance of {ledger.say(tolerance)}, and {ledger.say(LARGEST_TOLERANCE)} is the most"
-        help = f"write how far one tape reading may be off; is `{ledger.unit}` the right unit?"
+        help = f"write how far one tape reading may be off; {ledger.ask_unit}"
         ledger.error("size-absurd", message, "room.tolerance", help)
     return tolerance
 

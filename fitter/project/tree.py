@@ -29,6 +29,8 @@ Data: TypeAlias = str | list[Any] | dict[str, Any] | None
 
 DEEPEST = 12
 """Levels of nesting; a project file needs five."""
+MOST_VALUES = 10_000
+"""Far more than anyone writes by hand, and few enough to be read in a second or two."""
 
 
 @dataclass
@@ -102,6 +104,9 @@ def _value(tree: Tree, event: Any, events: Iterator[Event], path: str, depth: in
     if getattr(event, "tag", None):
         message = f"the tag `{event.tag}` has no meaning here"
         raise _refuse(tree, "tag", message, "leave it out; a text that begins with `!` needs quotes", event)
+    if len(tree.places) + len(tree.findings) > MOST_VALUES:
+        message, help = f"the file holds more than {MOST_VALUES} values", "is this the right file?"
+        raise _refuse(tree, "file-huge", message, help, event)
     if depth > DEEPEST:
         message = f"the file nests more than {DEEPEST} levels deep"
         raise _refuse(tree, "too-deep", message, "check the brackets and the indentation", event)

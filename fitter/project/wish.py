@@ -36,7 +36,7 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         value = getattr(form, name)
         if value is not None and ledger.unit_known and value > FARTHEST_OFF:
             message = f"`{name}` is {ledger.say(value)}"
-            ledger.error("size-absurd", message, f"wish.{name}", f"is `{ledger.unit}` the right unit?")
+            ledger.error("size-absurd", message, f"wish.{name}", ledger.ask_unit)
     return Wish(
         shape=form.shape,
         least=least,

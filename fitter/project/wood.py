@@ -43,7 +43,7 @@ def read_section(ledger: Ledger, text: str, key: str) -> Section | None:
     unit = _UNIT_AFTER.search(sides[1])
     if unit is not None and re.fullmatch(r"[\d ./-]+", sides[0]):
         sides[0] += unit[1]
-    elif unit is None and ledger.unit.imperial and _NOMINAL.fullmatch(short) and ledger.unit is Unit.IN:
+    elif unit is None and ledger.unit.imperial and _NOMINAL.fullmatch(short):
         ledger.error(
             "not-a-section",
             f"`{shown(text)}` is not in the table of dressed sizes",
@@ -70,8 +70,8 @@ def _sized(ledger: Ledger, text: str, thin: Length, wide: Length, key: str) -> S
 
 
 def section_name(thin: Length, wide: Length, unit: Unit) -> str:
-    """One spelling for an explicit size, so that a board is found however it was written."""
-    if unit.imperial:
+    """One spelling for an explicit size: in inches where the project's tape shows them, else in millimetres."""
+    if unit.imperial and all(64 % side.inch.denominator == 0 for side in (thin, wide)):
         return f'{_mixed(thin)}" x {_mixed(wide)}"'
     return f"{_decimal(thin)} x {_decimal(wide)} mm"
 
@@ -119,7 +119,7 @@ def _usual_section(ledger: Ledger, text: str) -> Section:
 def _check_most(ledger: Ledger, name: str, size: Length, most: Length, key: str) -> None:
     if ledger.unit_known and size > most:
         message = f"`{name}` is {ledger.say(size)}, and {ledger.say(most)} is the most"
-        ledger.error("size-absurd", message, key, f"is `{ledger.unit}` the right unit?")
+        ledger.error("size-absurd", message, key, ledger.ask_unit)
 
 
 def read_shop(ledger: Ledger, data: Data, frame: Frame) -> Shop:

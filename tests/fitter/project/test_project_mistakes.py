@@ -325,6 +325,7 @@ def test_no_cushion(tmp_path: Path) -> None:
         ("units: in".encode("utf-16"), "not-utf8"),
         (b"units: in\nnote: caf\xe9\n", "not-utf8"),
         (b"a: 1\n" * 250_000, "file-huge"),
+        (b"x:\n" + b"- a\n" * 11_000, "file-huge"),
         (b'title: "\\UFFFFFFFF"\n', "not-yaml"),
         (b"title: 'open\n", "not-yaml"),
         (b"title: @x\n", "not-yaml"),

@@ -271,6 +271,7 @@ def test_words_of_the_wish() -> None:
         ("2x6", "mm", "2x6", (Length.millimetres(38), Length.millimetres(140))),
         ("5/4x6", "in", "5/4x6", (INCH(1), INCH("11/2"))),
         ("38 x 140 mm", "mm", "38 x 140 mm", (Length.millimetres(38), Length.millimetres(140))),
+        ("38 x 140 mm", "in", "38 x 140 mm", (Length.millimetres(38), Length.millimetres(140))),
         ("140 x 38", "mm", "38 x 140 mm", (Length.millimetres(38), Length.millimetres(140))),
         ("4.5 x 9.7", "cm", "45 x 97 mm", (Length.millimetres(45), Length.millimetres(97))),
         ('1 1/2" x 7 1/4"', "mm", "38.1 x 184.15 mm", (INCH("3/2"), INCH("29/4"))),
