@@ -70,7 +70,7 @@ def _sized(ledger: Ledger, text: str, thin: Length, wide: Length, key: str) -> S
 
 
 def section_name(thin: Length, wide: Length, unit: Unit) -> str:
-    """One spelling for an explicit size: in inches where the project's tape shows them, else in millimetres."""
+    """One spelling for an explicit size: in inches where a tape shows them, else in millimetres."""
     if unit.imperial and all(64 % side.inch.denominator == 0 for side in (thin, wide)):
         return f'{_mixed(thin)}" x {_mixed(wide)}"'
     return f"{_decimal(thin)} x {_decimal(wide)} mm"
