@@ -56,7 +56,7 @@ def _miss(case: Case, edge: Edge) -> float:
 
 
 def against(case: Case) -> Iterator[Finding]:
-
+    """The back of the main run lies along an edge that was asked: near it, and half of it over the edge."""
     wish, where = case.project.wish, case.layout.pose
     if (wish.against is None) != (where.edge is None) or (wish.against and where.edge not in wish.against):
         asked = "free" if wish.against is None else ", ".join(wish.against)

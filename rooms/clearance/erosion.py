@@ -7,13 +7,12 @@ with the gaps of `widest_passage`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import dist
 
-import numpy as np
 import shapely
-from shapely import LineString, Point, Polygon
+from shapely import LineString, MultiPoint, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -66,32 +65,55 @@ class _Disc:
         ways, tolerance = chains(room, route), float(room.tolerance.units)
         self.floor = outline(room)
         self.ends = (LineString(ways.start), LineString(ways.end))
+        self.doors = [door for spots in (ways.start, ways.end) for door in pairwise(spots)]
         things = standing(room, furniture)
         self.areas = [thing.shape for thing in things if thing.shape.area]
-        faces = [(side, thing.reach) for thing in things for side in sides(thing.shape)]
-        corners = [(spot, keep) for side, keep in faces for spot in side.coords]
+        faces = [(tuple(side.coords), thing.reach) for thing in things for side in sides(thing.shape)]
+        walls = [((wall.start, wall.end), tolerance) for wall in (*ways.left, *ways.right)]
+        both = [(line, keep) for face, keep in faces for line in (face, face[::-1])]
+        # Each with what the disc keeps from it besides its radius; the disc is on its left.
+        self.lines = [(line, keep) for line, keep in (*walls, *both) if line[0] != line[-1]]
         posts = [(spot, tolerance) for chain in (ways.left, ways.right) for spot in _posts(chain)]
-        self.walls = [wall for wall in (*ways.left, *ways.right) if wall.start != wall.end]
-        self.tolerance = tolerance
-        self.faces, self.face_keep = _pieces([face for face in faces if face[0].length])
-        spots = dict.fromkeys([*posts, *corners])
-        self.spots, self.spot_keep = _pieces([(Point(spot), keep) for spot, keep in spots])
-        lines = [LineString([wall.start, wall.end]) for wall in self.walls]
-        self.pieces = np.array([*lines, *self.faces, *self.spots])
-        shapely.prepare(self.floor)
+        corners = [(spot, keep) for face, keep in faces for spot in face]
+        self.spots = list(dict.fromkeys([*posts, *corners]))
 
     def passes(self, width: float) -> bool:
         """Whether a disc of this width gets through."""
-        strips = [_strip(wall, width / 2 + self.tolerance) for wall in self.walls]
-        bands = shapely.buffer(self.faces, width / 2 + self.face_keep, cap_style="flat")
-        discs = shapely.buffer(self.spots, width / 2 + self.spot_keep, quad_segs=_QUAD_SEGS)
-        around = np.array([*strips, *bands, *discs])
-        if self._joined(around):
+        near = list(self._near(width / 2))
+        if self._joined(taken for taken, _ in near):
             return True
         # Not all that is near is in sight: it may lie behind a thin wall that a door stands in.
-        parts, owner = shapely.get_parts(shapely.intersection(self.floor, around), return_index=True)
-        seen = shapely.distance(parts, self.pieces[owner]) < _HAIR
-        return bool(not seen.all()) and self._joined(parts[seen])
+        if not self._floor_behind(width / 2 + max(keep for _, keep in (*self.lines, *self.spots))):
+            return False
+        return self._joined(taken.difference(unary_union(list(hidden))) for taken, hidden in near)
+
+    def _near(self, radius: float) -> Iterator[tuple[BaseGeometry, Iterator[BaseGeometry]]]:
+        """Where the centre is too near to a thing, and what doors, as parts of walls, hide of that."""
+        for (a, b), keep in self.lines:
+            aside = _left(a, b, radius + keep)
+            yield _swept(a, b, aside, aside), self._hidden_aside(aside)
+        for spot, keep in self.spots:
+            yield (
+                Point(spot).buffer(radius + keep, quad_segs=_QUAD_SEGS),
+                self._hidden_from(spot, radius + keep),
+            )
+
+    def _hidden_aside(self, aside: Spot) -> Iterator[BaseGeometry]:
+        return (_swept(p, q, aside, aside) for p, q in self.doors)
+
+    def _hidden_from(self, spot: Spot, reach: float) -> Iterator[BaseGeometry]:
+        for p, q in self.doors:
+            if _HAIR < Point(spot).distance(LineString([p, q])) < reach:
+                yield _swept(p, q, _from(spot, p, reach), _from(spot, q, reach))
+
+    def _floor_behind(self, reach: float) -> bool:
+        """Whether some of the room lies behind a door, near enough to matter."""
+        for p, q in self.doors:
+            out = _left(q, p, reach)
+            wide = ((p[0] + out[1], p[1] - out[0]), (q[0] - out[1], q[1] + out[0]))
+            if self.floor.intersection(_swept(*wide, out, out)).area > _HAIR * reach:
+                return True
+        return False
 
     def _joined(self, taken: Iterable[BaseGeometry]) -> bool:
         """Whether one piece of floor that is not taken reaches both openings."""
@@ -103,19 +125,22 @@ class _Disc:
         )
 
 
-def _pieces(things: Sequence[tuple[BaseGeometry, float]]) -> tuple[np.ndarray, np.ndarray]:
-    """Shapes, and what the disc keeps from each besides its radius."""
-    shapes = np.empty(len(things), dtype=object)
-    shapes[:] = [shape for shape, _ in things]
-    return shapes, np.array([keep for _, keep in things])
+def _left(a: Spot, b: Spot, reach: float) -> Spot:
+    """The way to the left of a line, `reach` long."""
+    share = reach / dist(a, b)
+    return (a[1] - b[1]) * share, (b[0] - a[0]) * share
 
 
-def _strip(wall: Wall, reach: float) -> Polygon:
-    """The floor straight before a wall, which lies on its left; behind it, it forbids nothing."""
-    (ax, ay), (bx, by) = wall.start, wall.end
-    size = dist(wall.start, wall.end)
-    x, y = (ay - by) / size * reach, (bx - ax) / size * reach
-    return Polygon([wall.start, wall.end, (bx + x, by + y), (ax + x, ay + y)])
+def _swept(a: Spot, b: Spot, aside: Spot, beside: Spot) -> BaseGeometry:
+    """What a line passes over when its ends move."""
+    moved = [(a[0] + aside[0], a[1] + aside[1]), (b[0] + beside[0], b[1] + beside[1])]
+    return MultiPoint([a, b, *moved]).convex_hull
+
+
+def _from(spot: Spot, end: Spot, reach: float) -> Spot:
+    """The way on from a spot past the end of a door, until it is surely out of reach."""
+    far = 100 * reach / dist(spot, end)
+    return (end[0] - spot[0]) * far, (end[1] - spot[1]) * far
 
 
 def _posts(chain: Sequence[Wall]) -> list[Spot]:
