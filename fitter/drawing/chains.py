@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import cos, radians, sin
 
 from fitter.drawing.draft import Draft, readable
-from fitter.drawing.page import SMALL, Dimension, Segment, Spot, Text
+from fitter.drawing.page import SMALL, Dimension, Segment, Spot, Text, ticks
 from fitter.drawing.view import along, middle
 from rooms.lengths import Length
 
@@ -61,9 +61,11 @@ def _draw_at(draft: Draft, chain: Chain, offset: float, strict: bool, certain: b
     spots = [_on_line(chain, foot, offset) for foot in chain.feet]
     if not certain and not draft.line_free((spots[0], spots[-1]), strict=strict):
         return False
+    pairs = list(pairwise(spots))
+    draft.reserve(spot for pair in pairs for tick in ticks(pair) for spot in tick)
     dimensions = []
     last = len(chain.labels) - 1
-    for i, (ends, feet) in enumerate(zip(pairwise(spots), pairwise(chain.feet), strict=True)):
+    for i, (ends, feet) in enumerate(zip(pairs, pairwise(chain.feet), strict=True)):
         found = _place(draft, ends, chain.labels[i], (i == 0, i == last), strict)
         if found is None and not certain:
             return False
@@ -122,7 +124,7 @@ def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tup
     """Where the text may go: between the ticks, beyond an outer tick, or raised with a leader."""
     text = _beside(ends, label, 0.0, _ABOVE)
     size = ((ends[1][0] - ends[0][0]) ** 2 + (ends[1][1] - ends[0][1]) ** 2) ** 0.5
-    room = size - text.width - 1.6
+    room = size - text.width - 3.0
     if room >= 0:
         yield text, ()
         for share in (-0.4, 0.4):
@@ -139,7 +141,7 @@ def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tup
         for shift in (0.0, 0.5, -0.5, 0.9, -0.9):
             raised = _beside(ends, label, shift * text.width, rise)
             foot = _beside(
-                ends, label, shift * text.width * 0.6, rise - 0.7 if rise > 0 else rise + SMALL + 0.7
+                ends, label, shift * text.width * 0.6, rise - 1.2 if rise > 0 else rise + SMALL + 1.0
             )
             yield raised, (middle(*ends), foot.at)
 
@@ -156,7 +158,7 @@ def draw_span(draft: Draft, start: Spot, end: Spot, length: Length, label: str) 
                 raised = _beside(ends, label, 0.0, sign * rise)
                 tail = (
                     middle(*ends),
-                    _beside(ends, label, 0.0, rise - 0.7 if sign > 0 else SMALL + 0.7 - rise).at,
+                    _beside(ends, label, 0.0, rise - 1.2 if sign > 0 else SMALL + 1.0 - rise).at,
                 )
                 if draft.free(raised, strict=strict) and draft.off_texts(tail):
                     draft.add(Dimension(ends, ends, length, raised, (), tail))

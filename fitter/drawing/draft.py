@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import chain
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 import shapely
-from shapely.geometry import LineString, MultiPoint, Point, Polygon, box
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import substring
 
 from fitter.drawing.page import (
@@ -31,6 +32,8 @@ from fitter.drawing.page import (
 _AIR = 0.6  # between a text and whatever it must not touch, mm
 _APART = 5.5  # between parallel dimension lines, at least, mm
 _QUIET = (Role.HATCH, Role.FRAME)
+# Lines that a name may cover with its white ground where there is no better place.
+_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE)
 
 
 class Draft:
@@ -44,6 +47,7 @@ class Draft:
         self.items: list[Item] = []
         self._texts: list[Polygon] = []
         self._strokes: list[LineString] = []
+        self._soft: list[LineString] = []
         self._drawn: list[LineString] = []
         self._leaders: list[LineString] = []
         self._ends: list[Point] = []
@@ -67,6 +71,10 @@ class Draft:
             self._strokes.append(LineString(stroke))
             self._ends.extend((Point(stroke[0]), Point(stroke[-1])))
 
+    def reserve(self, spots: Iterable[Spot]) -> None:
+        """Keep texts off the ends of lines that will be drawn soon."""
+        self._ends.extend(Point(spot) for spot in spots)
+
     def finish(self, dimension: Dimension, extensions: tuple[Segment, ...]) -> None:
         """Give a dimension that was drawn its extension lines."""
         self.items[self.items.index(dimension)] = replace(dimension, extensions=extensions)
@@ -81,7 +89,7 @@ class Draft:
             stroke = LineString((*item.ring, item.ring[0]))
         else:
             stroke = LineString(item.spots)
-        self._strokes.append(stroke)
+        (self._soft if item.role in _SOFT else self._strokes).append(stroke)
         self._drawn.append(stroke)
         if isinstance(item, Line) and item.role is Role.LEADER:
             self._leaders.append(stroke)
@@ -108,12 +116,17 @@ class Draft:
         )
 
     def free(self, text: Text, *, strict: bool = True) -> bool:
-        """Whether a text may stand there: clear of texts and line ends; strict: of every stroke too."""
+        """Whether a text may stand there.
+
+        Args:
+            text: clear of other texts and of line ends in any case.
+            strict: clear of every stroke too; a masked text may cover a faint line even then.
+        """
         ground = Polygon(text.box).buffer(_AIR, join_style="mitre")
-        return not (
-            _hits(ground, self._texts)
-            or _hits(ground, self._ends)
-            or (strict and _hits(ground, self._strokes))
+        if _hits(ground, self._texts) or _hits(ground, self._ends):
+            return False
+        return not strict or not (
+            _hits(ground, self._strokes) or (not text.masked and _hits(ground, self._soft))
         )
 
     def line_free(self, ends: Segment, *, strict: bool = True) -> bool:
@@ -122,7 +135,7 @@ class Draft:
         # The signs of the next edges may touch its very ends.
         core = substring(line, min(3.0, line.length / 3), max(line.length - 3.0, line.length * 2 / 3))
         return not (
-            _hits(line.buffer(_AIR), self._texts)
+            _hits(line.buffer(1.5), self._texts)
             or _hits(line.buffer(_APART, cap_style="flat"), self._dimension_lines)
             or (strict and _hits(core, self._drawn))
         )
@@ -141,61 +154,81 @@ class Draft:
         return tuple((part.coords[0], part.coords[-1]) for part in parts)
 
     def put(self, candidates: Iterable[Text]) -> Text | None:
-        """Draw the first text that finds a free place; None if none does."""
-        for text in candidates:
+        """Draw the first text that finds a free place, if need be over a faint line; None if none does."""
+        tried: list[Text] = []
+        for text in chain(self._noted(candidates, tried), (replace(text, masked=True) for text in tried)):
             if self.free(text):
                 self.add(text)
                 return text
         return None
 
-    def call_out(
-        self, lines: Sequence[str], target: Spot, *, role: Role = Role.LABEL, reach: float = 9.0
-    ) -> None:
+    def _noted(self, candidates: Iterable[Text], tried: list[Text]) -> Iterator[Text]:
+        for text in candidates:
+            tried.append(text)
+            yield text
+
+    def call_out(self, lines: Sequence[str], target: Spot, reach: float = 9.0) -> None:
         """Write lines beside a thing with a leader to it, at the nearest free place.
+
+        First within what is drawn already, so that a name does not push the drawing to a smaller scale.
 
         Args:
             lines: one text below the other.
             target: the point that is named.
-            role: of the texts.
             reach: distance from the target to the first places that are tried, mm.
         """
         whole = box(*bounds(self.items))
-        # First within what is drawn already, so that a name does not push the drawing to a smaller scale.
-        for strict, inside, rings in ((True, True, 16), (True, False, 40), (False, False, 40)):
-            for ring in range(rings):
+        everywhere = whole.buffer(200.0)
+        for manner in (
+            _Manner(whole, 18),
+            _Manner(whole, 25, masked=True),
+            _Manner(everywhere, 50, masked=True, crossing=True),
+            _Manner(everywhere, 50, masked=True, crossing=True, strict=False),
+        ):
+            for ring in range(manner.rings):
                 for angle in _COMPASS:
-                    radius = reach + 3.0 * ring
-                    elbow = (
-                        target[0] + radius * cos(radians(angle)),
-                        target[1] + radius * sin(radians(angle)),
-                    )
-                    if inside and not whole.contains(Point(elbow)):
-                        continue
-                    if self._call_out_at(lines, target, elbow, role, strict, whole if inside else None):
+                    elbow = _polar(target, reach + 3.0 * ring, angle)
+                    if manner.within.contains(Point(elbow)) and self._called(lines, target, elbow, manner):
                         return
 
-    def _call_out_at(
-        self, lines: Sequence[str], target: Spot, elbow: Spot, role: Role, strict: bool, whole: Polygon | None
-    ) -> bool:
+    def _called(self, lines: Sequence[str], target: Spot, elbow: Spot, manner: _Manner) -> bool:
         right = elbow[0] >= target[0]
         shoulder = (elbow[0] + (2.0 if right else -2.0), elbow[1])
         start = (shoulder[0] + (1.2 if right else -1.2), shoulder[1] + (len(lines) - 1) * 2.1 - SMALL / 2)
-        texts = stacked(lines, start, anchor=0.0 if right else 1.0, role=role)
-        leader = (target, elbow, shoulder)
+        texts = stacked(lines, start, anchor=0.0 if right else 1.0, masked=manner.masked)
+        if not all(self.free(text, strict=manner.strict) for text in texts):
+            return False
         own = [Polygon(text.box) for text in texts]
-        if whole is not None and not all(whole.contains(shape) for shape in own):
+        if not all(manner.within.contains(shape) for shape in own):
             return False
-        if strict and _hits(LineString(leader), (*self._leaders, *self._dimension_lines)):
+        leader = LineString((target, elbow, shoulder))
+        barriers = self._leaders if manner.crossing else (*self._leaders, *self._dimension_lines)
+        if (manner.strict and _hits(leader, barriers)) or _hits(
+            LineString((target, elbow)).buffer(_AIR), own
+        ):
             return False
-        if _hits(LineString(leader[:2]).buffer(_AIR), own) or not self.off_texts(leader):
+        if not self.off_texts(leader.coords):
             return False
-        if not all(self.free(text, strict=strict) for text in texts):
-            return False
-        self.add(Line(leader, Pen.FINE, Role.LEADER), *texts)
+        self.add(Line((target, elbow, shoulder), Pen.FINE, Role.LEADER), *texts)
         return True
 
 
-_COMPASS = (45, 135, -45, -135, 20, 160, -20, -160, 70, 110, -70, -110)
+@dataclass(frozen=True)
+class _Manner:
+    """How far a place for a name is sought, and what it may cover or cross on the way."""
+
+    within: Polygon
+    rings: int
+    masked: bool = False
+    crossing: bool = False
+    strict: bool = True
+
+
+def _polar(centre: Spot, radius: float, angle: float) -> Spot:
+    return centre[0] + radius * cos(radians(angle)), centre[1] + radius * sin(radians(angle))
+
+
+_COMPASS = tuple(side * turn for turn in (45, 135, 32, 148, 58, 122, 20, 160, 70, 110) for side in (1, -1))
 
 
 def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:
@@ -241,6 +274,8 @@ def within(
     shape = Polygon(ring)
     middle = shape.representative_point() if not shape.contains(shape.centroid) else shape.centroid
     x0, y0, x1, y1 = shape.bounds
+    clear = shape.buffer(-_AIR, join_style="mitre")
+    shapely.prepare(clear)
     grid = [
         (middle.x + dx * (x1 - x0) / 16, middle.y + dy * (y1 - y0) / 16)
         for dx in range(-8, 9)
@@ -250,7 +285,7 @@ def within(
         grid, key=lambda spot: (round(hypot(spot[0] - middle.x, spot[1] - middle.y), 3), spot)
     ):
         text_there = Text((x, y - height / 2), text, height, 0.0, 0.5, role)
-        if shape.contains(MultiPoint(text_there.box).convex_hull.buffer(_AIR)):
+        if clear.contains(Polygon(text_there.box)):
             yield text_there
 
 

@@ -153,6 +153,15 @@ class Text:
         )
 
 
+def ticks(ends: Segment) -> tuple[Segment, Segment]:
+    """Strokes at 45 degrees across both ends of a dimension line, as is common in building."""
+    (x0, y0), (x1, y1) = ends
+    size = hypot(x1 - x0, y1 - y0) or 1.0
+    ux, uy = (x1 - x0) / size, (y1 - y0) / size
+    dx, dy = 0.8 * (ux - uy), 0.8 * (uy + ux)
+    return ((x0 - dx, y0 - dy), (x0 + dx, y0 + dy)), ((x1 - dx, y1 - dy), (x1 + dx, y1 + dy))
+
+
 @dataclass(frozen=True)
 class Dimension:
     """A length written between two extension lines.
@@ -175,15 +184,8 @@ class Dimension:
 
     @property
     def ticks(self) -> tuple[Segment, Segment]:
-        """The oblique strokes at both ends, at 45 degrees to the dimension line as is common in building."""
-        (x0, y0), (x1, y1) = self.ends
-        size = hypot(x1 - x0, y1 - y0) or 1.0
-        ux, uy = (x1 - x0) / size, (y1 - y0) / size
-        dx, dy = 0.8 * (ux - uy), 0.8 * (uy + ux)
-        return (
-            ((x0 - dx, y0 - dy), (x0 + dx, y0 + dy)),
-            ((x1 - dx, y1 - dy), (x1 + dx, y1 + dy)),
-        )
+        """The oblique strokes at both ends."""
+        return ticks(self.ends)
 
     @property
     def strokes(self) -> tuple[tuple[Spot, ...], ...]:

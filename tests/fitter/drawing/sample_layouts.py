@@ -385,7 +385,7 @@ def _table_clockwise() -> tuple[Project, Layout]:
     room = room_of(
         s.unit,
         [("0", "0"), ("12' 4 3/16\"", "0"), ("12' 4 3/16\"", "11'"), ("0", "11'")],
-        openings=(Opening("back door", "BA", s.of("6"), s.of("32"), Swing.OUT, Hinge.SECOND),),
+        openings=(Opening("back door", "DC", s.of("6"), s.of("32"), Swing.OUT, Hinge.SECOND),),
         forward=False,
     )
     edge = room.edge("CB")

@@ -1,0 +1,270 @@
+"""What holds of every page: no text hides another, all is on the sheet, all is true to scale."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from math import dist
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from sample_layouts import INCHES, METRIC, corner, pose_on, project_of, room_of, samples, straight
+from shapely.geometry import LineString, Point, Polygon
+
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.wishes import CornerKind
+from fitter.drawing import Page, plan_page
+from fitter.drawing.page import Dimension, Line, Role, spots_of
+from fitter.drawing.sheets import ARCHITECTURAL, MARGIN
+from fitter.drawing.sheets import METRIC as METRIC_SCALES
+from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length
+from rooms.room import EdgeKind
+
+SAMPLES = samples()
+PAGES = {name: plan_page(*sample, verdict="proven") for name, sample in SAMPLES.items()}
+NAMES = tuple(SAMPLES)
+
+
+def line_ends(page: Page) -> list[Point]:
+    """End points of dimension, extension and leader lines and of ticks."""
+    ends = []
+    for item in page.items:
+        if isinstance(item, Dimension):
+            for stroke in (*item.strokes, *item.ticks):
+                ends += [Point(stroke[0]), Point(stroke[-1])]
+        elif isinstance(item, Line) and item.role is Role.LEADER:
+            ends += [Point(item.spots[0]), Point(item.spots[-1])]
+    return ends
+
+
+def check_texts(page: Page) -> None:
+    """No text box overlaps another one or a line end."""
+    boxes = [(text.text, Polygon(text.box)) for text in page.texts]
+    for (one, a), (other, b) in combinations(boxes, 2):
+        assert not a.buffer(-0.01).intersects(b), f"`{one}` and `{other}` overlap"
+    for end in line_ends(page):
+        for text, box in boxes:
+            assert not box.buffer(-0.01).contains(end), f"a line ends in `{text}`"
+
+
+def check_on_sheet(page: Page) -> None:
+    """Everything keeps the margin."""
+    assert MARGIN >= 10
+    for item in page.items:
+        for x, y in spots_of(item):
+            assert MARGIN - 1e-6 <= x <= page.width - MARGIN + 1e-6, item
+            assert MARGIN - 1e-6 <= y <= page.height - MARGIN + 1e-6, item
+
+
+def check_scale(page: Page) -> None:
+    """Every dimension line is as long as what it says, by the scale; and says what it measures."""
+    for dimension in page.dimensions:
+        measured = dist(*dimension.ends) * page.denominator
+        assert measured == pytest.approx(float(dimension.length.mm), abs=0.02)
+
+
+def check_page(page: Page) -> None:
+    """All laws at once."""
+    check_texts(page)
+    check_on_sheet(page)
+    check_scale(page)
+
+
+def written(length: Length, project: Project, *, feet: bool = True) -> str:
+    """A length as a dimension shows it."""
+    return format_length(length, project.unit, feet=feet).removesuffix(" mm")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_text_overlaps_a_text_or_a_line_end(name: str) -> None:
+    """The rule that a reader notices first."""
+    check_texts(PAGES[name])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_everything_keeps_the_margin(name: str) -> None:
+    """Printers leave a border blank."""
+    check_on_sheet(PAGES[name])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_dimensions_are_true_to_scale(name: str) -> None:
+    """A print at full size can be measured."""
+    check_scale(PAGES[name])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_outline_is_true_to_scale(name: str) -> None:
+    """The drawn edges together are as long as the room's edges less their openings."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    for edge in project.room.edges:
+        start, end = (
+            (page.origin[0] + p.x.units / UNITS_PER_MM / page.denominator,
+             page.origin[1] + p.y.units / UNITS_PER_MM / page.denominator)
+            for p in (edge.start, edge.end)
+        )  # fmt: skip
+        on_edge = LineString([start, end]).buffer(1e-3)
+        drawn = sum(
+            dist(*item.spots)
+            for item in page.having(Role.EDGE)
+            if isinstance(item, Line) and on_edge.contains(LineString(item.spots))
+        )
+        gaps = sum(float(opening.width.mm) for opening in project.room.openings if opening.edge == edge.name)
+        assert drawn * page.denominator == pytest.approx(float(edge.length.mm) - gaps, abs=0.05)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_edge_has_its_length_and_each_corner_its_name(name: str) -> None:
+    """Written once as a dimension from corner to corner."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    for edge in project.room.edges:
+        spots = [
+            (page.origin[0] + p.x.units / UNITS_PER_MM / page.denominator,
+             page.origin[1] + p.y.units / UNITS_PER_MM / page.denominator)
+            for p in (edge.start, edge.end)
+        ]  # fmt: skip
+        whole = [
+            dimension
+            for dimension in page.dimensions
+            if all(dist(a, b) < 0.01 for a, b in zip(dimension.feet, spots, strict=True))
+        ]
+        assert [dimension.text.text for dimension in whole] == [written(edge.length, project)]
+    names = [text.text for text in page.texts if text.role is Role.CORNER]
+    assert sorted(names) == sorted(corner_name for corner_name, _ in project.room.corners)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_run_has_its_chain(name: str) -> None:
+    """Pitch by pitch or as a product; the parts add up to the whole furniture."""
+    (project, layout), page = SAMPLES[name], PAGES[name]
+    texts = [dimension.text.text for dimension in page.dimensions]
+    for run in layout.runs:
+        pitch, whole = (
+            written(run.pitch, project, feet=False),
+            written(run.count * run.pitch, project, feet=False),
+        )
+        assert f"{run.count} × {pitch} = {whole}" in texts or texts.count(pitch) >= run.count
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_module_post_and_rail_is_drawn(name: str) -> None:
+    """Nothing of the layout is missing on the page."""
+    layout, page = SAMPLES[name][1], PAGES[name]
+    assert len(page.having(Role.POST)) == len(layout.posts)
+    assert len(page.having(Role.RAIL)) == 2 * len(layout.rails)
+    tags = [text.text for text in page.texts if text.role is Role.LABEL]
+    for module in layout.modules:
+        if module.place:
+            assert f"{module.run.value[0].upper()}{module.place}" in tags
+
+
+def test_chain_parts_add_up_to_the_whole() -> None:
+    """Parts of the position chain sum to the backing edge, in whole units."""
+    project, layout = SAMPLES["skew-straight-metric"]
+    page = PAGES["skew-straight-metric"]
+    edge = project.room.edge(layout.pose.edge or "")
+    low = min(end.box.x0 for end in layout.ends)
+    high = max(end.box.x1 for end in layout.ends)
+    lengths = [dimension.length for dimension in page.dimensions]
+    for part in (low, high - low, edge.length - high):
+        assert part in lengths
+    assert low + (high - low) + (edge.length - high) == edge.length
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_scale_is_a_standard_one_and_is_written(name: str) -> None:
+    """ISO 5455 for metric projects, inches to the foot for the others."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    known = ARCHITECTURAL if project.unit.imperial else METRIC_SCALES
+    assert page.scale in [scale.written for scale in known if scale.denominator == page.denominator]
+    words = " ".join(text.text for text in page.texts if text.role is Role.PANEL)
+    assert page.scale.split("  ")[0] in words
+    assert page.sheet in words
+    assert ("Letter" in page.sheet or "Tabloid" in page.sheet) == project.unit.imperial
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_title_block_says_what_it_must(name: str) -> None:
+    """Title, file, seats, verdict, the note and the caution."""
+    (project, layout), page = SAMPLES[name], PAGES[name]
+    words = " ".join(text.text for text in page.texts if text.role is Role.PANEL)
+    assert project.title in words
+    assert project.note in words
+    assert project.file in words
+    assert f"{layout.seats} seats" in words
+    assert "proven" in words
+    assert "Check every length against the tape before sawing" in words
+
+
+def test_edge_kinds_are_told_apart_in_the_key() -> None:
+    """A kind is explained only where it occurs."""
+    project, layout = SAMPLES["rectangle-l-inches"]
+    says = [text.text for text in PAGES["rectangle-l-inches"].texts]
+    assert {"wall", "railing", "open edge", "step down"} <= set(says)
+    from dataclasses import replace
+
+    walls = tuple(replace(edge, kind=EdgeKind.WALL) for edge in project.room.edges)
+    plain = replace(project, room=replace(project.room, edges=walls))
+    says = [text.text for text in plan_page(plain, layout).texts]
+    assert "wall" in says
+    assert "railing" not in says
+
+
+def test_a_sheet_can_be_forced() -> None:
+    """Even one of the other system; an unknown one is refused."""
+    sample = SAMPLES["rectangle-l-inches"]
+    assert plan_page(*sample, sheet="a3").sheet.startswith("A3")
+    with pytest.raises(ValueError, match="`B7` is not a sheet; use one of A4, A3, Letter, Tabloid"):
+        plan_page(*sample, sheet="B7")
+
+
+def _random_sample(
+    metric: bool, wide: int, deep: int, skew: int, count: int, side: int, kind: CornerKind | None
+) -> tuple[Project, Layout]:
+    sizes = METRIC if metric else INCHES
+    step = 100 if metric else 4
+    reach = sizes.pitch * count + 2 * sizes.deck
+    width = reach + Length(sizes.unit.one.units * wide * step)
+    depth = 2 * sizes.deck + sizes.pitch * max(side, 1) + Length(sizes.unit.one.units * deep * step)
+    w, d = (str(float(sizes.unit.of(length))) for length in (width, depth))
+    slant = str(float(sizes.unit.of(width)) + skew * step)
+    corners = [("0", "0"), (w, str(skew * step / 2)), (slant, d), (str(-skew * step), d)]
+    room = room_of(sizes.unit, corners)
+    pose = pose_on(room.edge("AB"))
+    x, y = (
+        Length(sizes.back.units + 20 * sizes.unit.mark.units),
+        Length(sizes.back.units + 8 * sizes.unit.mark.units),
+    )
+    if kind is None:
+        layout = straight(sizes, pose, count, x, y)
+    else:
+        layout = corner(sizes, pose, (count, min(side, count)), x, y, kind)
+    return project_of(sizes, room), layout
+
+
+@settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
+@given(
+    metric=st.booleans(),
+    wide=st.integers(0, 30),
+    deep=st.integers(1, 30),
+    skew=st.integers(0, 6),
+    count=st.integers(1, 7),
+    side=st.integers(1, 4),
+    kind=st.sampled_from([None, *CornerKind]),
+)
+def test_laws_hold_for_random_rooms(
+    metric: bool, wide: int, deep: int, skew: int, count: int, side: int, kind: CornerKind | None
+) -> None:
+    """Skew rooms with every shape and corner."""
+    check_page(plan_page(*_random_sample(metric, wide, deep, skew, count, side, kind)))
+
+
+def test_unit_note_follows_the_project() -> None:
+    """The unit stands once in a note; metric dimensions carry none."""
+    for name, page in PAGES.items():
+        metric = not SAMPLES[name][0].unit.imperial
+        assert metric == (SAMPLES[name][0].unit is Unit.MM)
+        assert all(("mm" in d.text.text) is False for d in page.dimensions)
+        words = " ".join(text.text for text in page.texts)
+        assert ("Lengths in millimetres" if metric else "Lengths in feet and inches") in words
