@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import dist
 
 import shapely
-from shapely import LineString, MultiPoint, Point, Polygon
+from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -134,7 +134,7 @@ def _left(a: Spot, b: Spot, reach: float) -> Spot:
 def _swept(a: Spot, b: Spot, aside: Spot, beside: Spot) -> BaseGeometry:
     """What a line passes over when its ends move."""
     moved = [(a[0] + aside[0], a[1] + aside[1]), (b[0] + beside[0], b[1] + beside[1])]
-    return MultiPoint([a, b, *moved]).convex_hull
+    return LineString([a, b, *moved]).convex_hull
 
 
 def _from(spot: Spot, end: Spot, reach: float) -> Spot:
