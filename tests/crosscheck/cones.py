@@ -60,7 +60,11 @@ def direction(x: Fraction | float, y: Fraction | float) -> Dir:
         a, b = a // common, b // common
         if max(abs(a), abs(b)) <= LARGEST:
             return a, b
-        x, y = Fraction(a), Fraction(b)
+        return _rounded(Fraction(a), Fraction(b))
+    return _rounded(Fraction(x), Fraction(y))
+
+
+def _rounded(x: Fraction, y: Fraction) -> Dir:
     size = max(abs(x), abs(y))
     return round(x / size * LARGEST), round(y / size * LARGEST)
 
@@ -148,6 +152,6 @@ def apart(cones: Sequence[Cone], corners: Sequence[tuple[int, int]], distance: F
                 return True
         v = (x - cone.centre[0], y - cone.centre[1])
         between = cross(cone.low, v) >= 0 and cross(v, cone.high) >= 0
-        if between and v != (0, 0) and v[0] ** 2 + v[1] ** 2 >= max(cone.radius + distance, Fraction(0)) ** 2:
+        if between and any(v) and v[0] ** 2 + v[1] ** 2 >= max(cone.radius + distance, Fraction(0)) ** 2:
             return True
     return False

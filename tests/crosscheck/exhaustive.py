@@ -18,6 +18,7 @@ from shapely import LineString, Point, Polygon
 from fitter.domain.cushions import Cushion, options
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, EndKind, Shape
+from rooms.lengths import Length
 from rooms.room import Edge, Hinge, Obstacle, Opening, Route, Swing
 
 SLIP = 1e-6
@@ -54,8 +55,8 @@ def best_by_trying(project: Project) -> tuple[int, int, int] | None:
     return None
 
 
-def _mm(length: object) -> int:
-    value = length.mm  # type: ignore[attr-defined]
+def _mm(length: Length) -> int:
+    value = length.mm
     if value.denominator != 1:
         message = f"{value} mm is not whole"
         raise ValueError(message)
@@ -147,7 +148,7 @@ def _fewest(project: Project, lines: Lines, corner: int | None) -> int | None:
     frame = project.frame
     post, rail = _mm(frame.post.width), _mm(frame.rail.thickness)
     longest = project.shop.longest(frame.rail.name)
-    limit = min(frame.max_span.mm, *([] if longest is None else [longest.mm]), 10**9)
+    limit = frame.max_span.mm if longest is None else min(frame.max_span.mm, longest.mm)
     best: int | None = None
     for choice in product(*(product((False, True), repeat=len(places)) for _, _, places in lines)):
         bays = []
@@ -193,7 +194,7 @@ class Place:
         over = np.minimum(end, hypot(float(dx.mm), float(dy.mm))) - np.maximum(start, 0)
         off = self.ys - design.off
         near = (off >= -SLIP) & (off <= _mm(self.project.wish.off_wall) + SLIP)
-        return near & (2 * over >= end - start - SLIP)
+        return np.asarray(near & (2 * over >= end - start - SLIP))
 
     def fits(self, design: Design) -> bool:
         """Whether the design has a position here that leaves every route open."""
@@ -202,8 +203,8 @@ class Place:
             for box in boxes:
                 good = good & self.may_stand(box, standing)
         for x, y in zip(self.xs[good], self.ys[good], strict=True):
-            boxes = [_placed(b, x, y, self.origin, self.angle) for b in design.stands]
-            furniture = shapely.union_all(boxes)
+            placed = [_placed(b, x, y, self.origin, self.angle) for b in design.stands]
+            furniture = shapely.union_all(np.concatenate(placed))
             if all(_open(self.project, self.room, furniture, route) for route in self.project.room.routes):
                 return True
         return False
@@ -228,7 +229,7 @@ def _into(points: np.ndarray, origin: Pair, angle: float) -> np.ndarray:
 def _placed(box: Rect, xs: np.ndarray, ys: np.ndarray, origin: Pair, angle: float) -> np.ndarray:
     boxes = shapely.box(xs + box[0], ys + box[1], xs + box[2], ys + box[3])
     turn = np.array([[cos(angle), sin(angle)], [-sin(angle), cos(angle)]])
-    return shapely.transform(boxes, lambda c: c @ turn + origin)
+    return np.atleast_1d(shapely.transform(boxes, lambda c: c @ turn + origin))
 
 
 def _free(project: Project, room: Polygon, boxes: np.ndarray, standing: bool) -> np.ndarray:
@@ -246,7 +247,7 @@ def _free(project: Project, room: Polygon, boxes: np.ndarray, standing: bool) ->
 
 def _clear_of(boxes: np.ndarray, thing: object, distance: float) -> np.ndarray:
     overlap = shapely.area(shapely.intersection(boxes, thing))
-    return (overlap < SLIP) & (shapely.distance(boxes, thing) >= distance - SLIP)
+    return np.asarray((overlap < SLIP) & (shapely.distance(boxes, thing) >= distance - SLIP))
 
 
 def _outline(project: Project) -> Polygon:
@@ -259,7 +260,8 @@ def _core(obstacle: Obstacle) -> Point | Polygon:
 
 
 def _jambs(project: Project, opening: Opening) -> tuple[np.ndarray, np.ndarray]:
-    return tuple(np.array([float(p.x.mm), float(p.y.mm)]) for p in project.room.jambs(opening))  # type: ignore
+    low, high = (np.array([float(p.x.mm), float(p.y.mm)]) for p in project.room.jambs(opening))
+    return low, high
 
 
 def _sector(project: Project, opening: Opening) -> Polygon:

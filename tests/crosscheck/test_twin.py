@@ -23,6 +23,9 @@ HAIR = Fraction(1, 100)
 """Marks. A rational direction 1e-6 rad off its edge moves a corner 300 in away by 0.005 marks, so two right
 models whose directions differ may part where a fit is exact to this."""
 
+TELLING = (36, 43, 46, 56, 85)
+"""One module longer than the span, a notched cushion, a back that could lean on a wall across a notch."""
+
 
 def twin_value(answer: TwinAnswer) -> Value:
     """Greater is better."""
@@ -31,13 +34,23 @@ def twin_value(answer: TwinAnswer) -> Value:
     return answer.seats, -answer.notches, -answer.posts
 
 
+_known: dict[str, TwinAnswer] = {}
+
+
+def twin(project: Project) -> TwinAnswer:
+    """The twin's answer, asked once for each title (a random project's title holds its seed)."""
+    if project.title not in _known:
+        _known[project.title] = best_seats(project)
+    return _known[project.title]
+
+
 def agrees(project: Project, value: Value) -> bool:
     """Whether the twin finds the same; in skew rooms, or lies on both sides of it when nudged by a hair.
 
     In a skew room whose tolerance is whole marks the back may stand exactly on the tolerance, and which
     way a direction was rounded decides. A hair more distance and a hair less then enclose every right answer.
     """
-    if twin_value(best_seats(project)) == value:
+    if twin_value(twin(project)) == value:
         return True
     if not is_skew(project):
         return False
@@ -54,7 +67,7 @@ def product_value(project: Project) -> Value:
     return answer.layout.seats, -answer.layout.notches, -len(answer.layout.posts)
 
 
-@pytest.mark.parametrize("seed", range(25))
+@pytest.mark.parametrize("seed", [*range(22), *TELLING])
 def test_product_agrees_with_twin(seed: int) -> None:
     """Seats, notches and posts are the twin's."""
     project = projects(seed)
@@ -62,7 +75,7 @@ def test_product_agrees_with_twin(seed: int) -> None:
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(25, 225))
+@pytest.mark.parametrize("seed", range(22, 222))
 def test_product_agrees_with_twin_on_many(seed: int) -> None:
     """The same on a wide sample."""
     project = projects(seed)
@@ -106,7 +119,7 @@ def test_random_projects_hold_what_they_promise() -> None:
     assert any(is_skew(project) for project in many)
     assert {len(project.room.routes) for project in many} >= {0, 1, 2}
     assert {project.wish.against is None for project in many} == {True, False}
-    values = [twin_value(best_seats(project)) for project in many]
+    values = [twin_value(twin(projects(seed))) for seed in (*range(22), *TELLING)]
     assert NOTHING in values
     assert len({value[0] for value in values}) >= 7
     assert any(value[1] for value in values)

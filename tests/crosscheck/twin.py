@@ -8,13 +8,13 @@ the tangent that forbids it, so "infeasible" and "nothing better" are proofs and
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 
 import shapely
-from cones import Cone, Dir, apart, direction, fine, loose_tangent, polygon, tangent
+from cones import Cone, Dir, apart, direction, fine, loose_tangent, polygon, root_above, tangent
 from frames import (
     Outside,
     Ring,
@@ -23,7 +23,6 @@ from frames import (
     convex_obstacle,
     outline,
     outside,
-    root_above,
     square_distance,
     swing,
     views,
@@ -228,7 +227,6 @@ class _Watch:
     thing: Thing
     when: cp_model.IntVar | None
     cones: list[Cone]
-    loose: list[int] = field(default_factory=list)
 
 
 class _Model:
@@ -282,7 +280,8 @@ class _Model:
 
     def _lane(self, lane: Lane) -> None:
         new = self.model.new_bool_var
-        mine, colours = new("left"), [new("left") for _ in lane.obstacles]
+        mine, other, colours = new("left"), new("right"), [new("left") for _ in lane.obstacles]
+        self.model.add_exactly_one(mine, other)
         for colour, left, right in zip(colours, lane.may_be_left, lane.may_be_right, strict=True):
             self.model.add_bool_or([colour.negated()] if not left else [colour, colour.negated()])
             self.model.add_bool_or([colour] if not right else [colour, colour.negated()])
@@ -292,7 +291,7 @@ class _Model:
             for thing in lane.right:
                 self._keep(block, thing, mine)
             for thing in lane.left:
-                self._keep(block, thing, mine.negated())
+                self._keep(block, thing, other)
             for colour, things in zip(colours, lane.obstacles, strict=True):
                 differs = new("differs")
                 self.model.add_bool_or([differs, mine.negated(), colour])

@@ -65,7 +65,7 @@ def told(hash_seed: int, seeds: str) -> str:
 
 def test_same_input_same_answer_under_other_hash_seeds() -> None:
     """Layout, proofs and clash are the same to the last mark in two processes."""
-    seeds = "0,1,4,7,8,10,13,16,19,30"
+    seeds = "0,1,4,7,8,10,13,16,19,29"
     first, second = told(1, seeds), told(4242, seeds)
     assert first.count("Answer(") == 10
     assert first == second
