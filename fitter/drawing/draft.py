@@ -228,7 +228,8 @@ def _polar(centre: Spot, radius: float, angle: float) -> Spot:
     return centre[0] + radius * cos(radians(angle)), centre[1] + radius * sin(radians(angle))
 
 
-_COMPASS = tuple(side * turn for turn in (45, 135, 32, 148, 58, 122, 20, 160, 70, 110) for side in (1, -1))
+_TURNS = (45, 135, 32, 148, 58, 122, 20, 160, 70, 110, 26, 154, 38, 142, 52, 128, 64, 116)
+_COMPASS = tuple(side * turn for turn in _TURNS for side in (1, -1))
 
 
 def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from shapely.geometry import Polygon
 
-from fitter.domain.layout import Layout, Module, Rail, Side
-from fitter.domain.wishes import EndKind
+from fitter.domain.layout import Layout, Module, PostRole, Rail, Side
+from fitter.domain.wishes import CornerKind, EndKind
 from fitter.drawing.draft import Draft, within
 from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
 from fitter.drawing.view import View, hatching, middle
@@ -74,7 +74,7 @@ def name_seats(draft: Draft, layout: Layout, view: View) -> None:
             tag = "C" if module.cushion else "table"
         if draft.put(within(tag, ring)) is None:
             draft.call_out([tag], middle(ring[0], ring[2]), reach=12.0)
-    if layout.corner is None:
+    if layout.corner in (None, CornerKind.TABLE_CORNER):
         return
     for module in layout.modules:
         if module.place == 0:
@@ -97,7 +97,7 @@ def _name_corner(draft: Draft, layout: Layout, module: Module, view: View) -> No
 
 def _corner_post(layout: Layout, view: View) -> Spot | None:
     for post in layout.posts:
-        if post.role == "corner":
+        if post.role is PostRole.CORNER:
             box = view.ring(layout.pose, post.box)
             return middle(box[0], box[2])
     return None

@@ -281,11 +281,11 @@ def _mirrored(layout: Layout, whole: Length) -> Layout:
 
 
 def with_routes(layout: Layout, room: Room) -> Layout:
-    """The layout with the widths that are left of the room's routes, to the tape's mark below."""
+    """The layout with the widths that are left of the room's routes, to the nearest mark of the tape."""
     boxes = [Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint]
     found = tuple(
         RouteWidth(
-            route.name, route.width, Length(int(widest_passage(room, route, boxes).clear)).floor_to(mark)
+            route.name, route.width, Length(int(widest_passage(room, route, boxes).clear)).round_to(mark)
         )
         for route in room.routes
         for mark in [Length.inches("1/16")]
