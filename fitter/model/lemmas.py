@@ -12,9 +12,13 @@ from fitter.model.arrangement import Choice, faces
 from fitter.model.encoding import Corners, Encoding
 from fitter.model.frames import Frame
 from fitter.model.pieces import Piece, pieces
-from fitter.model.separation import Ground, Rect, atoms, facing, is_clear
+from fitter.model.separation import Atom, Ground, Rect, atoms, facing, is_clear
 from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
+from rooms.room import Room
+
+SHORT = 12  # bits of a coefficient at first: the solver is fastest on small numbers
+LONG = 36
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,12 @@ class _Seen:
     name: int
     corners: Corners
     rect: Rect
+
+
+def _reach(room: Room) -> int:
+    """Twice the way round the room's bounding box: farther than any place from any piece, in units."""
+    xs, ys = [p.x.units for p in room.outline], [p.y.units for p in room.outline]
+    return 4 * (max(xs) - min(xs) + max(ys) - min(ys))
 
 
 class Lemmas:
@@ -40,8 +50,8 @@ class Lemmas:
         self.left = [z3.Bool(f"left of {n}") for n in range(len(self.walkways))]
         self.known: set[int] = set()
         self.grounds: dict[tuple[object, ...], Ground] = {}
-        self.splits: dict[tuple[object, ...], list[float]] = {}
-        self.counted: dict[tuple[object, ...], int] = {}
+        self.splits: dict[tuple[object, ...], tuple[list[float], int]] = {}
+        self.reach = _reach(room) // encoding.sizes.mark.units
         for walkway in self.walkways:
             if walkway.blocked:
                 encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
@@ -119,7 +129,7 @@ class Lemmas:
                 ground = self._ground(frame, n, piece.seats)
                 switches = [e.switches[fact] for fact in piece.facts]
                 for corners in e.rects[:2]:
-                    self._clause(frame, corners, atoms(ground, ()), switches, [])
+                    self._clause(frame, corners, atoms(ground, (), SHORT), switches, [])
 
     def _seen(self, model: z3.ModelRef, corners: tuple[Corners, ...], first: int) -> list[_Seen]:
         e = self.encoding
@@ -134,7 +144,7 @@ class Lemmas:
         if key not in self.grounds:
             p, f = self.pieces[piece], self.encoding.frames[frame]
             points = tuple(f.fine(point) for point in p.points)
-            self.grounds[key] = Ground(points, keep.units * f.scale, f.mark, p.half_plane)
+            self.grounds[key] = Ground(points, keep.units * f.scale, f.mark, self.reach, p.half_plane)
         return self.grounds[key]
 
     def _learn(
@@ -154,13 +164,19 @@ class Lemmas:
         switches: list[z3.BoolRef],
         escapes: list[z3.BoolRef],
     ) -> None:
-        """A clause that this rectangle breaks; where relaxation would let it pass, cut the sector, then the place."""
+        """A clause that this rectangle breaks.
+
+        Where the relaxed ways would let it pass, the sector that it faces is cut and the coefficients are made
+        longer; in the end its very place is forbidden.
+        """
         key = (frame, thing, seen.name, ground.keep)
-        splits = self.splits.setdefault(key, [])
-        ways = atoms(ground, splits)
-        if any(way.holds(seen.rect) for way in ways):
-            splits.append(facing(seen.rect, ground))
-            ways = atoms(ground, splits)
+        splits, bits = self.splits.setdefault(key, ([], SHORT))
+        ways = atoms(ground, splits, bits)
+        while any(way.holds(seen.rect) for way in ways) and bits <= LONG:
+            bits += SHORT
+            splits = [*splits, facing(seen.rect, ground)]
+            self.splits[key] = (splits, bits)
+            ways = atoms(ground, splits, bits)
         if any(way.holds(seen.rect) for way in ways):
             c, r = seen.corners, seen.rect
             elsewhere = z3.Or(c.x0 != r.x0, c.y0 != r.y0, c.x1 != r.x1, c.y1 != r.y1)
@@ -172,13 +188,13 @@ class Lemmas:
         self,
         frame: int,
         corners: Corners,
-        ways: tuple[object, ...],
+        ways: tuple[Atom, ...],
         switches: list[z3.BoolRef],
         escapes: list[z3.BoolRef],
     ) -> None:
         e = self.encoding
         given = [e.frame[frame], *switches, *([corners.when] if corners.when is not None else [])]
-        e.add(z3.Or(*(z3.Not(term) for term in given), *escapes, *(corners.atom(way) for way in ways)))  # type: ignore[arg-type]
+        e.add(z3.Or(*(z3.Not(term) for term in given), *escapes, *(corners.atom(way) for way in ways)))
 
     def _route(self, choice: Choice, frame: Frame, n: int, walkway: Walkway, feet: list[_Seen]) -> bool:
         """Learn what bars the route on either bank; False if the furniture keeps clear of one of them."""
@@ -201,7 +217,7 @@ class Lemmas:
             if key not in self.grounds:
                 points = tuple(frame.fine(point) for point in bar.points)
                 self.grounds[key] = Ground(
-                    points, bar.keep.units * frame.scale, frame.mark, one_sided=bar.wall
+                    points, bar.keep.units * frame.scale, frame.mark, self.reach, one_sided=bar.wall
                 )
             ground = self.grounds[key]
             for seen in feet:

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan2, cos, gcd, hypot, isqrt, pi
+from fractions import Fraction
+from math import atan2, cos, floor, gcd, hypot, isqrt, pi
 from typing import NamedTuple
 
 from fitter.model.frames import Vector
@@ -47,6 +48,7 @@ class Ground:
         points: corners anticlockwise in fine units; two points of a half-plane, the forbidden side to the right.
         keep: distance in fine units.
         mark: fine units per shop mark.
+        reach: marks from the piece to the farthest place that a rectangle may take.
         half_plane: whether it is one.
         one_sided: whether being wholly to the right of the segment also counts as clear, however near
             (the gap then runs through the wall).
@@ -55,6 +57,7 @@ class Ground:
     points: tuple[Vector, ...]
     keep: int
     mark: int
+    reach: int
     half_plane: bool = False
     one_sided: bool = False
 
@@ -77,7 +80,7 @@ def is_clear(rect: Rect, ground: Ground) -> bool:
     return not _overlap(ground.points, corners)
 
 
-def atoms(ground: Ground, splits: Sequence[float]) -> tuple[Atom, ...]:
+def atoms(ground: Ground, splits: Sequence[float], bits: int) -> tuple[Atom, ...]:
     """Linear ways to be clear, at least one of which holds whenever the rectangle keeps its distance.
 
     Directions along the rectangle's sides and the piece's normals are exact. Where corner faces corner the
@@ -87,17 +90,19 @@ def atoms(ground: Ground, splits: Sequence[float]) -> tuple[Atom, ...]:
     Args:
         ground: the piece.
         splits: angles (radians) at which sectors are cut finer.
+        bits: size of the coefficients; normals that need more are rounded to it, on the safe side.
     """
     exact = _normal_atoms(ground)
+    short = tuple(_rounded(atom, ground, bits) for atom in exact)
     if ground.half_plane or ground.keep == 0:
-        return exact
+        return short
     angles = sorted({*(_angle(atom) for atom in exact), *splits})
     between = []
     for low, high in zip(angles, (*angles[1:], angles[0] + TURN), strict=True):
         half = (high - low) / 2
         if 1e-7 < half < pi / 2:
             between.append(_slanted(ground, low + half, cos(half)))
-    return (*exact, *between)
+    return (*short, *between)
 
 
 def facing(rect: Rect, ground: Ground) -> float:
@@ -136,6 +141,24 @@ def _exact(points: Sequence[Vector], a: int, b: int, keep: int, mark: int) -> At
     square = keep * keep * (a * a + b * b)
     root = isqrt(square)
     return Atom(a, b, -(-(farthest + root + (root * root < square)) // mark))
+
+
+def _rounded(atom: Atom, ground: Ground, bits: int) -> Atom:
+    """The same direction with short coefficients, weakened so that no place within reach is lost.
+
+    The coefficients of a skew wall in a turned frame are as long as the frame's denominator, and the solver's
+    arithmetic is many times faster on short ones. Rounding s·(a, b) by (e, f) changes the left side by e·x + f·y,
+    which is known at the piece and changes by at most (|e| + |f|) × reach from there.
+    """
+    largest = max(abs(atom.a), abs(atom.b))
+    if largest.bit_length() <= bits:
+        return atom
+    share = Fraction(1 << bits, largest)
+    a, b = round(atom.a * share), round(atom.b * share)
+    e, f = a - atom.a * share, b - atom.b * share
+    x, y = (Fraction(c, ground.mark) for c in ground.points[0])
+    least = atom.least * share + e * x + f * y - (abs(e) + abs(f)) * ground.reach
+    return Atom(a, b, floor(least))
 
 
 def _slanted(ground: Ground, angle: float, share: float) -> Atom:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
+from math import dist
 
 import shapely
 
@@ -16,6 +18,7 @@ from fitter.model.pieces import convex_parts
 from rooms.lengths import Length
 from rooms.room import Obstacle, Opening, Point, Room, Route
 
+WIDENING_STEPS = 128  # fine enough to find where a way round a corner is first wide enough
 DUST = 4.0  # units (0.0005 in): how far a gap may graze a wall and still run through the inside
 
 
@@ -96,16 +99,20 @@ def _bars(
 def _chains(room: Room, route: Route) -> tuple[list[Point], list[Point]]:
     """The outline between the two openings, anticlockwise both: the left bank, then the right bank.
 
-    Walking from the first opening into the room, the outline that begins at its first jamb's far side, that is
-    after its second jamb anticlockwise, lies to the right.
+    The outline that begins after the first opening's second jamb, on an anticlockwise walk, lies to the
+    right of a person who enters there.
     """
     walk = _Walk(room)
     # Jambs lose the tolerance like any wall, so the widened opening makes up for both.
-    width = route.width + 2 * room.tolerance
-    a, b = (walk.widened(room.opening(name), width) for name in (route.start, route.end))
-    right = walk.between(a[1], b[0])
-    left = walk.between(b[1], a[0])
-    return left, right
+    need = float((route.width + 2 * room.tolerance).units)
+    (a0, a1), (b0, b1) = (walk.jambs(room.opening(name)) for name in (route.start, route.end))
+    right, left = (b0 - a1) % walk.length, (a0 - b1) % walk.length
+    before_a, after_a = walk.widening(a0, a1, need, left / 2, right / 2)
+    before_b, after_b = walk.widening(b0, b1, need, right / 2, left / 2)
+    return (
+        walk.between(b1 + after_b, left - after_b - before_a),
+        walk.between(a1 + after_a, right - after_a - before_b),
+    )
 
 
 class _Walk:
@@ -113,44 +120,54 @@ class _Walk:
 
     def __init__(self, room: Room) -> None:
         self.room = room
-        outline = room.outline
-        self.corners: list[tuple[float, Point]] = []
-        done = 0.0
-        for here, after in zip(outline, (*outline[1:], outline[0]), strict=True):
-            self.corners.append((done, here))
-            done += shapely.Point(_xy(here)).distance(shapely.Point(_xy(after)))
-        self.length = done
-        self.ring = shapely.LineString([_xy(p) for p in (*outline, outline[0])])
+        outline = [_xy(p) for p in room.outline]
+        self.ring = shapely.LineString([*outline, outline[0]])
+        self.length = float(self.ring.length)
+        sides = zip(outline, outline[1:], strict=False)
+        self.corners = [0.0, *accumulate(dist(a, b) for a, b in sides)]
 
-    def widened(self, opening: Opening, width: Length) -> tuple[float, float]:
-        """Both jambs of an opening, moved apart evenly to at least `width`, round corners if need be."""
-        first, second = self.room.jambs(opening)
-        start = self.station(first)
-        span = shapely.Point(_xy(first)).distance(shapely.Point(_xy(second)))
-        extra = max(0.0, width.units - span) / 2
-        return start - extra, start + span + extra
+    def jambs(self, opening: Opening) -> tuple[float, float]:
+        """Both jambs, the one met first on the walk first."""
+        first, second = (_xy(point) for point in self.room.jambs(opening))
+        start = float(self.ring.project(shapely.Point(first)))
+        return start, start + dist(first, second)
 
-    def station(self, point: Point) -> float:
-        """Where a point of the outline lies along the walk."""
-        return float(self.ring.project(shapely.Point(_xy(point))))
+    def widening(self, low: float, high: float, need: float, before: float, after: float) -> tuple[float, float]:
+        """How far to move each jamb outward until the straight way across is `need`.
 
-    def between(self, start: float, end: float) -> list[Point]:
-        """The outline from one place to another; a single point where they meet or pass each other."""
-        span = (end - start) % self.length
-        if span > self.length - 1e-6 or (end < start and span > self.length / 2 and start - end < self.length / 4):
-            return [self.at((start + end) / 2)]
+        Both move alike, along the outline and round its corners, by half of what is missing up to all of it;
+        but by no more than `before` and `after`, half of the wall that lies between both openings.
+        """
+        lack = max(0.0, need - (high - low))
+
+        def across(more: float) -> float:
+            return dist(self._at(low - min(more, before)), self._at(high + min(more, after)))
+
+        steps = [lack / 2 * (1 + n / WIDENING_STEPS) for n in range(WIDENING_STEPS + 1)]
+        far = next((n for n, more in enumerate(steps) if across(more) >= need), 0)
+        more = steps[far]
+        if far:
+            near = steps[far - 1]
+            for _ in range(50):
+                middle = (near + more) / 2
+                near, more = (near, middle) if across(middle) >= need else (middle, more)
+        return min(more, before), min(more, after)
+
+    def between(self, start: float, span: float) -> list[Point]:
+        """A stretch of the outline, its corners included; a single point where nothing is left."""
         inner = sorted(
-            (ahead, point)
-            for at, point in self.corners
-            if 0.5 < (ahead := (at - start) % self.length) < span - 0.5
+            ahead for corner in self.corners if 0.5 < (ahead := (corner - start) % self.length) < span - 0.5
         )
-        points = [self.at(start), *(point for _, point in inner), self.at(end)]
+        points = [self._point(start + ahead) for ahead in (0.0, *inner, max(0.0, span))]
         return [p for n, p in enumerate(points) if n == 0 or p != points[n - 1]]
 
-    def at(self, station: float) -> Point:
-        """The point of the outline at a place along the walk, to the nearest unit."""
+    def _at(self, station: float) -> tuple[float, float]:
         point = self.ring.interpolate(station % self.length)
-        return Point(Length(round(point.x)), Length(round(point.y)))
+        return point.x, point.y
+
+    def _point(self, station: float) -> Point:
+        x, y = self._at(station)
+        return Point(Length(round(x)), Length(round(y)))
 
 
 def _gap(a: Sequence[shapely.Geometry], b: Sequence[shapely.Geometry], inside: shapely.Geometry) -> float:
