@@ -20,7 +20,7 @@ from fitter.domain.layout import (
 from fitter.domain.wishes import CornerKind, EndKind, Shape
 from fitter.model import bays
 from fitter.model.frames import Frame
-from fitter.model.separation import Rect
+from fitter.model.separation import Marks, Rect
 from fitter.model.sizes import OptionSize, Sizes
 from rooms.lengths import Length
 
@@ -30,7 +30,6 @@ class Choice:
     """What the model decides; lengths in marks.
 
     Args:
-        frame: index of the layout frame.
         shape: straight or L.
         high: whether the corner lies at the high-x end of the main run.
         option: index of the cushion option.
@@ -43,7 +42,6 @@ class Choice:
         y: of the deck's back line.
     """
 
-    frame: int
     shape: Shape
     high: bool
     option: int
@@ -52,8 +50,8 @@ class Choice:
     end_b: EndKind
     main: int
     side: int
-    x: int
-    y: int
+    x: Marks
+    y: Marks
 
 
 class Place:
@@ -76,7 +74,7 @@ class Place:
 
     def box(self, x0: int, y0: int, x1: int, y1: int) -> Box:
         """The same as lengths."""
-        return Box(*(Length(n * self.sizes.mark.units) for n in self.rect(x0, y0, x1, y1)))
+        return Box(*(Length(int(n) * self.sizes.mark.units) for n in self.rect(x0, y0, x1, y1)))
 
     def footprint(self) -> tuple[tuple[int, int, int, int], ...]:
         """What stands on the floor or overhangs it, from the deck corner."""
@@ -97,34 +95,37 @@ class Place:
         return (main, side) if self.choice.shape is Shape.L else (main,)
 
 
-def faces(
-    choice: Choice, sizes: Sizes
-) -> tuple[tuple[tuple[int, tuple[int, ...]], ...], tuple[tuple[int, int, int], ...]]:
-    """Clear length and module lines of each rail line (main front, main back, side front, side back), and
-    which front and back belong together with what shift (see `bays.choose`)."""
+Pairs = tuple[tuple[int, int, int], ...]
+
+
+def faces(choice: Choice, sizes: Sizes) -> tuple[tuple[bays.RailLine, ...], Pairs]:
+    """The rail lines (main front, main back, side front, side back) and which belong together (see `bays.choose`)."""
     size = sizes.options[choice.option]
 
-    def front(count: int) -> tuple[int, tuple[int, ...]]:
-        return count * size.pitch, tuple(k * size.pitch for k in range(1, count))
+    def front(count: int) -> bays.RailLine:
+        return bays.RailLine(count * size.pitch, tuple(k * size.pitch for k in range(1, count)))
 
     if choice.corner is None:
         return (front(choice.main), front(choice.main)), ((0, 1, 0),)
 
-    def back(count: int, start: int) -> tuple[int, tuple[int, ...]]:
+    def back(count: int, start: int, held: bool) -> bays.RailLine:
         shift = size.deck - start
-        return shift + count * size.pitch, tuple(shift + k * size.pitch for k in range(count))
+        lines = tuple(shift + k * size.pitch for k in range(count))
+        return bays.RailLine(shift + count * size.pitch, lines, shift if held else None)
 
+    # A cross rail too long to reach the back rail ends at a post on the first module line.
+    held = size.deck - sizes.post - sizes.rail > sizes.span
     starts = [sizes.corner_start(choice.corner, main=main) for main in (True, False)]
     lines = (
         front(choice.main),
-        back(choice.main, starts[0]),
+        back(choice.main, starts[0], held),
         front(choice.side),
-        back(choice.side, starts[1]),
+        back(choice.side, starts[1], held=False),
     )
     return lines, ((0, 1, size.deck - starts[0]), (2, 3, size.deck - starts[1]))
 
 
-def arrange(choice: Choice, sizes: Sizes, frames: tuple[Frame, ...]) -> Layout:
+def arrange(choice: Choice, sizes: Sizes, frame: Frame) -> Layout:
     """The layout of a choice, with the bay split of fewest posts and fewest different rail lengths.
 
     Raises:
@@ -136,14 +137,13 @@ def arrange(choice: Choice, sizes: Sizes, frames: tuple[Frame, ...]) -> Layout:
     if chosen is None:
         message = "no bay split keeps the span"
         raise ValueError(message)
-    frame = frames[choice.frame]
     mark = sizes.mark.units
     posts, rails = _timber(place, lines, chosen)
     return Layout(
         shape=choice.shape,
         hand=_hand(choice) if choice.shape is Shape.L else None,
         pose=frame.pose,
-        off_edge=Length((choice.y - sizes.back - frame.low) * mark),
+        off_edge=Length((int(choice.y) - sizes.back - frame.low) * mark),
         corner=choice.corner,
         runs=_runs(place),
         modules=_modules(place),
@@ -215,26 +215,26 @@ def _ends(place: Place) -> tuple[End, ...]:
 
 
 def _timber(
-    place: Place, lines: tuple[tuple[int, tuple[int, ...]], ...], chosen: tuple[bays.Split, ...]
+    place: Place, lines: tuple[bays.RailLine, ...], chosen: tuple[bays.Split, ...]
 ) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
     """Posts and rails of every line, the cross rail and the corner posts."""
     c, s = place.choice, place.sizes
     posts: list[Post] = []
     rails: list[Rail] = []
     sides = (Side.MAIN, Side.MAIN, _hand(c), _hand(c))
-    for n, ((length, module_lines), split) in enumerate(zip(lines, chosen, strict=True)):
+    for n, (whole, split) in enumerate(zip(lines, chosen, strict=True)):
         face = Face.BACK if n % 2 else Face.FRONT
         start = _start(place, n)
-        for bay, (at, cut) in enumerate(_bays(split, bays.rails(length, split, s.post), s.post), start=1):
+        for bay, (at, cut) in enumerate(_bays(split, bays.rails(whole.length, split, s.post), s.post), start=1):
             box = _strip(place, sides[n], face, start + at, start + at + cut, s.rail)
             rails.append(Rail(sides[n], face, bay, Length(cut * s.mark.units), box))
         first = 1 if n % 2 == 0 or c.corner is None else 0
         for line in split:
             low = start + line - s.post // 2
             box = _strip(place, sides[n], face, low, low + s.post, s.post)
-            posts.append(Post(PostRole.SUPPORT, sides[n], face, module_lines.index(line) + first, box))
+            posts.append(Post(PostRole.SUPPORT, sides[n], face, whole.lines.index(line) + first, box))
     if c.corner is not None:
-        rails.append(_cross(place, lines[1][1][0] in chosen[1]))
+        rails.append(_cross(place, lines[1].lines[0] in chosen[1]))
         posts.extend(_corner_posts(place))
     return tuple(posts), tuple(rails)
 

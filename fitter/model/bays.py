@@ -2,29 +2,44 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
-from itertools import product
+from itertools import pairwise, product
 
 import constraint
 
 Split = tuple[int, ...]
 
 
-@lru_cache(maxsize=4096)
-def splits(length: int, lines: tuple[int, ...], post: int, span: int) -> tuple[Split, ...]:
-    """Every way to stand the fewest posts under a rail.
+@dataclass(frozen=True)
+class RailLine:
+    """A line of rails before posts are chosen.
 
     Args:
-        length: clear length between the things that hold the rail's ends, in marks.
-        lines: module lines within it, from its start, in marks, rising.
+        length: clear length between the things that hold its ends, in marks.
+        lines: module lines within it, from its start, rising.
+        must: a line that has to carry a post; None if there is none.
+    """
+
+    length: int
+    lines: tuple[int, ...]
+    must: int | None = None
+
+
+@lru_cache(maxsize=4096)
+def splits(line: RailLine, post: int, span: int) -> tuple[Split, ...]:
+    """Every way to stand the fewest posts under a rail line.
+
+    Args:
+        line: where posts may stand.
         post: width of a post, which stands centred on a line, its odd half mark on the high side.
-        span: the longest clear opening (and rail) allowed.
+        span: the longest clear opening (and rail) allowed, in marks.
 
     Returns:
         Each split as the lines that carry a post, in rising order; empty if no split keeps the span.
     """
-    for count in range(fewest(length, post, span), len(lines) + 1):
-        found = _of_size(length, lines, post, span, count)
+    for count in range(fewest(line.length, post, span), len(line.lines) + 1):
+        found = _of_size(line, post, span, count)
         if found:
             return found
     return ()
@@ -35,18 +50,20 @@ def fewest(length: int, post: int, span: int) -> int:
     return max(0, -(-(length - span) // (span + post)))
 
 
-def _of_size(length: int, lines: tuple[int, ...], post: int, span: int, count: int) -> tuple[Split, ...]:
+def _of_size(line: RailLine, post: int, span: int, count: int) -> tuple[Split, ...]:
     """Every split with `count` posts, by constraint propagation over the lines."""
     if count == 0:
-        return ((),) if length <= span else ()
+        return ((),) if line.length <= span and line.must is None else ()
     problem = constraint.Problem()
     names = list(range(count))
-    problem.addVariables(names, list(lines))
+    problem.addVariables(names, list(line.lines))
     low, high = post // 2, post - post // 2
     problem.addConstraint(lambda first: 0 < first - low <= span, [names[0]])
-    problem.addConstraint(lambda last: 0 < length - last - high <= span, [names[-1]])
-    for a, b in zip(names, names[1:], strict=False):
+    problem.addConstraint(lambda last: 0 < line.length - last - high <= span, [names[-1]])
+    for a, b in pairwise(names):
         problem.addConstraint(lambda x, y: 0 < y - low - (x + high) <= span, [a, b])
+    if line.must is not None:
+        problem.addConstraint(constraint.SomeInSetConstraint([line.must]), names)
     return tuple(sorted(tuple(found[n] for n in names) for found in problem.getSolutions()))
 
 
@@ -58,29 +75,40 @@ def rails(length: int, split: Split, post: int) -> tuple[int, ...]:
     return tuple(end - start for start, end in zip(starts, ends, strict=True))
 
 
+@lru_cache(maxsize=1024)
 def choose(
-    faces: tuple[tuple[int, tuple[int, ...]], ...], post: int, span: int, pairs: tuple[tuple[int, int, int], ...]
+    faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[tuple[int, int, int], ...]
 ) -> tuple[Split, ...] | None:
-    """One split per face: fewest posts each, then fewest different rail lengths over all, then most
-    posts of a front and a back rail on one line, then the first in order.
+    """One split per line: fewest posts each, then fewest different rail lengths over all, then most
+    posts of a front and a back rail on one module line, then the first in order.
 
     Args:
-        faces: clear length and module lines of each rail line.
+        faces: the lines of rails.
         post: width of a post.
         span: the longest clear opening.
-        pairs: front face, back face and the offset of the back face's start before the front's, by which
-            equal lines are recognised.
+        pairs: front line, back line, and how much later a module line comes in the back line than in the front.
 
     Returns:
-        A split for each face; None if some face has none.
+        A split for each line; None if some line has none.
     """
-    ways = [splits(length, lines, post, span) for length, lines in faces]
+    ways = [_by_lengths(line, post, span) for line in faces]
     if not all(ways):
         return None
+    # Splits of one line that give the same lengths differ only in alignment, so the lengths are settled first.
+    least = min(len(frozenset().union(*sets)) for sets in product(*ways))
+    best: tuple[int, tuple[Split, ...]] | None = None
+    for sets in product(*ways):
+        if len(frozenset().union(*sets)) == least:
+            for chosen in product(*(way[lengths] for way, lengths in zip(ways, sets, strict=True))):
+                apart = sum(len({*chosen[f]} ^ {line - shift for line in chosen[b]}) for f, b, shift in pairs)
+                best = min(best or (apart, chosen), (apart, chosen))
+    assert best is not None
+    return best[1]
 
-    def merit(chosen: tuple[Split, ...]) -> tuple[int, int, tuple[Split, ...]]:
-        different = {r for (length, _), s in zip(faces, chosen, strict=True) for r in rails(length, s, post)}
-        apart = sum(len({*chosen[f]} ^ {line - shift for line in chosen[b]}) for f, b, shift in pairs)
-        return len(different), apart, chosen
 
-    return min(product(*ways), key=merit)
+def _by_lengths(line: RailLine, post: int, span: int) -> dict[frozenset[int], list[Split]]:
+    """The splits of a line by the set of rail lengths that they need."""
+    found: dict[frozenset[int], list[Split]] = {}
+    for split in splits(line, post, span):
+        found.setdefault(frozenset(rails(line.length, split, post)), []).append(split)
+    return found

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
 
 import z3
 
@@ -16,7 +18,6 @@ from fitter.model.separation import Atom, Rect
 from fitter.model.sizes import OptionSize, Sizes
 
 CORNERS = tuple(CornerKind)
-MOST_MODULES = 40  # of one run; far beyond any room that a tape measures
 
 
 @dataclass(frozen=True)
@@ -41,30 +42,34 @@ class Corners:
 
 
 class Encoding:
-    """Variables of one layout question. All integers count shop marks, modules or seats.
+    """Variables of one layout question, counting shop marks, modules or seats.
+
+    All are reals: linear arithmetic over reals is much faster. Counts are pinned to whole numbers by one Boolean
+    per step, sizes follow from them, and places are rounded to the mark by the search, which branches where
+    rounding fails.
 
     Args:
         project: the question.
         sizes: its sizes in marks.
-        frames: the layout frames to choose from.
+        frame: the layout frame that it is asked in.
     """
 
-    def __init__(self, project: Project, sizes: Sizes, frames: tuple[Frame, ...]) -> None:
-        self.project, self.sizes, self.frames = project, sizes, frames
+    def __init__(self, project: Project, sizes: Sizes, frame: Frame) -> None:
+        self.project, self.sizes, self.frame = project, sizes, frame
+        self.most = most_modules(project, sizes)
         self.solver = z3.SimpleSolver()
         self.switches = {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
-        self.frame = [z3.Bool(f"frame {n}") for n in range(len(frames))]
         self.straight, self.low, self.high = z3.Bools("straight low high")
         self.option = [z3.Bool(f"option {n}") for n in range(len(sizes.options))]
         self.corner = {kind: z3.Bool(kind.value) for kind in CORNERS}
         self.armed = (z3.Bool("armed a"), z3.Bool("armed b"))
-        self.ints = {
-            name: z3.Int(name)
+        self.terms = {
+            name: z3.Real(name)
             for name in ("x", "y", "main", "side", "length", "reach", "deck", "place", "a", "b", "seats")
         }
-        self.notched = z3.Int("notched")
-        self.lines = [z3.Int(f"posts {name}") for name in ("main front", "main back", "side front", "side back")]
-        self.posts, self.lengths, self.off = z3.Ints("posts lengths off")
+        self.notched = z3.Real("notched")
+        self.lines = [z3.Real(f"posts {name}") for name in ("main front", "main back", "side front", "side back")]
+        self.posts, self.lengths, self.off = z3.Reals("posts lengths off")
         self.rects, self.legs = self._rectangles()
         self._define()
         self._wish()
@@ -77,7 +82,7 @@ class Encoding:
     def objectives(self) -> dict[Objective, tuple[z3.ArithRef, int]]:
         """The term of each objective and its direction: 1 to make it great, -1 to make it small."""
         return {
-            Objective.SEATS: (self.ints["seats"], 1),
+            Objective.SEATS: (self.terms["seats"], 1),
             Objective.WHOLE: (self.notched, -1),
             Objective.POSTS: (self.posts, -1),
             Objective.LENGTHS: (self.lengths, -1),
@@ -86,18 +91,18 @@ class Encoding:
 
     def _rectangles(self) -> tuple[tuple[Corners, ...], tuple[Corners, ...]]:
         """Footprint and leg room as named integers, so that clauses over them are bounds."""
-        s, v = self.sizes, self.ints
-        x0, y0, x1, y1 = z3.Ints("foot_x0 foot_y0 foot_x1 foot_y1")
-        s0, s1, sy = z3.Ints("side_x0 side_x1 side_y1")
-        p0, p1 = z3.Ints("post_x0 post_x1")
-        front, leg_y = z3.Ints("front leg_y")
-        m0, m1, l0, l1 = z3.Ints("leg_x0 leg_x1 leg_s0 leg_s1")
+        s, v = self.sizes, self.terms
+        x0, y0, x1, y1 = z3.Reals("foot_x0 foot_y0 foot_x1 foot_y1")
+        s0, s1, sy = z3.Reals("side_x0 side_x1 side_y1")
+        p0, p1 = z3.Reals("post_x0 post_x1")
+        front, leg_y = z3.Reals("front leg_y")
+        m0, m1, l0, l1 = z3.Reals("leg_x0 leg_x1 leg_s0 leg_s1")
         self.named = {"x0": x0, "x1": x1, "s0": s0, "s1": s1, "p0": p0, "p1": p1}
         self.named |= {"m0": m0, "m1": m1, "l0": l0, "l1": l1}
         side = z3.Not(self.straight)
         y = v["y"]
         # far = y of the side run's last module line
-        far, post_y = z3.Ints("far post_y")
+        far, post_y = z3.Reals("far post_y")
         self.add(y0 == y - s.back, y1 == y + v["deck"], front == y1, leg_y == y1 + s.legroom)
         self.add(far == y1 + v["reach"], post_y == y - s.post)
         self.add(z3.Implies(side, sy == far + v["a"]))
@@ -110,9 +115,11 @@ class Encoding:
         return foot, legs
 
     def _define(self) -> None:
-        s, v, r = self.sizes, self.ints, self.named
-        self.add(_one(self.frame), _one([self.straight, self.low, self.high]), _one(self.option))
-        self.add(v["main"] >= 1, v["main"] <= MOST_MODULES, v["side"] >= 0, v["side"] <= v["main"])
+        s, v, r = self.sizes, self.terms, self.named
+        self.add(_one([self.straight, self.low, self.high]), _one(self.option))
+        self.add(v["side"] <= v["main"])
+        self._count(v["main"], 1)
+        self._count(v["side"], 0)
         for chosen, size in zip(self.option, s.options, strict=True):
             self._define_option(chosen, size)
         for end, name in zip(self.armed, "ab", strict=True):
@@ -132,11 +139,20 @@ class Encoding:
         self.add(_if(high, r["s0"] == end - v["place"], r["s1"] == end + s.back))
         self.add(_if(high, r["p0"] == end, r["p1"] == end + s.post))
         self.add(_if(high, r["l0"] == r["s0"] - s.legroom, r["l1"] == r["s0"]))
-        self._define_frames(x, end)
+        self._define_frame(x, end)
         self._define_posts()
 
+    def _count(self, term: z3.ArithRef, least: int) -> None:
+        """Pin a count to whole numbers: step k says whether it is at least k."""
+        self.add(term >= least, term <= self.most)
+        steps = [z3.Bool(f"{term} >= {k}") for k in range(least + 1, self.most + 1)]
+        for k, step in enumerate(steps, start=least + 1):
+            self.add(z3.Implies(step, term >= k), z3.Or(step, term <= k - 1))
+        for low, high in pairwise(steps):
+            self.add(z3.Implies(high, low))
+
     def _define_option(self, chosen: z3.BoolRef, size: OptionSize) -> None:
-        s, v = self.sizes, self.ints
+        s, v = self.sizes, self.terms
         table = self.corner[CornerKind.TABLE_CORNER]
         inside, outside = self.corner[CornerKind.INSIDE_POST], self.corner[CornerKind.OUTSIDE_POST]
         cushions = v["main"] + v["side"]
@@ -145,7 +161,7 @@ class Encoding:
         self.add(_if(chosen, v["deck"] == size.deck, v["seats"] == size.seats * (cushions + corner)))
         if not size.fits_corner:
             self.add(z3.Implies(chosen, z3.Or(self.straight, table)))
-        if size.deck < 2 * s.post + s.rail:  # no room for the posts and the cross rail in the corner place
+        if not size.turns:
             self.add(z3.Implies(chosen, self.straight))
         if size.notch and not size.option.cushion.may_notch:
             self.add(z3.Not(z3.And(chosen, inside)))
@@ -153,35 +169,30 @@ class Encoding:
             self.add(z3.Implies(z3.And(chosen, inside), self.notched == 1))
         else:
             self.add(z3.Implies(chosen, self.notched == 0))
-        if not size.spans:
-            self.add(z3.Implies(self.switches["span"], z3.Not(chosen)))
         stock = size.option.cushion.stock
         if stock is not None:
             switch = self.switches[f"stock:{size.option.cushion.name}"]
             self.add(z3.Implies(z3.And(switch, chosen), cushions + corner <= stock))
 
     def _define_shape(self) -> None:
-        v = self.ints
+        v = self.terms
         self.add(z3.PbEq([(b, 1) for b in (self.straight, *self.corner.values())], 1))
         self.add(_if(self.straight, v["side"] == 0, v["place"] == 0, self.notched == 0))
         self.add(_if(z3.Not(self.straight), v["side"] >= 1, v["place"] == v["deck"]))
         self.add(z3.Implies(z3.Not(self.corner[CornerKind.INSIDE_POST]), self.notched == 0))
 
-    def _define_frames(self, x: z3.ArithRef, end: z3.ArithRef) -> None:
+    def _define_frame(self, x: z3.ArithRef, end: z3.ArithRef) -> None:
         """What holds of the frame itself: how far off the edge, and half of the back over it."""
-        wall, against = self.off, self.switches.get("against")
-        for chosen, frame in zip(self.frame, self.frames, strict=True):
-            self.add(z3.Implies(chosen, wall == self.ints["y"] - self.sizes.back - frame.low))
-            if frame.reach is not None and against is not None:
-                over = (end + x >= 0, end + x <= frame.reach, end - x <= frame.reach)
-                self.add(z3.Implies(z3.And(chosen, against), z3.And(*over)))
-        if against is not None:
+        frame, against = self.frame, self.switches.get("against")
+        self.add(self.off == self.terms["y"] - self.sizes.back - frame.low)
+        if frame.reach is not None and against is not None:
             limit = self.project.wish.off_wall.floor_to(self.project.mark) // self.project.mark
-            self.add(z3.Implies(against, wall <= limit))
+            over = (end + x >= 0, end + x <= frame.reach, end - x <= frame.reach)
+            self.add(_if(against, self.off >= 0, self.off <= limit, *over))
 
     def _define_posts(self) -> None:
         """Posts of each rail line from below: n posts leave n + 1 spans; exact counts are learned."""
-        s, v = self.sizes, self.ints
+        s, v = self.sizes, self.terms
         clear = (v["length"], v["length"], v["reach"], v["reach"])
         for count, length in zip(self.lines, clear, strict=True):
             self.add(count >= 0, count * (s.span + s.post) >= length - s.span)
@@ -190,9 +201,9 @@ class Encoding:
 
     def _wish(self) -> None:
         wish, on = self.project.wish, self.switches
-        self.add(z3.Implies(on["least"], self.ints["seats"] >= wish.least))
+        self.add(z3.Implies(on["least"], self.terms["seats"] >= wish.least))
         if wish.most is not None:
-            self.add(z3.Implies(on["most"], self.ints["seats"] <= wish.most))
+            self.add(z3.Implies(on["most"], self.terms["seats"] <= wish.most))
         if wish.shape is not None:
             wanted = self.straight if wish.shape is Shape.STRAIGHT else z3.Not(self.straight)
             self.add(z3.Implies(on["shape"], wanted))
@@ -205,31 +216,28 @@ class Encoding:
     def choice(self, model: z3.ModelRef) -> Choice:
         """The choices of a model."""
 
-        def number(name: str) -> int:
-            return int(model.eval(self.ints[name], model_completion=True).as_long())
-
         def true(term: z3.BoolRef) -> bool:
             return bool(z3.is_true(model.eval(term, model_completion=True)))
 
         straight = true(self.straight)
         ends = [EndKind.ARMED if true(end) else EndKind.OPEN for end in self.armed]
         return Choice(
-            frame=next(n for n, term in enumerate(self.frame) if true(term)),
             shape=Shape.STRAIGHT if straight else Shape.L,
             high=true(self.high),
             option=next(n for n, term in enumerate(self.option) if true(term)),
             corner=None if straight else next(kind for kind, term in self.corner.items() if true(term)),
             end_a=ends[0],
             end_b=ends[1],
-            main=number("main"),
-            side=number("side"),
-            x=number("x"),
-            y=number("y"),
+            main=int(self.value(model, self.terms["main"])),
+            side=int(self.value(model, self.terms["side"])),
+            x=self.value(model, self.terms["x"]),
+            y=self.value(model, self.terms["y"]),
         )
 
-    def value(self, model: z3.ModelRef, term: z3.ArithRef) -> int:
-        """An integer term's value in a model."""
-        return int(model.eval(term, model_completion=True).as_long())
+    def value(self, model: z3.ModelRef, term: z3.ArithRef) -> Fraction:
+        """A term's value in a model."""
+        number = model.eval(term, model_completion=True)
+        return Fraction(number.numerator_as_long(), number.denominator_as_long())
 
     def rect(self, model: z3.ModelRef, corners: Corners) -> Rect:
         """A rectangle's value in a model."""
@@ -242,3 +250,11 @@ def _one(terms: Iterable[z3.BoolRef]) -> z3.BoolRef:
 
 def _if(condition: z3.BoolRef, *terms: z3.BoolRef) -> z3.BoolRef:
     return z3.Implies(condition, z3.And(*terms))
+
+
+def most_modules(project: Project, sizes: Sizes) -> int:
+    """More modules than any run of the room can hold: its bounding box is not that long."""
+    outline = project.room.outline
+    xs, ys = [p.x.units for p in outline], [p.y.units for p in outline]
+    diagonal = max(xs) - min(xs) + max(ys) - min(ys)
+    return max(1, diagonal // (min(size.pitch for size in sizes.options) * sizes.mark.units))

@@ -10,9 +10,8 @@ import z3
 from fitter.model import bays
 from fitter.model.arrangement import Choice, faces
 from fitter.model.encoding import Corners, Encoding
-from fitter.model.frames import Frame
 from fitter.model.pieces import Piece, pieces
-from fitter.model.separation import Atom, Ground, Rect, atoms, facing, is_clear
+from fitter.model.separation import Atom, Ground, Marks, Rect, atoms, facing, is_clear
 from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
 from rooms.room import Room
@@ -22,12 +21,16 @@ LONG = 36
 
 
 @dataclass(frozen=True)
-class _Seen:
+class Seen:
     """A rectangle of the proposed layout."""
 
     name: int
     corners: Corners
     rect: Rect
+
+    def moved(self, dx: Marks, dy: Marks) -> Seen:
+        """The same rectangle elsewhere."""
+        return Seen(self.name, self.corners, self.rect.moved(dx, dy))
 
 
 def _reach(room: Room) -> int:
@@ -36,54 +39,113 @@ def _reach(room: Room) -> int:
     return 4 * (max(xs) - min(xs) + max(ys) - min(ys))
 
 
+@dataclass(frozen=True)
+class Forbidden:
+    """What every frame of a room must keep clear of."""
+
+    pieces: tuple[Piece, ...]
+    walkways: tuple[Walkway, ...]
+
+    @classmethod
+    def of(cls, room: Room) -> Forbidden:
+        """The forbidden ground of a room, worked out once for all frames."""
+        return cls(pieces(room), walkways(room))
+
+
+Hit = tuple[tuple[object, ...], Seen, Ground]
+
+
 class Lemmas:
     """Checks proposed layouts exactly, and hands the solver a clause for each fault found.
 
     The geometry is learned only where a proposal meets it: most pieces of a room never matter.
     """
 
-    def __init__(self, encoding: Encoding) -> None:
+    def __init__(self, encoding: Encoding, ground: Forbidden) -> None:
         self.encoding = encoding
-        room = encoding.project.room
-        self.pieces: tuple[Piece, ...] = pieces(room)
-        self.walkways: tuple[Walkway, ...] = walkways(room)
+        self.pieces, self.walkways = ground.pieces, ground.walkways
         self.left = [z3.Bool(f"left of {n}") for n in range(len(self.walkways))]
-        self.known: set[int] = set()
         self.grounds: dict[tuple[object, ...], Ground] = {}
         self.splits: dict[tuple[object, ...], tuple[list[float], int]] = {}
-        self.reach = _reach(room) // encoding.sizes.mark.units
+        self.reach = _reach(encoding.project.room) // encoding.sizes.mark.units
         for walkway in self.walkways:
             if walkway.blocked:
                 encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
+        self._walls()
 
-    def geometry(self, model: z3.ModelRef, choice: Choice, off: frozenset[str]) -> bool:
+    def seen(self, model: z3.ModelRef) -> tuple[list[Seen], list[Seen]]:
+        """The footprint and the leg room of a proposal."""
+        e = self.encoding
+
+        def standing(corners: tuple[Corners, ...], first: int) -> list[Seen]:
+            return [
+                Seen(first + n, c, e.rect(model, c))
+                for n, c in enumerate(corners)
+                if c.when is None or z3.is_true(model.eval(c.when, model_completion=True))
+            ]
+
+        return standing(e.rects, 0), standing(e.legs, 10) if e.sizes.legroom else []
+
+    def learn(self, feet: list[Seen], legs: list[Seen], off: frozenset[str]) -> bool:
         """Learn where a proposal stands on forbidden ground; False if it stands well.
 
         Args:
-            model: the proposal.
-            choice: its choices.
+            feet: its footprint.
+            legs: its leg room.
             off: requirement ids that are switched off.
         """
-        e = self.encoding
-        frame = e.frames[choice.frame]
-        self._meet(choice.frame)
-        feet = self._seen(model, e.rects, 0)
-        legs = self._seen(model, e.legs, 10) if "legroom" not in off and e.sizes.legroom else []
         found = False
+        for thing, seen, ground, switches in self._trodden(feet, legs, off):
+            self._exclude(thing, seen, ground, switches, [])
+            found = True
+        for n, near in self._barred(feet, off):
+            self._open(n, near)
+            found = True
+        return found
+
+    def stands(self, feet: list[Seen], legs: list[Seen], off: frozenset[str]) -> bool:
+        """Whether a proposal stands well, decided exactly; nothing is learned."""
+        trodden = next(self._trodden(feet, legs, off), None)
+        return trodden is None and next(self._barred(feet, off), None) is None
+
+    def _trodden(
+        self, feet: list[Seen], legs: list[Seen], off: frozenset[str]
+    ) -> Iterator[tuple[tuple[object, ...], Seen, Ground, list[z3.BoolRef]]]:
+        """Each rectangle that is too near to a piece of forbidden ground, with the switches concerned."""
+        e = self.encoding
+        legs = [] if "legroom" in off else legs
         for n, piece in enumerate(self.pieces):
             if off.intersection(piece.facts):
                 continue
             switches = [e.switches[fact] for fact in piece.facts]
+            ground = self._ground(n, piece.seats)
             for seen in feet:
-                found |= self._learn(choice, ("p", n), seen, self._ground(choice.frame, n, piece.seats), switches)
+                if not is_clear(seen.rect, ground):
+                    yield ("p", n), seen, ground, switches
             if piece.legs is not None:
-                switches.append(e.switches["legroom"])
+                ground = self._ground(n, piece.legs)
                 for seen in legs:
-                    ground = self._ground(choice.frame, n, piece.legs)
-                    found |= self._learn(choice, ("p", n), seen, ground, switches)
+                    if not is_clear(seen.rect, ground):
+                        yield ("p", n), seen, ground, [*switches, e.switches["legroom"]]
+
+    def _barred(
+        self, feet: list[Seen], off: frozenset[str]
+    ) -> Iterator[tuple[int, list[list[Hit]]]]:
+        """Each route that the furniture bars, with what it stands too near to on either bank."""
         for n, walkway in enumerate(self.walkways):
             if f"route:{walkway.route.name}" not in off:
-                found |= self._route(choice, frame, n, walkway, feet)
+                near = [list(self._near((n, side), walkway.banks[side], feet)) for side in (0, 1)]
+                if all(near):
+                    yield n, near
+
+    def span(self, choice: Choice) -> bool:
+        """Learn that a proposal's rails cannot keep the span; False if they can."""
+        e = self.encoding
+        found = False
+        for n, line in enumerate(faces(choice, e.sizes)[0]):
+            if not bays.splits(line, e.sizes.post, e.sizes.span):
+                e.add(z3.Not(z3.And(e.switches["span"], *self._line(choice, n))))
+                found = True
         return found
 
     def timber(self, model: z3.ModelRef, choice: Choice, *, lengths: bool) -> bool:
@@ -91,18 +153,15 @@ class Lemmas:
         e = self.encoding
         lines, pairs = faces(choice, e.sizes)
         found = False
-        for n, (length, module_lines) in enumerate(lines):
-            ways = bays.splits(length, module_lines, e.sizes.post, e.sizes.span)
-            count = len(ways[0]) if ways else len(module_lines) + 1
+        for n, line in enumerate(lines):
+            count = len(bays.splits(line, e.sizes.post, e.sizes.span)[0])
             if e.value(model, e.lines[n]) != count:
                 e.add(z3.Implies(z3.And(*self._line(choice, n)), e.lines[n] == count))
                 found = True
         if lengths and not found:
-            split = bays.choose(lines, e.sizes.post, e.sizes.span, pairs)
-            different = 0
-            if split is not None:
-                rails = [bays.rails(lines[n][0], split[n], e.sizes.post) for n in range(len(lines))]
-                different = len({length for line in rails for length in line})
+            chosen = bays.choose(lines, e.sizes.post, e.sizes.span, pairs) or ()
+            rails = [bays.rails(line.length, split, e.sizes.post) for line, split in zip(lines, chosen, strict=True)]
+            different = len({length for line in rails for length in line})
             if e.value(model, e.lengths) != different:
                 both = [*self._line(choice, 1), *(self._line(choice, 3) if choice.side else [])]
                 e.add(z3.Implies(z3.And(*both), e.lengths == different))
@@ -112,54 +171,31 @@ class Lemmas:
     def _line(self, choice: Choice, line: int) -> list[z3.BoolRef]:
         """The choices that a rail line's bays depend on."""
         e = self.encoding
-        count = e.ints["main"] == choice.main if line < 2 else e.ints["side"] == choice.side
+        count = e.terms["main"] == choice.main if line < 2 else e.terms["side"] == choice.side
         terms = [e.option[choice.option], count]
         if line % 2:
             terms.append(e.straight if choice.corner is None else e.corner[choice.corner])
         return terms
 
-    def _meet(self, frame: int) -> None:
-        """On first meeting a frame, learn the half-planes round the room at once: they always matter."""
-        if frame in self.known:
-            return
-        self.known.add(frame)
-        e = self.encoding
+    def _walls(self) -> None:
+        """The half-planes round the room are known from the start: they always matter."""
         for n, piece in enumerate(self.pieces):
             if piece.half_plane:
-                ground = self._ground(frame, n, piece.seats)
-                switches = [e.switches[fact] for fact in piece.facts]
-                for corners in e.rects[:2]:
-                    self._clause(frame, corners, atoms(ground, (), SHORT), switches, [])
+                switches = [self.encoding.switches[fact] for fact in piece.facts]
+                for corners in self.encoding.rects[:2]:
+                    self._clause(corners, atoms(self._ground(n, piece.seats), (), SHORT), switches, [])
 
-    def _seen(self, model: z3.ModelRef, corners: tuple[Corners, ...], first: int) -> list[_Seen]:
-        e = self.encoding
-        return [
-            _Seen(first + n, c, e.rect(model, c))
-            for n, c in enumerate(corners)
-            if c.when is None or z3.is_true(model.eval(c.when, model_completion=True))
-        ]
-
-    def _ground(self, frame: int, piece: int, keep: Length) -> Ground:
-        key = (frame, piece, keep)
-        if key not in self.grounds:
-            p, f = self.pieces[piece], self.encoding.frames[frame]
+    def _ground(self, piece: int, keep: Length) -> Ground:
+        if (piece, keep) not in self.grounds:
+            p, f = self.pieces[piece], self.encoding.frame
             points = tuple(f.fine(point) for point in p.points)
-            self.grounds[key] = Ground(points, keep.units * f.scale, f.mark, self.reach, p.half_plane)
-        return self.grounds[key]
-
-    def _learn(
-        self, choice: Choice, thing: tuple[object, ...], seen: _Seen, ground: Ground, switches: list[z3.BoolRef]
-    ) -> bool:
-        if is_clear(seen.rect, ground):
-            return False
-        self._exclude(choice.frame, thing, seen, ground, switches, [])
-        return True
+            self.grounds[piece, keep] = Ground(points, keep.units * f.scale, f.mark, self.reach, p.half_plane)
+        return self.grounds[piece, keep]
 
     def _exclude(
         self,
-        frame: int,
         thing: tuple[object, ...],
-        seen: _Seen,
+        seen: Seen,
         ground: Ground,
         switches: list[z3.BoolRef],
         escapes: list[z3.BoolRef],
@@ -169,7 +205,7 @@ class Lemmas:
         Where the relaxed ways would let it pass, the sector that it faces is cut and the coefficients are made
         longer; in the end its very place is forbidden.
         """
-        key = (frame, thing, seen.name, ground.keep)
+        key = (thing, seen.name, ground.keep)
         splits, bits = self.splits.setdefault(key, ([], SHORT))
         ways = atoms(ground, splits, bits)
         while any(way.holds(seen.rect) for way in ways) and bits <= LONG:
@@ -180,40 +216,35 @@ class Lemmas:
         if any(way.holds(seen.rect) for way in ways):
             c, r = seen.corners, seen.rect
             elsewhere = z3.Or(c.x0 != r.x0, c.y0 != r.y0, c.x1 != r.x1, c.y1 != r.y1)
-            self._clause(frame, c, (), switches, [*escapes, elsewhere])
+            self._clause(c, (), switches, [*escapes, elsewhere])
         else:
-            self._clause(frame, seen.corners, ways, switches, escapes)
+            self._clause(seen.corners, ways, switches, escapes)
 
     def _clause(
         self,
-        frame: int,
         corners: Corners,
         ways: tuple[Atom, ...],
         switches: list[z3.BoolRef],
         escapes: list[z3.BoolRef],
     ) -> None:
         e = self.encoding
-        given = [e.frame[frame], *switches, *([corners.when] if corners.when is not None else [])]
+        given = [*switches, *([corners.when] if corners.when is not None else [])]
         e.add(z3.Or(*(z3.Not(term) for term in given), *escapes, *(corners.atom(way) for way in ways)))
 
-    def _route(self, choice: Choice, frame: Frame, n: int, walkway: Walkway, feet: list[_Seen]) -> bool:
-        """Learn what bars the route on either bank; False if the furniture keeps clear of one of them."""
-        near = [list(self._near(choice, frame, (n, side), walkway.banks[side], feet)) for side in (0, 1)]
-        if not all(near):
-            return False
-        switch = self.encoding.switches[f"route:{walkway.route.name}"]
+    def _open(self, n: int, near: list[list[Hit]]) -> None:
+        """Learn that furniture of the left bank keeps clear of the right one, and the other way about."""
+        switch = self.encoding.switches[f"route:{self.walkways[n].route.name}"]
         for side, hits in enumerate(near):
-            # Furniture of the left bank must keep clear of the right one, and the other way about.
             escape = z3.Not(self.left[n]) if side == 1 else self.left[n]
             for thing, seen, ground in hits:
-                self._exclude(choice.frame, thing, seen, ground, [switch], [escape])
-        return True
+                self._exclude(thing, seen, ground, [switch], [escape])
 
     def _near(
-        self, choice: Choice, frame: Frame, bank: tuple[int, int], bars: tuple[Bar, ...], feet: list[_Seen]
-    ) -> Iterator[tuple[tuple[object, ...], _Seen, Ground]]:
+        self, bank: tuple[int, int], bars: tuple[Bar, ...], feet: list[Seen]
+    ) -> Iterator[Hit]:
+        frame = self.encoding.frame
         for b, bar in enumerate(bars):
-            key = (choice.frame, "bar", *bank, b)
+            key = ("bar", *bank, b)
             if key not in self.grounds:
                 points = tuple(frame.fine(point) for point in bar.points)
                 self.grounds[key] = Ground(

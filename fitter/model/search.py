@@ -1,10 +1,9 @@
-"""Objectives one after another: propose, learn, improve, and prove that nothing is better."""
+"""Objectives one after another over all frames: improve, and prove that nothing is better."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import z3
 
@@ -13,28 +12,21 @@ from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import Objective
 from fitter.model.arrangement import Choice, Place, arrange
-from fitter.model.encoding import CORNERS, MOST_MODULES, Encoding
+from fitter.model.encoding import CORNERS, Encoding
 from fitter.model.frames import frames
-from fitter.model.lemmas import Lemmas
+from fitter.model.lemmas import Forbidden, Lemmas
+from fitter.model.question import COUNTED, Proposal, Question, TimeUp, Wanted
 from fitter.model.sizes import sizes
 
 Progress = Callable[[Objective, int, int | None, float], None]
-
-
-class TimeUp(Exception):  # noqa: N818 - not an error: the best so far is the answer
-    """The time limit was reached."""
-
-
-@dataclass(frozen=True)
-class Proposal:
-    """A layout that stands well, with the value of each objective."""
-
-    choice: Choice
-    values: dict[Objective, int]
+Report = Callable[[int, int, bool], None]
+Term = Callable[[Encoding], z3.ArithRef]
 
 
 class Search:
     """One layout question on the way to its proven best answer.
+
+    A frame that cannot reach what is wanted is out for good, since what is wanted only grows.
 
     Args:
         project: the question.
@@ -44,23 +36,25 @@ class Search:
 
     def __init__(self, project: Project, limit: float | None, progress: Progress | None) -> None:
         self.started = time.monotonic()
-        self.deadline = None if limit is None else self.started + limit
+        deadline = None if limit is None else self.started + limit
         self.progress = progress
         self.project = project
         self.sizes = sizes(project)
-        self.frames = frames(project)
-        self.encoding = Encoding(project, self.sizes, self.frames)
-        self.lemmas = Lemmas(self.encoding)
-        self.reached: set[Objective] = set()
+        ground = Forbidden.of(project.room)
+        self.questions: list[Question] = []
+        for n, frame in enumerate(frames(project)):
+            encoding = Encoding(project, self.sizes, frame)
+            self.questions.append(Question(n, encoding, Lemmas(encoding, ground), deadline))
+        self.alive = list(self.questions)
+        self.reached: list[Objective] = []
         self.best: Proposal | None = None
         self.proofs: list[Proof] = []
-        self.checks = 0
 
     def answer(self) -> Answer:
         """Solve, prove and arrange."""
         verdict = Verdict.PROVEN
         try:
-            self.best = self.propose()
+            self.best, self.alive = self.propose()
             if self.best is None:
                 return Answer(Verdict.IMPOSSIBLE, None, (), self.clash(), self.seconds)
             for objective in self.project.wish.prefer:
@@ -68,7 +62,9 @@ class Search:
             self.settle()
         except TimeUp:
             verdict = Verdict.UNKNOWN if self.best is None else Verdict.FOUND
-        layout = arrange(self.best.choice, self.sizes, self.frames) if self.best else None
+        layout = None
+        if self.best is not None:
+            layout = arrange(self.best.choice, self.sizes, self.questions[self.best.frame].encoding.frame)
         return Answer(verdict, layout, tuple(self.proofs), (), self.seconds)
 
     @property
@@ -76,60 +72,64 @@ class Search:
         """Time since the question was put."""
         return time.monotonic() - self.started
 
-    def propose(self, *wanted: z3.BoolRef, off: frozenset[str] = frozenset()) -> Proposal | None:
-        """A layout that meets `wanted` and every requirement not switched off; None if there is none.
+    @property
+    def checks(self) -> int:
+        """How often a solver was asked."""
+        return sum(question.checks for question in self.questions)
+
+    def propose(
+        self, *wanted: Wanted, off: frozenset[str] = frozenset()
+    ) -> tuple[Proposal | None, list[Question]]:
+        """The first layout that meets what is wanted, and the frames that may still hold one.
+
+        The best one's frame is asked first, then the others in order.
 
         Raises:
             TimeUp: no answer within the limit.
         """
-        e = self.encoding
-        on = [term for fact, term in e.switches.items() if fact not in off]
-        while True:
-            outcome = self._check(*on, *wanted)
-            if outcome == z3.unsat:
-                return None
-            model = e.solver.model()
-            choice = e.choice(model)
-            self._compare(model, choice)
-            if not (self.lemmas.geometry(model, choice, off) or self._timber(model, choice)):
-                values = {name: e.value(model, term) for name, (term, _) in e.objectives.items()}
-                return Proposal(choice, values)
+        home = -1 if self.best is None else self.best.frame
+        waiting = sorted(self.alive, key=lambda question: question.index != home)
+        for n, question in enumerate(waiting):
+            found = question.propose(*wanted, off=off)
+            if found is not None:
+                return found, sorted(waiting[n:], key=lambda question: question.index)
+        return None, []
 
     def improve(self, objective: Objective) -> None:
         """Make one objective best, prove it by "strictly better" being unsatisfiable, and hold it."""
         assert self.best is not None
-        self.reached.add(objective)
-        if objective in (Objective.POSTS, Objective.LENGTHS):
-            # The counts of rails are learned from here on; the best so far is counted first.
-            self.best = self.propose(self._exactly(self.best.choice)) or self.best
-        term, way = self.encoding.objectives[objective]
-        lowest = -2 * MOST_MODULES * max(s.seats for s in self.sizes.options) - 3 if way > 0 else 0
+        self.reached.append(objective)
+        for question in self.questions:
+            question.reached.add(objective)
+        if objective in COUNTED:
+            # Posts and lengths are learned from here on; the best so far is counted first.
+            question = self.questions[self.best.frame]
+            self.best = question.propose(question.exactly(self.best.choice)) or self.best
+        way = self.questions[0].encoding.objectives[objective][1]
+        most = 3 * self.questions[0].encoding.most * max(size.seats for size in self.sizes.options) + 3
+        lowest = -most if way > 0 else 0
 
         def report(value: int, bound: int, proven: bool) -> None:
             proof = Proof(objective, -way * value, -way * bound, proven)
             self.proofs[len(self.reached) - 1 :] = [proof]
             if self.progress:
-                known = None if bound == lowest and way > 0 else -way * bound
+                known = None if bound == -most else -way * bound
                 self.progress(objective, -way * value, known, self.seconds)
 
         def value() -> int:
             assert self.best is not None
             return -way * self.best.values[objective]
 
-        self._least(-way * term, value, lowest, objective is Objective.CLOSE, report)
+        near = objective is Objective.CLOSE
+        self._least(lambda e: -way * e.objectives[objective][0], value, lowest, near, report)
 
     def _least(
-        self,
-        term: z3.ArithRef,
-        value: Callable[[], int],
-        low: int,
-        from_below: bool,
-        report: Callable[[int, int, bool], None] | None = None,
+        self, term: Term, value: Callable[[], int], low: int, from_below: bool, report: Report | None = None
     ) -> None:
         """Make a term least and hold it: gallop from the best found (or from the bound), then bisect.
 
         Args:
-            term: integer term.
+            term: what to make least.
             value: its value in the best proposal.
             low: a bound that the search begins with.
             from_below: try near the bound first, where the answer usually lies.
@@ -141,110 +141,101 @@ class Search:
                 report(value(), low, False)
             ahead = low + step - 1 if from_below else value() - step
             goal = min(max(ahead, low), value() - 1) if galloping else (low + value() - 1) // 2
-            found = self.propose(self._literal(term <= goal))
+            found, alive = self.propose(_at_most(term, goal))
             if found is None:
                 low = goal + 1
                 galloping = galloping and from_below
             else:
-                self.best = found
+                self.best, self.alive = found, alive
                 galloping = galloping and not from_below
             step *= 2
-        last = self.propose(self._literal(term <= value() - 1))
-        assert last is None
-        self.encoding.add(term == value())
+        # The bound that the search began with may never have been asked for; the proof is always an unsat.
+        beyond, _ = self.propose(_at_most(term, value() - 1))
+        assert beyond is None
+        self._hold(lambda e: term(e) == value())
         if report:
             report(value(), value(), True)
 
     def settle(self) -> None:
         """Order equal answers: fix one choice after another to the first that is still possible."""
-        assert self.best is not None
-        e, best = self.encoding, self.best.choice
-        a, b = e.armed
-        ends = [z3.And(a, b), z3.And(z3.Not(a), b), z3.And(a, z3.Not(b)), z3.And(z3.Not(a), z3.Not(b))]
-        for ranks in (e.frame, [e.straight, e.low, e.high], [e.corner[k] for k in CORNERS], e.option, ends):
-            self._first(ranks)
-        best = self.best.choice
-        right_end = e.ints["x"] + e.ints["place"] + e.ints["length"]
-        self._least(-e.ints["main"], lambda: -self._now().main, -MOST_MODULES, False)
-        self._least(-e.ints["side"], lambda: -self._now().side, -MOST_MODULES, False)
-        if best.high:
-            self._least(-right_end, lambda: -self._now().x - Place(self._now(), self.sizes).width, -self._far(), True)
+        self._first_frame()
+        self._first([lambda e: e.straight, lambda e: e.low, lambda e: e.high])
+        self._first([lambda e, kind=kind: e.corner[kind] for kind in CORNERS])  # type: ignore[misc]
+        self._first([lambda e, n=n: e.option[n] for n in range(len(self.sizes.options))])  # type: ignore[misc]
+        self._first(
+            [
+                lambda e: z3.And(*e.armed),
+                lambda e: e.armed[1],
+                lambda e: e.armed[0],
+                lambda e: z3.Not(z3.Or(*e.armed)),
+            ]
+        )
+        most = self.questions[0].encoding.most
+        self._least(lambda e: -e.terms["main"], lambda: -self._now.main, -most, False)
+        self._least(lambda e: -e.terms["side"], lambda: -self._now.side, -most, False)
+        if self._now.high:
+            self._least(_right, lambda: -int(self._now.x) - Place(self._now, self.sizes).width, -self._far, True)
         else:
-            self._least(e.ints["x"], lambda: self._now().x, -self._far(), True)
+            self._least(lambda e: e.terms["x"], lambda: int(self._now.x), -self._far, True)
 
     def clash(self) -> tuple[str, ...]:
-        """A minimal set of requirements that cannot hold together, easily changed ones kept (QuickXplain's order).
+        """A minimal set of requirements that cannot hold together, easily changed ones kept.
 
-        Deletion after z3's own core; every member is needed, which each deletion check shows.
+        Deletion from the solvers' own cores: a member is kept when the rest without it can hold, so every
+        member is needed.
         """
+        self.alive = list(self.questions)
         facts = {fact.id: fact.rank for fact in requirements(self.project)}
-        core = {str(term) for term in self.encoding.solver.unsat_core()}
-        kept = [fact for fact, term in self.encoding.switches.items() if str(term) in core]
+        kept = [fact for fact in facts if any(fact in question.core for question in self.questions)]
         for fact in sorted(kept, key=lambda fact: -facts[fact]):
             rest = [other for other in kept if other != fact]
             try:
-                if self.propose(off=frozenset(facts) - frozenset(rest)) is None:
+                if self.propose(off=frozenset(facts) - frozenset(rest))[0] is None:
                     kept = rest
             except TimeUp:
                 break
         return tuple(kept)
 
-    def _first(self, ranks: Sequence[z3.BoolRef]) -> None:
-        """Fix the first of several conditions that an equal answer can meet; none, if none is met."""
-        for rank in ranks:
-            found = self.propose(self._literal(rank))
+    def _hold(self, term: Wanted) -> None:
+        for question in self.questions:
+            question.encoding.add(term(question.encoding))
+
+    def _first_frame(self) -> None:
+        """Keep to the first frame, in the order of the edges, that holds an equal answer."""
+        for question in self.alive:
+            found = question.propose()
             if found is not None:
-                self.best = found
-                self.encoding.add(rank)
+                self.best, self.alive = found, [question]
                 return
 
+    def _first(self, ranks: Sequence[Wanted]) -> None:
+        """Fix the first of several conditions that an equal answer can meet; none, if none is met."""
+        for rank in ranks:
+            found, alive = self.propose(rank)
+            if found is not None:
+                self.best, self.alive = found, alive
+                self._hold(rank)
+                return
+
+    @property
     def _far(self) -> int:
         """Farther than any place of the room, in marks."""
         outline = self.project.room.outline
-        return sum(abs(p.x.units) + abs(p.y.units) for p in outline) // self.sizes.mark.units + 1
+        return 2 * sum(abs(p.x.units) + abs(p.y.units) for p in outline) // self.sizes.mark.units + 1
 
+    @property
     def _now(self) -> Choice:
         assert self.best is not None
         return self.best.choice
 
-    def _timber(self, model: z3.ModelRef, choice: Choice) -> bool:
-        if not self.reached & {Objective.POSTS, Objective.LENGTHS}:
-            return False
-        return self.lemmas.timber(model, choice, lengths=Objective.LENGTHS in self.reached)
 
-    def _compare(self, model: z3.ModelRef, choice: Choice) -> None:
-        """The solver's rectangles and the arrangement's must be the same; anything else is our mistake."""
-        place = Place(choice, self.sizes)
-        for corners, boxes in ((self.encoding.rects, place.footprint()), (self.encoding.legs, place.legroom())):
-            for term, box in zip(corners, boxes, strict=False):
-                assert self.encoding.rect(model, term) == place.rect(*box), (choice, box)
+def _at_most(term: Term, goal: int) -> Wanted:
+    return lambda e: term(e) <= goal
 
-    def _check(self, *assumptions: z3.BoolRef) -> z3.CheckSatResult:
-        solver = self.encoding.solver
-        if self.deadline is not None:
-            left = self.deadline - time.monotonic()
-            if left <= 0:
-                raise TimeUp
-            solver.set("timeout", max(1, int(1000 * left)))
-        self.checks += 1
-        outcome = solver.check(*assumptions)
-        if outcome == z3.unknown:
-            if "interrupt" in solver.reason_unknown():
-                raise KeyboardInterrupt
-            raise TimeUp
-        return outcome
 
-    def _literal(self, term: z3.BoolRef) -> z3.BoolRef:
-        literal = z3.FreshBool("ask")
-        self.encoding.add(z3.Implies(literal, term))
-        return literal
-
-    def _exactly(self, choice: Choice) -> z3.BoolRef:
-        e, v = self.encoding, self.encoding.ints
-        shape = e.high if choice.high else e.straight if choice.corner is None else e.low
-        corner = [] if choice.corner is None else [e.corner[choice.corner]]
-        same = [v["main"] == choice.main, v["side"] == choice.side, v["x"] == choice.x, v["y"] == choice.y]
-        return self._literal(z3.And(e.frame[choice.frame], shape, e.option[choice.option], *corner, *same))
+def _right(e: Encoding) -> z3.ArithRef:
+    """The high-x deck corner, counted backward."""
+    return -(e.terms["x"] + e.terms["place"] + e.terms["length"])
 
 
 def solve(project: Project, limit: float | None = None, progress: Progress | None = None) -> Answer:

@@ -9,21 +9,30 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, cos, floor, gcd, hypot, isqrt, pi
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from fitter.model.frames import Vector
 
+_P = TypeVar("_P")
 TURN = 2 * pi
 FINE_DIRECTION = 1 << 15  # components of a direction between two normals; only relaxed bounds use it
 
 
-class Rect(NamedTuple):
-    """A rectangle in shop marks."""
+Marks = int | Fraction
+Place = tuple[Marks, Marks]
 
-    x0: int
-    y0: int
-    x1: int
-    y1: int
+
+class Rect(NamedTuple):
+    """A rectangle in shop marks; fractions stand between marks, where the solver thinks before it rounds."""
+
+    x0: Marks
+    y0: Marks
+    x1: Marks
+    y1: Marks
+
+    def moved(self, dx: Marks, dy: Marks) -> Rect:
+        """The same rectangle elsewhere."""
+        return Rect(self.x0 + dx, self.y0 + dy, self.x1 + dx, self.y1 + dy)
 
 
 class Atom(NamedTuple):
@@ -147,14 +156,19 @@ def _rounded(atom: Atom, ground: Ground, bits: int) -> Atom:
     """The same direction with short coefficients, weakened so that no place within reach is lost.
 
     The coefficients of a skew wall in a turned frame are as long as the frame's denominator, and the solver's
-    arithmetic is many times faster on short ones. Rounding s·(a, b) by (e, f) changes the left side by e·x + f·y,
-    which is known at the piece and changes by at most (|e| + |f|) × reach from there.
+    arithmetic is many times faster on short ones. The slope's best rational approximation changes s·(a, b) by
+    (e, f), and the left side by e·x + f·y, which is known at the piece and changes by at most (|e| + |f|) × reach from there.
     """
     largest = max(abs(atom.a), abs(atom.b))
     if largest.bit_length() <= bits:
         return atom
-    share = Fraction(1 << bits, largest)
-    a, b = round(atom.a * share), round(atom.b * share)
+    steep = abs(atom.b) > abs(atom.a)
+    slope = Fraction(atom.a, atom.b) if steep else Fraction(atom.b, atom.a)
+    near = slope.limit_denominator(1 << bits)
+    a, b = (near.numerator, near.denominator) if steep else (near.denominator, near.numerator)
+    share = Fraction(near.denominator, largest)
+    if (atom.b if steep else atom.a) < 0:
+        a, b = -a, -b
     e, f = a - atom.a * share, b - atom.b * share
     x, y = (Fraction(c, ground.mark) for c in ground.points[0])
     least = atom.least * share + e * x + f * y - (abs(e) + abs(f)) * ground.reach
@@ -174,18 +188,18 @@ def _angle(atom: Atom) -> float:
     return atan2(atom.b, atom.a)
 
 
-def _sides(points: Sequence[Vector]) -> list[tuple[Vector, Vector]]:
+def _sides(points: Sequence[_P]) -> list[tuple[_P, _P]]:
     if len(points) < 2:
         return []
     return list(zip(points, (*points[1:], points[0]), strict=True))
 
 
-def _square_to_rect(p: Vector, x0: int, y0: int, x1: int, y1: int) -> int:
+def _square_to_rect(p: Vector, x0: Marks, y0: Marks, x1: Marks, y1: Marks) -> Marks:
     dx, dy = max(x0 - p[0], 0, p[0] - x1), max(y0 - p[1], 0, p[1] - y1)
     return dx * dx + dy * dy
 
 
-def _nearer(p: Vector, a: Vector, b: Vector, square: int) -> bool:
+def _nearer(p: Place, a: Vector, b: Vector, square: int) -> bool:
     """Whether p lies nearer to the inside of segment ab than the root of `square` (its ends are seen to apart)."""
     ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], p[0] - a[0], p[1] - a[1]
     along, length = ux * vx + uy * vy, ux * ux + uy * uy
@@ -193,7 +207,7 @@ def _nearer(p: Vector, a: Vector, b: Vector, square: int) -> bool:
     return 0 <= along <= length and across * across < square * length
 
 
-def _overlap(points: Sequence[Vector], corners: Sequence[Vector]) -> bool:
+def _overlap(points: Sequence[Vector], corners: Sequence[Place]) -> bool:
     """Whether a rectangle and a piece whose borders keep apart still lie one within the other, or cross."""
     x0, y0 = corners[0]
     x1, y1 = corners[2]
@@ -207,8 +221,8 @@ def _overlap(points: Sequence[Vector], corners: Sequence[Vector]) -> bool:
     return any(_cross(a, b, c, d) for a, b in sides for c, d in _sides(corners))
 
 
-def _cross(a: Vector, b: Vector, c: Vector, d: Vector) -> bool:
-    def side(p: Vector, q: Vector, r: Vector) -> int:
+def _cross(a: Place, b: Place, c: Place, d: Place) -> bool:
+    def side(p: Place, q: Place, r: Place) -> int:
         turn = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
         return (turn > 0) - (turn < 0)
 

@@ -21,7 +21,7 @@ class OptionSize:
         deck: deck depth.
         seats: sitting places on one cushion.
         notch: what an inside post cuts from the corner cushion, along each side.
-        spans: whether a rail may bridge one module, and a corner place.
+        turns: whether the corner place of two such runs has room for its posts and cross rail.
     """
 
     option: Option
@@ -29,7 +29,7 @@ class OptionSize:
     deck: int
     seats: int
     notch: int
-    spans: bool
+    turns: bool
 
     @property
     def fits_corner(self) -> bool:
@@ -93,9 +93,9 @@ def sizes(project: Project) -> Sizes:
 def _option(project: Project, option: Option, post: int, span: int) -> OptionSize:
     mark = project.mark
     pitch, deck = option.pitch(mark) // mark, option.deck(mark) // mark
-    return OptionSize(
-        option, pitch, deck, option.cushion.seats, _notch(project, option.cushion), max(pitch, deck - post) <= span
-    )
+    rail = marks(project.frame.rail.thickness, mark)
+    turns = deck > 2 * post + rail and deck - 2 * post <= span
+    return OptionSize(option, pitch, deck, option.cushion.seats, _notch(project, option.cushion), turns)
 
 
 def _notch(project: Project, cushion: Cushion) -> int:

@@ -125,6 +125,9 @@ class _Walk:
         self.length = float(self.ring.length)
         sides = zip(outline, outline[1:], strict=False)
         self.corners = [0.0, *accumulate(dist(a, b) for a, b in sides)]
+        self.juts = [
+            at for n, at in enumerate(self.corners) if _turn(outline[n - 1], outline[n], outline[(n + 1) % len(outline)]) < 0
+        ]
 
     def jambs(self, opening: Opening) -> tuple[float, float]:
         """Both jambs, the one met first on the walk first."""
@@ -136,9 +139,13 @@ class _Walk:
         """How far to move each jamb outward until the straight way across is `need`.
 
         Both move alike, along the outline and round its corners, by half of what is missing up to all of it;
-        but by no more than `before` and `after`, half of the wall that lies between both openings.
+        but by no more than `before` and `after`, half of the wall that lies between both openings, and not
+        past a corner that juts into the room.
         """
         lack = max(0.0, need - (high - low))
+        # A jamb that rounding put a hair past a corner still stands at it.
+        before = min([before, *((low - jut + DUST) % self.length for jut in self.juts)])
+        after = min([after, *((jut - high + DUST) % self.length for jut in self.juts)])
 
         def across(more: float) -> float:
             return dist(self._at(low - min(more, before)), self._at(high + min(more, after)))
@@ -168,6 +175,11 @@ class _Walk:
     def _point(self, station: float) -> Point:
         x, y = self._at(station)
         return Point(Length(round(x)), Length(round(y)))
+
+
+def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    """Positive when a, b, c turn left."""
+    return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
 
 
 def _gap(a: Sequence[shapely.Geometry], b: Sequence[shapely.Geometry], inside: shapely.Geometry) -> float:
