@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import floor
 
 import z3
 
@@ -31,6 +32,12 @@ class Seen:
     def moved(self, dx: Marks, dy: Marks) -> Seen:
         """The same rectangle elsewhere."""
         return Seen(self.name, self.corners, self.rect.moved(dx, dy))
+
+
+def _elsewhere(seen: Seen) -> z3.BoolRef:
+    """That a rectangle is not just where it was seen."""
+    pairs = zip((seen.corners.x0, seen.corners.y0, seen.corners.x1, seen.corners.y1), seen.rect, strict=True)
+    return z3.Or(*(term != value for term, value in pairs))
 
 
 def _reach(room: Room) -> int:
@@ -214,11 +221,21 @@ class Lemmas:
             self.splits[key] = (splits, bits)
             ways = atoms(ground, splits, bits)
         if any(way.holds(seen.rect) for way in ways):
-            c, r = seen.corners, seen.rect
-            elsewhere = z3.Or(c.x0 != r.x0, c.y0 != r.y0, c.x1 != r.x1, c.y1 != r.y1)
-            self._clause(c, (), switches, [*escapes, elsewhere])
+            if not self._off_marks(seen):
+                self._clause(seen.corners, (), switches, [*escapes, _elsewhere(seen)])
         else:
             self._clause(seen.corners, ways, switches, escapes)
+
+    def _off_marks(self, seen: Seen) -> bool:
+        """A place between marks that no clause rules out: learn that places are whole marks there."""
+        between = [
+            (term, value)
+            for term, value in ((seen.corners.x0, seen.rect.x0), (seen.corners.y0, seen.rect.y0))
+            if floor(value) < value
+        ]
+        for term, value in between:
+            self.encoding.add(z3.Or(term <= floor(value), term >= floor(value) + 1))
+        return bool(between)
 
     def _clause(
         self,
