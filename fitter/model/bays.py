@@ -79,8 +79,10 @@ def rails(length: int, split: Split, post: int) -> tuple[int, ...]:
 def choose(
     faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[tuple[int, int, int], ...]
 ) -> tuple[Split, ...] | None:
-    """One split per line: fewest posts each, then fewest different rail lengths over all, then most
-    posts of a front and a back rail on one module line, then the first in order.
+    """One split for each line, the best of all.
+
+    Fewest posts in each, then fewest different rail lengths over all, then most posts of a front and a back
+    rail on one module line, then the first in order.
 
     Args:
         faces: the lines of rails.

@@ -58,6 +58,8 @@ class Encoding:
         self.project, self.sizes, self.frame = project, sizes, frame
         self.most = most_modules(project, sizes)
         self.solver = z3.SimpleSolver()
+        # The plain simplex was the fastest of z3's arithmetic cores on skew rooms.
+        self.solver.set("arith.solver", 2)
         self.switches = {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
         self.straight, self.low, self.high = z3.Bools("straight low high")
         self.option = [z3.Bool(f"option {n}") for n in range(len(sizes.options))]
@@ -152,7 +154,7 @@ class Encoding:
             self.add(z3.Implies(high, low))
 
     def _define_option(self, chosen: z3.BoolRef, size: OptionSize) -> None:
-        s, v = self.sizes, self.terms
+        v = self.terms
         table = self.corner[CornerKind.TABLE_CORNER]
         inside, outside = self.corner[CornerKind.INSIDE_POST], self.corner[CornerKind.OUTSIDE_POST]
         cushions = v["main"] + v["side"]

@@ -17,7 +17,7 @@ from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
 from rooms.room import Room
 
-SHORT = 12  # bits of a coefficient at first: the solver is fastest on small numbers
+SHORT = 8  # bits of a coefficient at first: the solver is fastest on small numbers
 LONG = 36
 
 
@@ -135,9 +135,7 @@ class Lemmas:
                     if not is_clear(seen.rect, ground):
                         yield ("p", n), seen, ground, [*switches, e.switches["legroom"]]
 
-    def _barred(
-        self, feet: list[Seen], off: frozenset[str]
-    ) -> Iterator[tuple[int, list[list[Hit]]]]:
+    def _barred(self, feet: list[Seen], off: frozenset[str]) -> Iterator[tuple[int, list[list[Hit]]]]:
         """Each route that the furniture bars, with what it stands too near to on either bank."""
         for n, walkway in enumerate(self.walkways):
             if f"route:{walkway.route.name}" not in off:
@@ -256,9 +254,7 @@ class Lemmas:
             for thing, seen, ground in hits:
                 self._exclude(thing, seen, ground, [switch], [escape])
 
-    def _near(
-        self, bank: tuple[int, int], bars: tuple[Bar, ...], feet: list[Seen]
-    ) -> Iterator[Hit]:
+    def _near(self, bank: tuple[int, int], bars: tuple[Bar, ...], feet: list[Seen]) -> Iterator[Hit]:
         frame = self.encoding.frame
         for b, bar in enumerate(bars):
             key = ("bar", *bank, b)

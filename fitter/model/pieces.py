@@ -164,5 +164,3 @@ def _anticlockwise(ring: tuple[Point, ...]) -> tuple[Point, ...]:
 def _turn(a: Point, b: Point, c: Point) -> int:
     """Positive when a, b, c turn left (twice the signed area of the triangle, square units)."""
     return (b.x.units - a.x.units) * (c.y.units - a.y.units) - (b.y.units - a.y.units) * (c.x.units - a.x.units)
-
-

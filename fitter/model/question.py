@@ -88,9 +88,7 @@ class Question:
             kinds = zip(e.armed, (choice.end_a, choice.end_b), strict=True)
             ends = [end if kind is EndKind.ARMED else z3.Not(end) for end, kind in kinds]
             numbers = (("main", choice.main), ("side", choice.side), ("x", choice.x), ("y", choice.y))
-            return z3.And(
-                shape, e.option[choice.option], *corner, *ends, *(t[name] == n for name, n in numbers)
-            )
+            return z3.And(shape, e.option[choice.option], *corner, *ends, *(t[name] == n for name, n in numbers))
 
         return same
 
@@ -109,7 +107,11 @@ class Question:
     ) -> Proposal | None:
         """The proposal moved to one of the marks around it, if it stands well there too."""
         around = product(_neighbours(choice.x), _neighbours(choice.y))
-        for x, y in sorted(around, key=lambda at: abs(at[0] - choice.x) + abs(at[1] - choice.y)):
+
+        def distance(at: tuple[int, int]) -> Marks:
+            return abs(at[0] - choice.x) + abs(at[1] - choice.y)
+
+        for x, y in sorted(around, key=distance):
             dx, dy = x - choice.x, y - choice.y
             if self.lemmas.stands([s.moved(dx, dy) for s in feet], [s.moved(dx, dy) for s in legs], off):
                 there = self.exactly(replace(choice, x=x, y=y))

@@ -77,9 +77,7 @@ class Search:
         """How often a solver was asked."""
         return sum(question.checks for question in self.questions)
 
-    def propose(
-        self, *wanted: Wanted, off: frozenset[str] = frozenset()
-    ) -> tuple[Proposal | None, list[Question]]:
+    def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> tuple[Proposal | None, list[Question]]:
         """The first layout that meets what is wanted, and the frames that may still hold one.
 
         The best one's frame is asked first, then the others in order.

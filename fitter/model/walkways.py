@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from math import dist
 
 import shapely
@@ -82,13 +82,11 @@ def _walkway(room: Room, route: Route) -> Walkway:
     return Walkway(route, (banks[0], banks[1]), blocked)
 
 
-def _bars(
-    room: Room, route: Route, chain: Sequence[Point], bank: Sequence[int | None], side: int
-) -> Iterator[Bar]:
+def _bars(room: Room, route: Route, chain: Sequence[Point], bank: Sequence[int | None], side: int) -> Iterator[Bar]:
     keep = route.width + room.tolerance
     if len(chain) == 1:
         yield Bar((chain[0],), keep, wall=False)
-    for points in zip(chain, chain[1:], strict=False):
+    for points in pairwise(chain):
         yield Bar(points, keep, wall=True)
     for obstacle, where in zip(room.obstacles, bank, strict=True):
         if where == side:
@@ -123,10 +121,12 @@ class _Walk:
         outline = [_xy(p) for p in room.outline]
         self.ring = shapely.LineString([*outline, outline[0]])
         self.length = float(self.ring.length)
-        sides = zip(outline, outline[1:], strict=False)
+        sides = pairwise(outline)
         self.corners = [0.0, *accumulate(dist(a, b) for a, b in sides)]
         self.juts = [
-            at for n, at in enumerate(self.corners) if _turn(outline[n - 1], outline[n], outline[(n + 1) % len(outline)]) < 0
+            at
+            for n, at in enumerate(self.corners)
+            if _turn(outline[n - 1], outline[n], outline[(n + 1) % len(outline)]) < 0
         ]
 
     def jambs(self, opening: Opening) -> tuple[float, float]:
@@ -162,9 +162,7 @@ class _Walk:
 
     def between(self, start: float, span: float) -> list[Point]:
         """A stretch of the outline, its corners included; a single point where nothing is left."""
-        inner = sorted(
-            ahead for corner in self.corners if 0.5 < (ahead := (corner - start) % self.length) < span - 0.5
-        )
+        inner = sorted(ahead for corner in self.corners if 0.5 < (ahead := (corner - start) % self.length) < span - 0.5)
         points = [self._point(start + ahead) for ahead in (0.0, *inner, max(0.0, span))]
         return [p for n, p in enumerate(points) if n == 0 or p != points[n - 1]]
 
@@ -197,7 +195,7 @@ def _gap(a: Sequence[shapely.Geometry], b: Sequence[shapely.Geometry], inside: s
 def _lines(chain: Sequence[Point]) -> list[shapely.Geometry]:
     if len(chain) == 1:
         return [shapely.Point(_xy(chain[0]))]
-    return [shapely.LineString([_xy(a), _xy(b)]) for a, b in zip(chain, chain[1:], strict=False)]
+    return [shapely.LineString([_xy(a), _xy(b)]) for a, b in pairwise(chain)]
 
 
 def _round(obstacle: Obstacle) -> shapely.Geometry:

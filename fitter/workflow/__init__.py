@@ -1,0 +1,1 @@
+"""Carries plain values from station to station: read, solve, check, measure, draw."""

@@ -1,0 +1,86 @@
+"""A project to a verdict: solved, then checked, with what the room itself has to say about its routes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import floor
+
+from fitter.checking import check_layout, route_widths
+from fitter.domain.findings import Finding
+from fitter.domain.layout import Answer, Layout, Proof, Verdict
+from fitter.domain.outcome import Blocked, FitResult
+from fitter.domain.project import Project
+from fitter.domain.requirements import requirements
+from fitter.model import Progress, solve
+from rooms.clearance import widest_passage
+from rooms.lengths import Length
+
+__all__ = ["fit", "judged"]
+
+
+@dataclass(frozen=True)
+class _Checked:
+    layout: Layout
+    findings: tuple[Finding, ...]
+
+
+def fit(project: Project, limit: float | None = None, progress: Progress | None = None) -> FitResult:
+    """Find the best layout of a project and check it.
+
+    Args:
+        project: what is asked.
+        limit: seconds for the solver; None for no limit.
+        progress: told each step of the solver.
+
+    Returns:
+        The verdict with all that belongs to it; `fault` when the checker does not accept the layout.
+    """
+    return judged(project, solve(project, limit, progress))
+
+
+def judged(project: Project, answer: Answer) -> FitResult:
+    """What an answer of the solver is worth, once its layout has been checked.
+
+    Args:
+        project: what was asked.
+        answer: of the solver.
+
+    Returns:
+        The result that may be shown.
+    """
+    if answer.layout is None:
+        return _without(project, answer)
+    checked = _check(project, answer.layout)
+    verdict = Verdict.FAULT if checked.findings else answer.verdict
+    return FitResult(verdict, checked.layout, answer.proofs, checked=checked.findings, seconds=answer.seconds)
+
+
+def _check(project: Project, layout: Layout) -> _Checked:
+    """The layout with the widths of its routes, and what the checker holds against it.
+
+    The checker sees the layout as the solver left it, so that the widths cannot vouch for themselves.
+    """
+    findings = check_layout(project, layout)
+    return _Checked(replace(layout, routes=route_widths(project, layout)) if not findings else layout, findings)
+
+
+def _without(project: Project, answer: Answer) -> FitResult:
+    facts = {fact.id: fact for fact in requirements(project)}
+    clash = tuple(facts[name] for name in facts if name in answer.clash)
+    asked = {name.partition(":")[2] for name in answer.clash if name.startswith("route:")}
+    proofs: tuple[Proof, ...] = answer.proofs
+    return FitResult(
+        answer.verdict, None, proofs, clash=clash, blocked=_blocked(project, asked), seconds=answer.seconds
+    )
+
+
+def _blocked(project: Project, names: set[str]) -> tuple[Blocked, ...]:
+    """Which of these routes the empty room is too narrow for, and where."""
+    found = []
+    for route in project.room.routes:
+        if route.name in names:
+            passage = widest_passage(project.room, route, ())
+            clear = Length(floor(passage.clear + 0.5))
+            if clear < route.width:
+                found.append(Blocked(route.name, route.width, clear, passage.names))
+    return tuple(found)
