@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
+
+if TYPE_CHECKING:
+    from fitter.domain.findings import ProjectError
+    from fitter.domain.project import Project
 
 app = typer.Typer(add_completion=True, no_args_is_help=True, pretty_exceptions_enable=False)
 EXITS = {"proven": 0, "impossible": 1, "found": 3, "unknown": 3, "fault": 70}
@@ -26,7 +30,7 @@ def fit(
     time: Annotated[float | None, typer.Option(min=0.001, help="seconds to search at most")] = None,
 ) -> None:
     """Find the best layout, prove it, and draw the plan."""
-    from json import dumps  # noqa: PLC0415
+    from json import dumps
 
     from fitter.report.document import fit_document
     from fitter.report.tables import print_fit
@@ -67,7 +71,7 @@ def measure(file: File) -> None:
         out.print(f"misclosure {format_length(survey.misclosure, reading.unit, denominator=64)}")
 
 
-def _read(file: str):  # type: ignore[no-untyped-def]
+def _read(file: str) -> Project:
     from fitter.domain.findings import ProjectError
     from fitter.project import read_project
 
@@ -77,7 +81,7 @@ def _read(file: str):  # type: ignore[no-untyped-def]
         _refuse(error, file)
 
 
-def _refuse(error: Exception, file: str) -> None:
+def _refuse(error: ProjectError, file: str) -> NoReturn:
     from fitter.report.mistakes import mistakes_text
     from fitter.report.terminal import aside
 
@@ -85,7 +89,7 @@ def _refuse(error: Exception, file: str) -> None:
         lines = Path(file).read_text(encoding="utf-8").splitlines()
     except (OSError, UnicodeDecodeError):
         lines = []
-    aside().print(mistakes_text(error, lines), soft_wrap=True)  # type: ignore[arg-type]
+    aside().print(mistakes_text(error, lines), soft_wrap=True)
     raise typer.Exit(2)
 
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont
 
 # Height of capital letters, and how far glyphs reach above and below the baseline, per em; measured on
 # the glyphs H, (, quotes and g of the font's own outlines.

@@ -68,10 +68,7 @@ def name_seats(draft: Draft, layout: Layout, view: View) -> None:
     """Write each cushion's place, the corner treatment and the size of each notch."""
     for module in layout.modules:
         ring = view.ring(layout.pose, module.box)
-        if module.place:
-            tag = f"{SIDE_LETTER[module.run]}{module.place}"
-        else:
-            tag = "C" if module.cushion else "table"
+        tag = f"{SIDE_LETTER[module.run]}{module.place}" if module.place else "C" if module.cushion else "table"
         if draft.put(within(tag, ring)) is None:
             draft.call_out([tag], middle(ring[0], ring[2]), reach=12.0)
     if layout.corner in (None, CornerKind.TABLE_CORNER):

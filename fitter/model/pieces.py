@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from math import cos, pi, sin
 
 import shapely
@@ -123,7 +124,7 @@ def convex_parts(ring: Sequence[Point]) -> list[tuple[Point, ...]]:
     joined = True
     while joined:
         joined = False
-        for i, j in ((i, j) for i in range(len(parts)) for j in range(i + 1, len(parts))):
+        for i, j in combinations(range(len(parts)), 2):
             if whole := _join(parts[i], parts[j]):
                 parts[i : i + 1], joined = [whole], True
                 del parts[j]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import product
 from math import ceil, floor
 
@@ -108,8 +109,9 @@ class Question:
         """The proposal moved to one of the marks around it, if it stands well there too."""
         around = product(_neighbours(choice.x), _neighbours(choice.y))
 
-        def distance(at: tuple[int, int]) -> Marks:
-            return abs(at[0] - choice.x) + abs(at[1] - choice.y)
+        def distance(at: tuple[int, ...]) -> Marks:
+            far: Marks = abs(Fraction(at[0]) - choice.x) + abs(Fraction(at[1]) - choice.y)
+            return far
 
         for x, y in sorted(around, key=distance):
             dx, dy = x - choice.x, y - choice.y

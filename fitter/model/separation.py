@@ -157,7 +157,8 @@ def _rounded(atom: Atom, ground: Ground, bits: int) -> Atom:
 
     The coefficients of a skew wall in a turned frame are as long as the frame's denominator, and the solver's
     arithmetic is many times faster on short ones. The slope's best rational approximation changes s·(a, b) by
-    (e, f), and the left side by e·x + f·y, which is known at the piece and changes by at most (|e| + |f|) × reach from there.
+    (e, f), and the left side by e·x + f·y, which is known at the piece and changes by at most
+    (|e| + |f|) × reach from there.
     """
     largest = max(abs(atom.a), abs(atom.b))
     if largest.bit_length() <= bits:

@@ -88,23 +88,30 @@ def run_name(side: Side) -> str:
 
 def verdict_line(result: FitResult, project: Project, tell: Teller) -> str:
     """How the answer stands, with its verdict word first."""
-    if result.verdict is Verdict.PROVEN:
-        return "proven: no layout is better by what was preferred"
     if result.verdict is Verdict.FOUND:
-        return f"found, not proven: {_open_end(result.proofs, project, tell)}"
+        return f"found, not proven: time ran out; {_open_end(result.proofs, project, tell)}"
     return {
-        Verdict.IMPOSSIBLE: "impossible: proven that nothing fits",
-        Verdict.UNKNOWN: "unknown: no layout was found in the time, and none was ruled out",
+        Verdict.PROVEN: "proven: no layout does better by the objectives below, in their order",
+        Verdict.IMPOSSIBLE: "impossible: proven that no layout fits",
+        Verdict.UNKNOWN: "unknown: time ran out; no layout was found, and none was ruled out",
         Verdict.FAULT: "fault: the solver and the checker disagree, which is our mistake",
+        Verdict.DISAGREE: "disagree: the tape readings contradict each other",
     }[result.verdict]
+
+
+def stamp(result: FitResult, project: Project, tell: Teller) -> str:
+    """How the answer stands, for the title block of a drawing."""
+    if result.verdict is Verdict.PROVEN:
+        return "proven best"
+    return f"best found, not proven: {_open_end(result.proofs, project, tell)}"
 
 
 def _open_end(proofs: tuple[Proof, ...], project: Project, tell: Teller) -> str:
     """What the time did not suffice for."""
     unproven = next((proof for proof in proofs if not proof.proven), None)
     if unproven is not None:
-        return f"time ran out; {objective_bound(unproven, project, tell)}"
-    return "time ran out before all that was preferred could be compared"
+        return objective_bound(unproven, project, tell)
+    return "the objectives below are proven, those after them were not reached"
 
 
 def objective_name(objective: Objective) -> str:
@@ -124,21 +131,41 @@ def objective_value(objective: Objective, value: int, project: Project, tell: Te
 
 
 def objective_bound(proof: Proof, project: Project, tell: Teller) -> str:
-    """What is known beyond the value of an objective."""
-    name, best = objective_name(proof.objective), proof.value
+    """What is known beyond the value of an objective that stands first, or with those before it kept."""
+    name, better = objective_name(proof.objective), _BETTER[proof.objective]
     if proof.proven:
-        return _proven(proof, project, tell)
-    more = abs(proof.bound - best)
+        return _proven(proof, project)
+    more = abs(proof.bound - proof.value)
     if proof.objective is Objective.CLOSE:
-        return f"at most {tell(project.mark * more)} closer"
-    return f"at most {more} {_BETTER[proof.objective]} {name}"
+        return f"at most {tell(project.mark * more)} {better}"
+    return f"at most {more} {better} {name}"
 
 
-def _proven(proof: Proof, project: Project, tell: Teller) -> str:
-    if proof.objective is Objective.SEATS:
+def _proven(proof: Proof, project: Project) -> str:
+    if proof.objective is Objective.SEATS and proof.value == project.wish.most:
+        return "as many as are wanted"
+    if proof.objective is Objective.SEATS and project.wish.prefer[0] is Objective.SEATS:
         return f"no layout has {proof.value + 1} or more"
     if proof.value == 0:
-        return "none is the least there is"
-    if proof.objective is Objective.CLOSE:
-        return "no such layout stands closer"
-    return f"no such layout has fewer than {proof.value}"
+        return "cannot be less than none"
+    kept = "" if project.wish.prefer[0] is proof.objective else ", with the rows above kept"
+    return f"cannot be {_BETTER[proof.objective]}{kept}"
+
+
+def source_line(project: Project, key: str) -> str:
+    """The file and line that state a key; `not in the file` where a default counts."""
+    place = project.places.get(key) or next(
+        (project.places[other] for other in alternatives(key) if other in project.places), None
+    )
+    return f"{project.file}:{place.line}" if place else "a default"
+
+
+def alternatives(key: str) -> tuple[str, ...]:
+    """Where else the fact of a key may be written.
+
+    >>> alternatives("room.sides.AB")[:2]
+    ('room.corners', 'room.sides')
+    """
+    if key.startswith("room.sides."):
+        return ("room.corners", "room.sides")
+    return ("wish.seats",) if key == "wish.seats.least" else ()

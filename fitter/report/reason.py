@@ -1,0 +1,64 @@
+"""Why no layout fits, in one sentence and with the lines of the file that it rests on."""
+
+from __future__ import annotations
+
+from fitter.domain.outcome import Blocked, FitResult
+from fitter.domain.project import Project
+from fitter.domain.requirements import Requirement
+from fitter.report.words import Teller, listed, source_line
+
+_MOST_EDGES = 4
+
+
+def reason(project: Project, result: FitResult, tell: Teller) -> str:
+    """One sentence that names what cannot hold together.
+
+    Args:
+        project: what was asked.
+        result: with a clash.
+        tell: writes lengths.
+
+    Returns:
+        A sentence with its full stop.
+    """
+    if result.blocked:
+        return f"No layout fits: {_blocked(project, result.blocked[0], tell)}."
+    clauses = [*_edges(project, result.clash, tell), *(f.says for f in result.clash if not _is_edge(f))]
+    if not clauses:
+        return "No layout fits: not even one seat finds a place in the room."
+    cannot = "this cannot be met" if len(clauses) == 1 else "these cannot all hold"
+    return f"No layout fits: {listed(clauses)}; {cannot}."
+
+
+def _is_edge(fact: Requirement) -> bool:
+    return fact.id.startswith("edge:")
+
+
+def _edges(project: Project, clash: tuple[Requirement, ...], tell: Teller) -> list[str]:
+    """The edges of a clash as one clause, so that four walls do not drown the rest."""
+    edges = [project.room.edge(fact.id.removeprefix("edge:")) for fact in clash if _is_edge(fact)]
+    if not edges:
+        return []
+    if len(edges) > _MOST_EDGES:
+        return [f"{len(edges)} edges of the room are as they are"]
+    names, lengths = [edge.name for edge in edges], [tell(edge.length) for edge in edges]
+    word, verb = ("edge", "is") if len(edges) == 1 else ("edges", "are")
+    return [f"{word} {listed(names)} {verb} {listed(lengths)} long"]
+
+
+def _blocked(project: Project, blocked: Blocked, tell: Teller) -> str:
+    asked = f"the route {blocked.route} is to stay open {tell(blocked.asked)} wide"
+    if not blocked.clear:
+        return f"{asked}, and no way leads through the room even with nothing in it"
+    gap = listed([_thing(project, name) for name in dict.fromkeys(blocked.between)])
+    where = f"between {gap}" if len(set(blocked.between)) > 1 else f"at {gap}"
+    return f"{asked}, and even without furniture only {tell(blocked.clear)} is left {where}"
+
+
+def _thing(project: Project, name: str) -> str:
+    return f"edge {name}" if any(edge.name == name for edge in project.room.edges) else f"the {name}"
+
+
+def grounds(project: Project, result: FitResult) -> tuple[tuple[str, str], ...]:
+    """Each clause of a clash with the place in the file that states it, or `default`."""
+    return tuple((fact.says, source_line(project, fact.key)) for fact in result.clash)
