@@ -1,104 +1,139 @@
-"""The command line. Heavy libraries are imported inside the commands, so that help answers at once."""
+"""The command line. What a command does lies in a module of its own, loaded only when it is called.
+
+Help, version and completion must answer at once, and the solver, geometry and drawing take a second to load.
+"""
 
 from __future__ import annotations
 
+import os
 import sys
+from enum import Enum
+from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import Annotated
 
 import typer
 
-if TYPE_CHECKING:
-    from fitter.domain.findings import ProjectError
-    from fitter.domain.project import Project
+from fitter.cli.running import Done, run, show_failure
 
-app = typer.Typer(add_completion=True, no_args_is_help=True, pretty_exceptions_enable=False)
-EXITS = {"proven": 0, "impossible": 1, "found": 3, "unknown": 3, "fault": 70}
-File = Annotated[str, typer.Argument(help="a project file (YAML)")]
+__all__ = ["app", "main"]
+
+_INTERRUPTED = 130
+
+app = typer.Typer(
+    no_args_is_help=True,
+    # A traceback tells a maker nothing; `--debug` shows it to those who want it.
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+class Paper(str, Enum):  # noqa: UP042 - typer shows the members of a str enumeration
+    """Sheets that a plan can be forced onto."""
+
+    A4 = "A4"
+    A3 = "A3"
+    LETTER = "Letter"
+    TABLOID = "Tabloid"
+
+
+class Fraction(str, Enum):  # noqa: UP042 - as above
+    """Finest fractions of an inch that are printed."""
+
+    SIXTEENTH = "16"
+    THIRTY_SECOND = "32"
+    SIXTY_FOURTH = "64"
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        # The registry of installed packages is read only for this one question.
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            print(f"fitter {version('patio-fitter')}")
+        except PackageNotFoundError:
+            print("fitter, not installed: run from its source")
+        raise typer.Exit
+
+
+def _seconds(value: float | None) -> float | None:
+    if value is not None and not (isfinite(value) and value > 0):
+        message = f"{value:g} is not a number of seconds above zero"
+        raise typer.BadParameter(message)
+    return value
+
+
+File = Annotated[str, typer.Argument(help="The project file, in YAML.", show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")]
+Debug = Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")]
+Finest = Annotated[Fraction | None, typer.Option("--denominator", help="Finest fraction of an inch.")]
 
 
 @app.callback()
-def about() -> None:
-    """Fit outdoor sectional seating from shop cushions into a taped room."""
+def about(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version and stop.")
+    ] = False,
+) -> None:
+    """Fits outdoor seating, built around cushions you can buy, into a taped room, and proves it best."""
+
+
+@app.command()
+def measure(file: File, json: Json = False, denominator: Finest = None, debug: Debug = False) -> None:
+    """Close the tape readings, and tell how far each is off."""
+
+    def work() -> int:
+        # Geometry and the file reader load only here, so that help stays quick.
+        from fitter.cli.measuring import measure_file
+
+        return measure_file(file, as_json=json, denominator=int(denominator.value) if denominator else 64)
+
+    run(work, as_json=json, debug=debug)
 
 
 @app.command()
 def fit(
     file: File,
-    json: Annotated[bool, typer.Option("--json", help="print one JSON document")] = False,
-    out: Annotated[Path | None, typer.Option(help="folder for the plan; default: here, none with --json")] = None,
-    time: Annotated[float | None, typer.Option(min=0.001, help="seconds to search at most")] = None,
+    json: Json = False,
+    out: Annotated[
+        Path | None,
+        typer.Option(file_okay=False, help="Folder for the plan; the current one if not said.", show_default=False),
+    ] = None,
+    time: Annotated[
+        float | None,
+        typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
+    ] = None,
+    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
+    no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
+    denominator: Finest = None,
+    quiet: Annotated[bool, typer.Option("--quiet", help="Show no progress.")] = False,
+    debug: Debug = False,
 ) -> None:
-    """Find the best layout, prove it, and draw the plan."""
-    from json import dumps
+    """Find the best layout, prove it, check it, and draw the plan."""
+    folder = None if no_plan or (json and out is None) else out or Path()
+    silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
 
-    from fitter.report.document import fit_document
-    from fitter.report.tables import print_fit
-    from fitter.report.terminal import aside, result
-    from fitter.workflow.fitting import fit as solve
+    def work() -> int:
+        # The solver loads only here, so that help stays quick.
+        from fitter.cli.fitting import Call, fit_file
 
-    project = _read(file)
-    found = solve(project, time)
-    if json:
-        print(dumps(fit_document(project, found), indent=1))
-    else:
-        print_fit(result(), project, found)
-    if found.layout is not None and not found.checked and (out is not None or not json):
-        from fitter.workflow.picturing import write_plan  # draws: a second that --json need not wait
+        finest = int(denominator.value) if denominator else 16
+        return fit_file(Call(file, json, folder, time, sheet.value if sheet else None, finest, silent))
 
-        for path in write_plan(project, found.layout, out or Path(), verdict=str(found.verdict)):
-            aside().print(f"wrote {path}", soft_wrap=True)
-    raise typer.Exit(EXITS[found.verdict])
-
-
-@app.command()
-def measure(file: File) -> None:
-    """Close the tape readings and show how far they can be trusted."""
-    from fitter.domain.findings import ProjectError
-    from fitter.project import read_room
-    from fitter.report.terminal import result
-    from rooms.lengths import format_length
-
-    try:
-        reading = read_room(file)
-    except ProjectError as error:
-        _refuse(error, file)
-    out = result()
-    for name, point in reading.room.corners:
-        out.print(f"{name}  {format_length(point.x, reading.unit)}, {format_length(point.y, reading.unit)}")
-    survey = reading.survey
-    if survey is not None and survey.misclosure is not None:
-        out.print(f"misclosure {format_length(survey.misclosure, reading.unit, denominator=64)}")
-
-
-def _read(file: str) -> Project:
-    from fitter.domain.findings import ProjectError
-    from fitter.project import read_project
-
-    try:
-        return read_project(file)
-    except ProjectError as error:
-        _refuse(error, file)
-
-
-def _refuse(error: ProjectError, file: str) -> NoReturn:
-    from fitter.report.mistakes import mistakes_text
-    from fitter.report.terminal import aside
-
-    try:
-        lines = Path(file).read_text(encoding="utf-8").splitlines()
-    except (OSError, UnicodeDecodeError):
-        lines = []
-    aside().print(mistakes_text(error, lines), soft_wrap=True)
-    raise typer.Exit(2)
+    run(work, as_json=json, debug=debug)
 
 
 def main() -> None:
-    """Run the command line; our own mistakes exit with 70, an interruption with 130."""
+    """Run the command line and exit with the code that tells how it went."""
     try:
         app()
+    except Done:
+        raise
+    except SystemExit as stop:
+        # A wrong call ends before any command of ours has printed its document.
+        if stop.code == 2 and "--json" in sys.argv[1:]:
+            show_failure("invalid", "usage", "the command line is wrong; see standard error")
+        raise
     except KeyboardInterrupt:
-        raise SystemExit(130) from None
-    except Exception as error:
-        print(f"fitter: our own mistake: {type(error).__name__}: {error}", file=sys.stderr)
-        raise SystemExit(70) from error
+        raise SystemExit(_INTERRUPTED) from None

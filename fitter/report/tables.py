@@ -61,9 +61,7 @@ def _print_clash(console: Console, project: Project, result: FitResult, tell: Te
     print_table(console, ("it rests on", "stated in"), grounds(project, result))
 
 
-def _print_layout(
-    console: Console, project: Project, result: FitResult, layout: Layout, denominator: int
-) -> None:
+def _print_layout(console: Console, project: Project, result: FitResult, layout: Layout, denominator: int) -> None:
     tell = teller(project.unit, denominator)
     cut = teller(project.unit, denominator, feet=False)
     console.print()

@@ -1,0 +1,102 @@
+"""`fitter fit`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitter.cli.refusing import lines_of, refuse
+from fitter.cli.running import NO_FIT, OURS, PROVEN, TIME_UP, WRONG
+from fitter.domain.layout import Layout, Verdict
+from fitter.domain.outcome import FitResult
+from fitter.domain.project import Project
+from fitter.project import ProjectError, read_project
+from fitter.report.document import fit_document, written
+from fitter.report.fault import bundle
+from fitter.report.progress import Watcher
+from fitter.report.tables import print_fit
+from fitter.report.terminal import aside, result
+from fitter.report.words import stamp, teller
+from fitter.workflow.fitting import fit
+
+_CODES = {
+    Verdict.PROVEN: PROVEN,
+    Verdict.FOUND: TIME_UP,
+    Verdict.UNKNOWN: TIME_UP,
+    Verdict.IMPOSSIBLE: NO_FIT,
+    Verdict.FAULT: OURS,
+}
+
+
+@dataclass(frozen=True)
+class Call:
+    """What was asked on the command line.
+
+    Args:
+        file: the project file as written.
+        as_json: a document instead of tables.
+        folder: where the plan goes; None for no plan.
+        limit: seconds for the solver; None for no limit.
+        sheet: a paper that must be used; None to choose.
+        denominator: finest fraction of an inch.
+        silent: whether no progress is shown.
+    """
+
+    file: str
+    as_json: bool
+    folder: Path | None
+    limit: float | None
+    sheet: str | None
+    denominator: int
+    silent: bool
+
+
+def fit_file(call: Call) -> int:
+    """Read, solve, check, tell and draw.
+
+    Args:
+        call: what was asked.
+
+    Returns:
+        The exit code.
+    """
+    try:
+        project = read_project(call.file)
+    except ProjectError as error:
+        return refuse(error, as_json=call.as_json)
+    found = _solved(call, project)
+    if call.as_json:
+        print(written(fit_document(project, found)))
+    elif found.verdict is not Verdict.FAULT:
+        print_fit(result(), project, found, call.denominator)
+    if found.verdict is Verdict.FAULT:
+        aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
+    elif found.layout is not None and call.folder is not None and not _drawn(call, project, found, found.layout):
+        return WRONG
+    return _CODES[found.verdict]
+
+
+def _solved(call: Call, project: Project) -> FitResult:
+    console = aside()
+    if call.silent or not console.is_terminal:
+        return fit(project, call.limit)
+    watcher = Watcher(console, project)
+    with watcher.shown():
+        return fit(project, call.limit, watcher)
+
+
+def _drawn(call: Call, project: Project, found: FitResult, layout: Layout) -> bool:
+    """Write the plan and name its files; False, told on standard error, if the sheet is too small."""
+    # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
+    from fitter.workflow.picturing import write_plan
+
+    assert call.folder is not None
+    verdict = stamp(found, project, teller(project.unit, call.denominator))
+    try:
+        paths = write_plan(project, layout, call.folder, sheet=call.sheet, verdict=verdict)
+    except ValueError as error:
+        aside().print(f"fitter: error[sheet-too-small]: {error}", soft_wrap=True)
+        return False
+    for path in paths:
+        aside().print(f"wrote {path}", soft_wrap=True)
+    return True
