@@ -10,7 +10,7 @@ from rich.console import Console
 from fitter.domain.layout import Verdict
 from fitter.project import RoomReading
 from fitter.report.document import SCHEMA, Document, finding_entry, number, plain
-from fitter.report.tables import print_findings, print_table
+from fitter.report.tables import print_findings, print_table, say
 from fitter.report.words import Teller, listed, teller
 from rooms.geometry import signed_area
 from rooms.lengths import Length, Unit
@@ -31,10 +31,10 @@ def print_survey(console: Console, reading: RoomReading, denominator: int = 64) 
     tell, fine = teller(unit), _fine(unit, denominator)
     console.print(reading.title, style="bold")
     if reading.survey is None:
-        console.print("The corners are given by coordinates, so there is nothing to adjust.")
+        say(console, "The corners are given by coordinates, so there is nothing to adjust.")
     else:
         for line in _closure(reading.survey, tell, fine):
-            console.print(line)
+            say(console, line)
         heads = ("reading", "kind", "taped", "adjusted", "residual", "limit")
         print_table(console, heads, _readings(reading.survey, tell, fine))
     print_table(console, ("corner", "x", "y"), _corners(reading, tell))

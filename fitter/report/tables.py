@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from textwrap import wrap
 
 from rich.console import Console
 from rich.table import Table
@@ -42,8 +43,8 @@ def print_fit(console: Console, project: Project, result: FitResult, denominator
     tell = teller(project.unit, denominator)
     console.print(project.title, style="bold")
     if project.note:
-        console.print(project.note)
-    console.print(verdict_line(result, project, tell))
+        say(console, project.note)
+    say(console, verdict_line(result, project, tell))
     if result.layout is not None:
         _print_layout(console, project, result, result.layout, denominator)
     elif result.clash:
@@ -56,7 +57,7 @@ def print_fit(console: Console, project: Project, result: FitResult, denominator
 
 def _print_clash(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
     console.print()
-    console.print(reason(project, result, tell))
+    say(console, reason(project, result, tell))
     console.print()
     print_table(console, ("it rests on", "stated in"), grounds(project, result))
 
@@ -67,7 +68,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, layout:
     console.print()
     console.print(headline(layout), style="bold")
     for line in setting_out(project, layout, tell):
-        console.print(line)
+        say(console, line)
     print_table(console, ("objective", "value", "proof"), _objectives(project, result, tell))
     print_table(console, ("run", "cushion", "count", "pitch", "length", "end"), _runs(layout, tell))
     print_table(console, ("rail of", "line", "bay", "pieces", "length"), _rails(layout.rails, cut))
@@ -78,7 +79,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, layout:
     if remarks:
         console.print()
     for line in remarks:
-        console.print(line)
+        say(console, line)
 
 
 def print_table(console: Console, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
@@ -105,12 +106,11 @@ def _objectives(project: Project, result: FitResult, tell: Teller) -> Iterator[t
 
 
 def _runs(layout: Layout, tell: Teller) -> Iterator[tuple[str, ...]]:
-    """The runs; a straight one has two ends of its own, those of an L one each."""
-    kinds = {side: [str(end.kind) for end in layout.ends if end.run is side] for side in Side}
+    """One row for each run."""
     for run in layout.runs:
         cushion = f"{run.cushion}, turned" if run.turned else run.cushion
         length = tell(run.pitch * run.count)
-        yield run_name(run.side), cushion, str(run.count), tell(run.pitch), length, listed(kinds[run.side])
+        yield run_name(run.side), cushion, str(run.count), tell(run.pitch), length, _ends(layout, run.side)
 
 
 def _rails(rails: Sequence[Rail], cut: Teller) -> Iterator[tuple[str, ...]]:
@@ -130,11 +130,23 @@ def _posts(layout: Layout) -> Iterator[tuple[str, ...]]:
         else:
             yield run_name(post.run), str(post.role), "1", "where the runs meet"
     for (run, face), lines in groups.items():
-        yield run, face, str(len(lines)), f"centred {listed([_line(line) for line in lines])}"
+        yield run, face, str(len(lines)), _stand(lines)
 
 
-def _line(line: int) -> str:
-    return f"after module {line}" if line else "before module 1"
+def _stand(lines: Sequence[int]) -> str:
+    """Module lines in words; line 0 is where the corner place ends."""
+    later = [str(line) for line in lines if line]
+    after = f"after module{'s' * (len(later) > 1)} {listed(later)}" if later else ""
+    first = "between the corner place and module 1" if 0 in lines else ""
+    return f"centred {listed([part for part in (first, after) if part])}"
+
+
+def _ends(layout: Layout, side: Side) -> str:
+    """How a run stops; for a straight one as seen by a person who faces it, whose right is the low x."""
+    kinds = [str(end.kind) for end in sorted(layout.ends, key=lambda end: end.box.x0) if end.run is side]
+    if len(kinds) == 1:
+        return kinds[0]
+    return f"both {kinds[0]}" if kinds[0] == kinds[1] else f"{kinds[0]} right, {kinds[1]} left"
 
 
 def _cushions(project: Project, layout: Layout) -> Iterator[tuple[str, ...]]:
@@ -161,11 +173,17 @@ def _notches(layout: Layout, cut: Teller) -> Iterator[str]:
             yield f"The corner cushion is notched: {size} are cut away for the corner post."
 
 
+def say(console: Console, text: str, hang: int = 0) -> None:
+    """Print a sentence, broken at the width of the console; lines after the first hang in by `hang` blanks."""
+    lines = wrap(text, console.width, subsequent_indent=" " * hang, break_on_hyphens=False)
+    console.print("\n".join(lines), soft_wrap=True)
+
+
 def print_findings(console: Console, findings: Sequence[Finding]) -> None:
     """Print cautions and notes, each with the document that it comes from."""
     for finding in findings:
         console.print()
-        console.print(f"{finding.severity}: {finding.message}")
+        say(console, f"{finding.severity}: {finding.message}", 2)
         for word, said in (("help", finding.help), ("source", finding.source)):
             if said:
-                console.print(f"  {word}: {said}")
+                say(console, f"  {word}: {said}", 4)
