@@ -13,7 +13,7 @@ from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.report.reason import reason
 from fitter.report.setting import purchases
-from fitter.report.words import teller
+from fitter.report.words import source_place, teller
 from rooms.lengths import Length, Unit
 
 SCHEMA = 1
@@ -23,8 +23,28 @@ Document = dict[str, Any]
 
 
 def written(document: Document) -> str:
-    """A document as text, one key or short list a line."""
-    return json.dumps(document, indent=1, ensure_ascii=False)
+    """A document as text: one entry a line, outlines and other lists of bare numbers in one."""
+    return _text(document, 0)
+
+
+def _text(value: object, depth: int) -> str:
+    if not isinstance(value, dict | list) or not value or _bare(value):
+        return json.dumps(value, ensure_ascii=False)
+    blank, inner = " " * depth, depth + 1
+    if isinstance(value, dict):
+        lines = [f"{json.dumps(key, ensure_ascii=False)}: {_text(entry, inner)}" for key, entry in value.items()]
+    else:
+        lines = [_text(entry, inner) for entry in value]
+    opening, closing = "{}" if isinstance(value, dict) else "[]"
+    body = f",\n{blank} ".join(lines)
+    return f"{opening}\n{blank} {body}\n{blank}{closing}"
+
+
+def _bare(value: object) -> bool:
+    """Whether a list holds numbers only, or lists of them."""
+    if isinstance(value, list):
+        return all(isinstance(entry, int | float) or _bare(entry) for entry in value)
+    return False
 
 
 def number(length: Length | Fraction, unit: Unit) -> int | float:
@@ -81,7 +101,7 @@ def fit_document(project: Project, result: FitResult) -> Document:
 def _why(project: Project, result: FitResult) -> Document:
     clash = []
     for fact in result.clash:
-        place = project.place(fact.key)
+        place = source_place(project, fact.key)
         line = place.line if place else None
         clash.append({"id": fact.id, "key": fact.key, "file": project.file, "line": line, "says": fact.says})
     return {"says": reason(project, result, teller(project.unit)), "clash": clash, "cures": []}
@@ -89,10 +109,6 @@ def _why(project: Project, result: FitResult) -> Document:
 
 def _layout(project: Project, layout: Layout) -> Document:
     unit = project.unit
-
-    def outline(box: Box) -> list[list[int | float]]:
-        return [[number(x, unit), number(y, unit)] for x, y in layout.pose.outline(box)]
-
     return {
         "rank": 1,
         "shape": str(layout.shape),
@@ -102,41 +118,8 @@ def _layout(project: Project, layout: Layout) -> Document:
         "turned": plain(Fraction(layout.pose.turned)),
         "edge": layout.pose.edge,
         "off_edge": number(layout.off_edge, unit),
-        "runs": [_run(run, unit, outline(run.deck)) for run in layout.runs],
-        "modules": [
-            {
-                "run": str(module.run),
-                "place": module.place,
-                "cushion": module.cushion,
-                "turned": module.turned,
-                "seats": module.seats,
-                "outline": outline(module.box),
-                "notch": None if module.notch is None else outline(module.notch.box),
-            }
-            for module in layout.modules
-        ],
-        "ends": [{"run": str(end.run), "kind": str(end.kind), "outline": outline(end.box)} for end in layout.ends],
-        "footprint": [outline(box) for box in layout.footprint],
-        "posts": [
-            {
-                "role": str(post.role),
-                "run": str(post.run),
-                "face": str(post.face),
-                "line": post.line,
-                "outline": outline(post.box),
-            }
-            for post in layout.posts
-        ],
-        "rails": [
-            {
-                "run": str(rail.run),
-                "face": str(rail.face),
-                "bay": rail.bay,
-                "length": number(rail.length, unit),
-                "outline": outline(rail.box),
-            }
-            for rail in layout.rails
-        ],
+        **_seating(layout, unit),
+        **_timber(layout, unit),
         "routes": [
             {
                 "name": route.name,
@@ -154,6 +137,58 @@ def _layout(project: Project, layout: Layout) -> Document:
                 "cost": None if row.cost is None else plain(row.cost),
             }
             for row in purchases(project, layout)
+        ],
+    }
+
+
+def _outline(layout: Layout, unit: Unit, box: Box) -> list[list[int | float]]:
+    return [[number(x, unit), number(y, unit)] for x, y in layout.pose.outline(box)]
+
+
+def _seating(layout: Layout, unit: Unit) -> Document:
+    return {
+        "runs": [_run(run, unit, _outline(layout, unit, run.deck)) for run in layout.runs],
+        "modules": [
+            {
+                "run": str(module.run),
+                "place": module.place,
+                "cushion": module.cushion,
+                "turned": module.turned,
+                "seats": module.seats,
+                "outline": _outline(layout, unit, module.box),
+                "notch": None if module.notch is None else _outline(layout, unit, module.notch.box),
+            }
+            for module in layout.modules
+        ],
+    }
+
+
+def _timber(layout: Layout, unit: Unit) -> Document:
+    return {
+        "ends": [
+            {"run": str(end.run), "kind": str(end.kind), "outline": _outline(layout, unit, end.box)}
+            for end in layout.ends
+        ],
+        "footprint": [_outline(layout, unit, box) for box in layout.footprint],
+        "posts": [
+            {
+                "role": str(post.role),
+                "run": str(post.run),
+                "face": str(post.face),
+                "line": post.line,
+                "outline": _outline(layout, unit, post.box),
+            }
+            for post in layout.posts
+        ],
+        "rails": [
+            {
+                "run": str(rail.run),
+                "face": str(rail.face),
+                "bay": rail.bay,
+                "length": number(rail.length, unit),
+                "outline": _outline(layout, unit, rail.box),
+            }
+            for rail in layout.rails
         ],
     }
 

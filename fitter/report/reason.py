@@ -26,8 +26,9 @@ def reason(project: Project, result: FitResult, tell: Teller) -> str:
     clauses = [*_edges(project, result.clash, tell), *(f.says for f in result.clash if not _is_edge(f))]
     if not clauses:
         return "No layout fits: not even one seat finds a place in the room."
-    cannot = "this cannot be met" if len(clauses) == 1 else "these cannot all hold"
-    return f"No layout fits: {listed(clauses)}; {cannot}."
+    if len(clauses) == 1:
+        return f"No layout fits: {clauses[0]}; this cannot be met."
+    return f"No layout fits: {'; '.join(clauses)}; these cannot all hold."
 
 
 def _is_edge(fact: Requirement) -> bool:
@@ -41,13 +42,13 @@ def _edges(project: Project, clash: tuple[Requirement, ...], tell: Teller) -> li
         return []
     if len(edges) > _MOST_EDGES:
         return [f"{len(edges)} edges of the room are as they are"]
-    names, lengths = [edge.name for edge in edges], [tell(edge.length) for edge in edges]
-    word, verb = ("edge", "is") if len(edges) == 1 else ("edges", "are")
-    return [f"{word} {listed(names)} {verb} {listed(lengths)} long"]
+    if len(edges) == 1:
+        return [f"edge {edges[0].name} is {tell(edges[0].length)} long"]
+    return [f"the edges are {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"]
 
 
 def _blocked(project: Project, blocked: Blocked, tell: Teller) -> str:
-    asked = f"the route {blocked.route} is to stay open {tell(blocked.asked)} wide"
+    asked = f"the route `{blocked.route}` is to stay open {tell(blocked.asked)} wide"
     if not blocked.clear:
         return f"{asked}, and no way leads through the room even with nothing in it"
     gap = listed([_thing(project, name) for name in dict.fromkeys(blocked.between)])
@@ -56,7 +57,7 @@ def _blocked(project: Project, blocked: Blocked, tell: Teller) -> str:
 
 
 def _thing(project: Project, name: str) -> str:
-    return f"edge {name}" if any(edge.name == name for edge in project.room.edges) else f"the {name}"
+    return f"edge {name}" if any(edge.name == name for edge in project.room.edges) else f"`{name}`"
 
 
 def grounds(project: Project, result: FitResult) -> tuple[tuple[str, str], ...]:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.domain.layout import Layout, Side
+from fitter.domain.cushions import Option, options
+from fitter.domain.layout import Layout, Module
 from fitter.domain.project import Project
 from fitter.report.words import Teller
 from rooms.lengths import Length
@@ -66,15 +67,19 @@ def _from(distance: Length, corner: str, tell: Teller) -> str:
     return f"{tell(distance)} from corner {corner}"
 
 
-def uncovered(layout: Layout, tell: Teller) -> Iterator[str]:
+def uncovered(project: Project, layout: Layout, tell: Teller) -> Iterator[str]:
     """What a corner cushion smaller than its place leaves bare."""
     corner = next((module for module in layout.modules if module.place == 0), None)
-    side = next((run for run in layout.runs if run.side is not Side.MAIN), None)
-    if corner is None or corner.cushion is None or side is None:
+    kinds = [option for option in options(project.cushions) if corner and _is_laid(option, corner)]
+    if corner is None or not kinds:
         return
-    main = layout.runs[0]
-    spare_x = (side.deck.x1 - side.deck.x0) - (corner.box.x1 - corner.box.x0)
-    spare_y = (main.deck.y1 - main.deck.y0) - (corner.box.y1 - corner.box.y0)
-    for spare, run in ((spare_x, "main"), (spare_y, "side")):
-        if spare:
-            yield f"The corner cushion leaves a strip of {tell(spare)} bare toward the {run} run."
+    cushion, place = kinds[0], corner.box
+    wide, deep = place.x1 - place.x0, place.y1 - place.y0
+    spare = (wide - cushion.pitch(project.mark), deep - cushion.deck(project.mark))
+    for bare, length in zip(spare, (deep, wide), strict=True):
+        if bare:
+            yield f"The corner cushion leaves a strip of its place bare, {tell(bare)} × {tell(length)}."
+
+
+def _is_laid(option: Option, module: Module) -> bool:
+    return (option.cushion.name, option.turned) == (module.cushion, module.turned)

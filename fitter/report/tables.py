@@ -58,7 +58,6 @@ def print_fit(console: Console, project: Project, result: FitResult, denominator
 def _print_clash(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
     console.print()
     say(console, reason(project, result, tell))
-    console.print()
     print_table(console, ("it rests on", "stated in"), grounds(project, result))
 
 
@@ -75,7 +74,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, layout:
     print_table(console, ("post of", "line", "pieces", "where"), _posts(layout))
     print_table(console, ("cushion", "used", "own", "to buy", "each", "cost"), _cushions(project, layout))
     print_table(console, ("route", "asked", "found", "door"), _routes(project, layout, tell))
-    remarks = (*_notches(layout, cut), *uncovered(layout, cut))
+    remarks = (*_notches(layout, cut), *uncovered(project, layout, cut))
     if remarks:
         console.print()
     for line in remarks:
@@ -151,7 +150,7 @@ def _ends(layout: Layout, side: Side) -> str:
 
 def _cushions(project: Project, layout: Layout) -> Iterator[tuple[str, ...]]:
     for row in purchases(project, layout):
-        own = "unknown" if row.own is None else str(row.own)
+        own = "not said" if row.own is None else str(row.own)
         each = "unknown" if row.price is None else money(row.price)
         cost = "unknown" if row.cost is None else money(row.cost)
         yield row.cushion, str(row.used), own, str(row.buy), each, cost

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
+from fitter.domain.findings import Place
 from fitter.domain.layout import Layout, Proof, Side, Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
@@ -152,11 +153,14 @@ def _proven(proof: Proof, project: Project) -> str:
     return f"cannot be {_BETTER[proof.objective]}{kept}"
 
 
+def source_place(project: Project, key: str) -> Place | None:
+    """Where the file states a key; None where a default counts."""
+    return next((project.places[way] for way in (key, *alternatives(key)) if way in project.places), None)
+
+
 def source_line(project: Project, key: str) -> str:
-    """The file and line that state a key; `not in the file` where a default counts."""
-    place = project.places.get(key) or next(
-        (project.places[other] for other in alternatives(key) if other in project.places), None
-    )
+    """The file and line that state a key, in words."""
+    place = source_place(project, key)
     return f"{project.file}:{place.line}" if place else "a default"
 
 

@@ -1,0 +1,76 @@
+"""Calls the command line within this process, as a user would from a folder of his own."""
+
+from __future__ import annotations
+
+import io
+import os
+import shutil
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from dataclasses import dataclass
+from pathlib import Path
+from unittest.mock import patch
+
+from fitter.cli import main
+
+ROOT = Path(__file__).parents[2]
+CASES = Path(__file__).parent / "cases"
+EXAMPLES = ROOT / "examples"
+OUTPUT = EXAMPLES / "output"
+TOLD = "told.txt"
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a call told: both streams and the exit code."""
+
+    stdout: str
+    stderr: str
+    code: int
+
+    def written(self, command: str) -> str:
+        """The whole as it is kept."""
+        parts = [f"$ {command}", f"exit {self.code}"]
+        for name, text in (("standard output", self.stdout), ("standard error", self.stderr)):
+            parts += [f"--- {name}", text.rstrip("\n")] if text else [f"--- nothing on {name}"]
+        return "\n".join(parts) + "\n"
+
+
+@contextmanager
+def folder(at: Path, *, case: Path | None = None) -> Iterator[Path]:
+    """A working folder with the examples and the files of a case in it."""
+    (at / "examples").mkdir(parents=True)
+    for example in sorted(EXAMPLES.glob("*.yaml")):
+        shutil.copy(example, at / "examples")
+    for file in sorted(case.iterdir()) if case else []:
+        if file.name != TOLD:
+            shutil.copy(file, at)
+    before = Path.cwd()
+    os.chdir(at)
+    try:
+        yield at
+    finally:
+        os.chdir(before)
+
+
+def call(command: str) -> Told:
+    """What a command tells; its words hold no blanks."""
+    out, err = io.StringIO(), io.StringIO()
+    plain = {**os.environ, "COLUMNS": "80", "TERMINAL_WIDTH": "80", "NO_COLOR": "1"}
+    plain.pop("FORCE_COLOR", None)
+    with redirect_stdout(out), redirect_stderr(err), patch.object(sys, "argv", command.split()):
+        with patch.dict(os.environ, plain, clear=True):
+            try:
+                main()
+            except SystemExit as stop:
+                code = stop.code if isinstance(stop.code, int) else 0
+            else:
+                code = 0
+    return Told(out.getvalue(), err.getvalue(), code)
+
+
+def kept(case: Path) -> tuple[str, str]:
+    """The command of a case, and the whole of what is kept of it."""
+    text = (case / TOLD).read_text(encoding="utf-8")
+    return text.partition("\n")[0].removeprefix("$ "), text

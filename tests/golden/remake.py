@@ -1,0 +1,47 @@
+"""Remakes all kept outputs from the real commands: `python tests/golden/remake.py`, then read the difference.
+
+A new case is a folder in `cases` with its files and a `told.txt` that holds only `$ fitter ...`.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sys
+import tempfile
+from pathlib import Path
+
+if __name__ == "__main__":
+    sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2])]
+
+from calling import CASES, EXAMPLES, OUTPUT, TOLD, call, folder, kept
+
+
+def remake_cases(scratch: Path) -> None:
+    """Write what each case tells now."""
+    for case in sorted(CASES.iterdir()):
+        command, _ = kept(case)
+        with folder(scratch / case.name, case=case):
+            told = call(command)
+        (case / TOLD).write_text(told.written(command), encoding="utf-8")
+
+
+def remake_examples(scratch: Path) -> None:
+    """Write table and plan of each example."""
+    OUTPUT.mkdir(exist_ok=True)
+    for example in sorted(EXAMPLES.glob("*.yaml")):
+        with folder(scratch / example.name) as here:
+            told = call(f"fitter fit examples/{example.name}")
+            (OUTPUT / f"{example.stem}.txt").write_text(told.stdout, encoding="utf-8")
+            for plan in sorted(here.glob("*-plan.svg")):
+                shutil.copy(plan, OUTPUT)
+            # The one that the README shows is kept in every format.
+            if example.stem == "courtyard":
+                shutil.copy(here / "courtyard-plan.png", OUTPUT)
+                shutil.copy(here / "courtyard-plan.pdf", OUTPUT)
+
+
+if __name__ == "__main__":
+    with tempfile.TemporaryDirectory() as scratch:
+        remake_cases(Path(scratch))
+    with tempfile.TemporaryDirectory() as scratch:
+        remake_examples(Path(scratch))

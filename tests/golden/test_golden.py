@@ -1,0 +1,45 @@
+"""Every kept output is what the commands tell today, byte for byte."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from calling import CASES, EXAMPLES, OUTPUT, call, folder, kept
+
+NAMES = sorted(case.name for case in CASES.iterdir())
+STEMS = sorted(example.stem for example in EXAMPLES.glob("*.yaml"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_case_tells_what_is_kept(name: str, tmp_path: Path) -> None:
+    """Streams and exit code of a call."""
+    command, text = kept(CASES / name)
+    with folder(tmp_path / "here", case=CASES / name):
+        told = call(command)
+    assert told.written(command) == text
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_example_gives_the_output_that_is_kept(stem: str, tmp_path: Path) -> None:
+    """Table and plan of an example; an impossible one has no plan."""
+    with folder(tmp_path / "here") as here:
+        told = call(f"fitter fit examples/{stem}.yaml")
+        plans = {plan.name: plan.read_bytes() for plan in sorted(here.glob("*-plan.svg"))}
+    assert told.stdout == (OUTPUT / f"{stem}.txt").read_text(encoding="utf-8")
+    assert plans == {plan.name: plan.read_bytes() for plan in sorted(OUTPUT.glob(f"{stem}-plan.svg"))}
+    assert told.code == (0 if plans else 1)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_kept_text_fits_the_terminal(name: str) -> None:
+    """No table is wider than 80 columns; paths and documents may be."""
+    command, text = kept(CASES / name)
+    if "--json" not in command:
+        body = text.partition("--- standard output\n")[2].partition("\n--- ")[0]
+        assert max((len(line) for line in body.splitlines()), default=0) <= 80
+
+
+def test_each_example_is_kept_in_every_way() -> None:
+    """No example goes without its table, its document and its survey."""
+    assert {f"{way}-{stem}" for way in ("fit", "json", "measure") for stem in STEMS} <= set(NAMES)
