@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from unittest.mock import patch
 
+import pytest
+
 from fitter.cli import main
 
 ROOT = Path(__file__).parents[2]
@@ -59,15 +61,11 @@ def call(command: str) -> Told:
     out, err = io.StringIO(), io.StringIO()
     plain = {**os.environ, "COLUMNS": "80", "TERMINAL_WIDTH": "80", "NO_COLOR": "1"}
     plain.pop("FORCE_COLOR", None)
-    with redirect_stdout(out), redirect_stderr(err), patch.object(sys, "argv", command.split()):
-        with patch.dict(os.environ, plain, clear=True):
-            try:
-                main()
-            except SystemExit as stop:
-                code = stop.code if isinstance(stop.code, int) else 0
-            else:
-                code = 0
-    return Told(out.getvalue(), err.getvalue(), code)
+    streams = (redirect_stdout(out), redirect_stderr(err))
+    around = (patch.object(sys, "argv", command.split()), patch.dict(os.environ, plain, clear=True))
+    with streams[0], streams[1], around[0], around[1], pytest.raises(SystemExit) as stop:
+        main()
+    return Told(out.getvalue(), err.getvalue(), int(stop.value.code or 0))
 
 
 def kept(case: Path) -> tuple[str, str]:
