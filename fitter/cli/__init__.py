@@ -127,7 +127,7 @@ def fit(
 def main() -> None:
     """Run the command line and exit with the code that tells how it went."""
     try:
-        app()
+        app(prog_name="fitter")
     except Done:
         raise
     except SystemExit as stop:
