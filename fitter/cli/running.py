@@ -63,4 +63,4 @@ def show_failure(outcome: str, code: str, message: str) -> None:
     """Print the JSON document of a command that came to no result."""
     errors = [{"code": code, "message": message, "key": "", "file": None, "line": None, "column": None, "help": ""}]
     document = {"schema": 1, "units": None, "outcome": outcome, "layouts": [], "errors": errors}
-    print(json.dumps(document, indent=1, ensure_ascii=False))
+    print(json.dumps(document, indent=1))

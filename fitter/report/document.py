@@ -23,16 +23,19 @@ Document = dict[str, Any]
 
 
 def written(document: Document) -> str:
-    """A document as text: one entry a line, outlines and other lists of bare numbers in one."""
+    """A document as text: one entry a line, outlines and other lists of bare numbers in one.
+
+    Letters beyond ASCII are escaped, so that every terminal and locale gets the same bytes.
+    """
     return _text(document, 0)
 
 
 def _text(value: object, depth: int) -> str:
     if not isinstance(value, dict | list) or not value or _bare(value):
-        return json.dumps(value, ensure_ascii=False)
+        return json.dumps(value)
     blank, inner = " " * depth, depth + 1
     if isinstance(value, dict):
-        lines = [f"{json.dumps(key, ensure_ascii=False)}: {_text(entry, inner)}" for key, entry in value.items()]
+        lines = [f"{json.dumps(key)}: {_text(entry, inner)}" for key, entry in value.items()]
     else:
         lines = [_text(entry, inner) for entry in value]
     opening, closing = "{}" if isinstance(value, dict) else "[]"
