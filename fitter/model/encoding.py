@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from copy import copy
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -51,15 +52,14 @@ class Encoding:
     Args:
         project: the question.
         sizes: its sizes in marks.
-        frame: the layout frame that it is asked in.
     """
 
-    def __init__(self, project: Project, sizes: Sizes, frame: Frame) -> None:
-        self.project, self.sizes, self.frame = project, sizes, frame
+    frame: Frame
+
+    def __init__(self, project: Project, sizes: Sizes) -> None:
+        self.project, self.sizes = project, sizes
         self.most = most_modules(project, sizes)
-        self.solver = z3.SimpleSolver()
-        # The plain simplex was the fastest of z3's arithmetic cores on skew rooms.
-        self.solver.set("arith.solver", 2)
+        self.solver = _solver()
         self.switches = {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
         self.straight, self.low, self.high = z3.Bools("straight low high")
         self.option = [z3.Bool(f"option {n}") for n in range(len(sizes.options))]
@@ -75,6 +75,14 @@ class Encoding:
         self.rects, self.legs = self._rectangles()
         self._define()
         self._wish()
+
+    def within(self, frame: Frame) -> Encoding:
+        """The same question in a layout frame, with a solver of its own; the terms are shared."""
+        framed = copy(self)
+        framed.frame, framed.solver = frame, _solver()
+        framed.solver.add(self.solver.assertions())
+        framed._define_frame()
+        return framed
 
     def add(self, *terms: z3.BoolRef) -> None:
         """Assert terms for good."""
@@ -141,7 +149,6 @@ class Encoding:
         self.add(_if(high, r["s0"] == end - v["place"], r["s1"] == end + s.back))
         self.add(_if(high, r["p0"] == end, r["p1"] == end + s.post))
         self.add(_if(high, r["l0"] == r["s0"] - s.legroom, r["l1"] == r["s0"]))
-        self._define_frame(x, end)
         self._define_posts()
 
     def _count(self, term: z3.ArithRef, least: int) -> None:
@@ -183,8 +190,10 @@ class Encoding:
         self.add(_if(z3.Not(self.straight), v["side"] >= 1, v["place"] == v["deck"]))
         self.add(z3.Implies(z3.Not(self.corner[CornerKind.INSIDE_POST]), self.notched == 0))
 
-    def _define_frame(self, x: z3.ArithRef, end: z3.ArithRef) -> None:
+    def _define_frame(self) -> None:
         """What holds of the frame itself: how far off the edge, and half of the back over it."""
+        x = self.terms["x"]
+        end = x + self.terms["place"] + self.terms["length"]
         frame, against = self.frame, self.switches.get("against")
         self.add(self.off == self.terms["y"] - self.sizes.back - frame.low)
         if frame.reach is not None and against is not None:
@@ -244,6 +253,13 @@ class Encoding:
     def rect(self, model: z3.ModelRef, corners: Corners) -> Rect:
         """A rectangle's value in a model."""
         return Rect(*(self.value(model, term) for term in (corners.x0, corners.y0, corners.x1, corners.y1)))
+
+
+def _solver() -> z3.Solver:
+    solver = z3.SimpleSolver()
+    # The plain simplex was the fastest of z3's arithmetic cores on skew rooms.
+    solver.set("arith.solver", 2)
+    return solver
 
 
 def _one(terms: Iterable[z3.BoolRef]) -> z3.BoolRef:

@@ -47,13 +47,12 @@ class Question:
     def __init__(self, index: int, encoding: Encoding, lemmas: Lemmas, deadline: float | None) -> None:
         self.index, self.encoding, self.lemmas, self.deadline = index, encoding, lemmas, deadline
         self.reached: set[Objective] = set()
-        self.core: tuple[str, ...] = ()
         self.checks = 0
 
     def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> Proposal | None:
         """A layout that meets `wanted` and every requirement not switched off; None if there is none.
 
-        After None, `core` holds the ids of requirements that cannot hold together.
+        After None, and before the next call, `core` tells which requirements cannot hold together.
 
         Raises:
             TimeUp: no answer within the limit.
@@ -75,9 +74,13 @@ class Question:
             if rounded := self._rounded(choice, feet, legs, off, given):
                 return rounded
             self._branch(choice)
-        unsound = {str(term) for term in e.solver.unsat_core()}
-        self.core = tuple(fact for fact, term in e.switches.items() if str(term) in unsound)
         return None
+
+    @property
+    def core(self) -> tuple[str, ...]:
+        """Ids of requirements that cannot hold together, as the solver has just found."""
+        clashing = {term.decl().name() for term in self.encoding.solver.unsat_core()}
+        return tuple(fact for fact, term in self.encoding.switches.items() if term.decl().name() in clashing)
 
     def exactly(self, choice: Choice) -> Wanted:
         """That the layout is this one."""

@@ -41,9 +41,10 @@ class Search:
         self.project = project
         self.sizes = sizes(project)
         ground = Forbidden.of(project.room)
+        question = Encoding(project, self.sizes)
         self.questions: list[Question] = []
         for n, frame in enumerate(frames(project)):
-            encoding = Encoding(project, self.sizes, frame)
+            encoding = question.within(frame)
             self.questions.append(Question(n, encoding, Lemmas(encoding, ground), deadline))
         self.alive = list(self.questions)
         self.reached: list[Objective] = []

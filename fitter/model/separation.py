@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import atan2, cos, floor, gcd, hypot, isqrt, pi
 from typing import NamedTuple, TypeVar
 
@@ -70,12 +71,17 @@ class Ground:
     half_plane: bool = False
     one_sided: bool = False
 
+    @cached_property
+    def normals(self) -> tuple[Atom, ...]:
+        """Clear along a side of the rectangle or a normal of the piece, exactly."""
+        return _normal_atoms(self)
+
 
 def is_clear(rect: Rect, ground: Ground) -> bool:
     """Whether the rectangle keeps its distance, decided exactly."""
     m = ground.mark
     x0, y0, x1, y1 = rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m
-    if any(atom.holds(rect) for atom in _normal_atoms(ground)):
+    if any(atom.holds(rect) for atom in ground.normals):
         return True
     if ground.half_plane or (ground.keep == 0 and len(ground.points) > 2):
         return False
@@ -101,7 +107,7 @@ def atoms(ground: Ground, splits: Sequence[float], bits: int) -> tuple[Atom, ...
         splits: angles (radians) at which sectors are cut finer.
         bits: size of the coefficients; normals that need more are rounded to it, on the safe side.
     """
-    exact = _normal_atoms(ground)
+    exact = ground.normals
     short = tuple(_rounded(atom, ground, bits) for atom in exact)
     if ground.half_plane or ground.keep == 0:
         return short
