@@ -9,7 +9,7 @@ from math import floor
 import z3
 
 from fitter.model import bays
-from fitter.model.arrangement import Choice, faces
+from fitter.model.arrangement import Choice, Place, faces
 from fitter.model.encoding import Corners, Encoding
 from fitter.model.pieces import Piece, pieces
 from fitter.model.separation import Atom, Ground, Marks, Rect, atoms, facing, is_clear
@@ -80,18 +80,15 @@ class Lemmas:
                 encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
         self._walls()
 
-    def seen(self, model: z3.ModelRef) -> tuple[list[Seen], list[Seen]]:
+    def seen(self, choice: Choice) -> tuple[list[Seen], list[Seen]]:
         """The footprint and the leg room of a proposal."""
-        e = self.encoding
-
-        def standing(corners: tuple[Corners, ...], first: int) -> list[Seen]:
-            return [
-                Seen(first + n, c, e.rect(model, c))
-                for n, c in enumerate(corners)
-                if c.when is None or z3.is_true(model.eval(c.when, model_completion=True))
-            ]
-
-        return standing(e.rects, 0), standing(e.legs, 10) if e.sizes.legroom else []
+        e, place = self.encoding, Place(choice, self.encoding.sizes)
+        feet = zip(e.rects, place.footprint(), strict=False)
+        legs = zip(e.legs, place.legroom(), strict=False) if e.sizes.legroom else ()
+        return (
+            [Seen(n, corners, place.rect(*box)) for n, (corners, box) in enumerate(feet)],
+            [Seen(10 + n, corners, place.rect(*box)) for n, (corners, box) in enumerate(legs)],
+        )
 
     def learn(self, feet: list[Seen], legs: list[Seen], off: frozenset[str]) -> bool:
         """Learn where a proposal stands on forbidden ground; False if it stands well.

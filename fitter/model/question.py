@@ -63,8 +63,7 @@ class Question:
         while self._check(*given) == z3.sat:
             model = e.solver.model()
             choice = e.choice(model)
-            self._compare(model, choice)
-            feet, legs = self.lemmas.seen(model)
+            feet, legs = self.lemmas.seen(choice)
             if self.lemmas.learn(feet, legs, off):
                 continue
             if ("span" not in off and self.lemmas.span(choice)) or self._count(model, choice):
@@ -98,6 +97,7 @@ class Question:
 
     def _proposal(self, model: z3.ModelRef, choice: Choice) -> Proposal:
         e = self.encoding
+        self._compare(model, choice)
         values = {name: int(e.value(model, term)) for name, (term, _) in e.objectives.items()}
         return Proposal(self.index, choice, values)
 

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import atan2, cos, floor, gcd, hypot, isqrt, pi
+from math import atan2, cos, floor, gcd, hypot, inf, isqrt, pi
 from typing import NamedTuple, TypeVar
 
 from fitter.model.frames import Vector
@@ -76,13 +76,27 @@ class Ground:
         """Clear along a side of the rectangle or a normal of the piece, exactly."""
         return _normal_atoms(self)
 
+    @cached_property
+    def beside(self) -> tuple[float, float, float, float]:
+        """Places (in marks) that a rectangle beside the piece keeps to: left of, right of, below, above.
+
+        They restate the four atoms along the axes, which settle nearly every test.
+        """
+        if self.half_plane:
+            return -inf, inf, -inf, inf
+        right, left, above, below = (atom.least for atom in self.normals[:4])
+        return -left, right, -below, above
+
 
 def is_clear(rect: Rect, ground: Ground) -> bool:
     """Whether the rectangle keeps its distance, decided exactly."""
-    m = ground.mark
-    x0, y0, x1, y1 = rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m
+    left, right, below, above = ground.beside
+    if rect.x0 >= right or rect.x1 <= left or rect.y0 >= above or rect.y1 <= below:
+        return True
     if any(atom.holds(rect) for atom in ground.normals):
         return True
+    m = ground.mark
+    x0, y0, x1, y1 = rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m
     if ground.half_plane or (ground.keep == 0 and len(ground.points) > 2):
         return False
     square = ground.keep**2
