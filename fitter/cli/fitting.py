@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,10 +13,6 @@ from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.project import ProjectError, read_project
 from fitter.report.document import fit_document, written
-from fitter.report.fault import bundle
-from fitter.report.progress import Watcher
-from fitter.report.tables import print_fit
-from fitter.report.terminal import aside, result
 from fitter.report.words import stamp, teller
 from fitter.workflow.fitting import fit
 
@@ -68,8 +65,15 @@ def fit_file(call: Call) -> int:
     if call.as_json:
         print(written(fit_document(project, found)))
     elif found.verdict is not Verdict.FAULT:
+        # A document needs none of the terminal's libraries.
+        from fitter.report.tables import print_fit
+        from fitter.report.terminal import result
+
         print_fit(result(), project, found, call.denominator)
     if found.verdict is Verdict.FAULT:
+        from fitter.report.fault import bundle
+        from fitter.report.terminal import aside
+
         aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
     elif found.layout is not None and call.folder is not None and not _drawn(call, project, found, found.layout):
         return WRONG
@@ -77,8 +81,13 @@ def fit_file(call: Call) -> int:
 
 
 def _solved(call: Call, project: Project) -> FitResult:
+    if call.silent or not sys.stderr.isatty():
+        return fit(project, call.limit)
+    from fitter.report.progress import Watcher
+    from fitter.report.terminal import aside
+
     console = aside()
-    if call.silent or not console.is_terminal:
+    if not console.is_terminal:  # a terminal that cannot be drawn on
         return fit(project, call.limit)
     watcher = Watcher(console, project)
     with watcher.shown():
@@ -87,6 +96,8 @@ def _solved(call: Call, project: Project) -> FitResult:
 
 def _drawn(call: Call, project: Project, found: FitResult, layout: Layout) -> bool:
     """Write the plan and name its files; False, told on standard error, if the sheet is too small."""
+    from fitter.report.terminal import aside
+
     # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
     from fitter.workflow.picturing import write_plan
 

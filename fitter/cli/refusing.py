@@ -6,8 +6,6 @@ from fitter.cli.running import WRONG
 from fitter.domain.findings import ProjectError
 from fitter.project.source import LARGEST
 from fitter.report.document import refusal_document, written
-from fitter.report.mistakes import mistakes_text
-from fitter.report.terminal import aside
 
 
 def refuse(error: ProjectError, *, as_json: bool) -> int:
@@ -20,6 +18,9 @@ def refuse(error: ProjectError, *, as_json: bool) -> int:
     Returns:
         The exit code.
     """
+    from fitter.report.mistakes import mistakes_text
+    from fitter.report.terminal import aside
+
     if as_json:
         print(written(refusal_document(error)))
     aside().print(mistakes_text(error, lines_of(error.file)), soft_wrap=True)

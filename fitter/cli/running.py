@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from collections.abc import Callable
@@ -25,6 +26,8 @@ def run(work: Callable[[], int], *, as_json: bool, debug: bool) -> NoReturn:
     Raises:
         Done: always, with the exit code.
     """
+    # A command lives for seconds and its values form no cycles worth looking for every few hundred objects.
+    gc.set_threshold(100_000, 50, 50)
     try:
         code = work()
         sys.stdout.flush()
