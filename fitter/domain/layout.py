@@ -100,6 +100,7 @@ class Module:
         box: pitch by deck depth.
         seats: sitting places on it.
         notch: what is cut from it, if anything.
+        cover: what the cushion covers of its place, where that is larger than the cushion; else None.
     """
 
     run: Side
@@ -109,6 +110,7 @@ class Module:
     box: Box
     seats: int
     notch: Notch | None = None
+    cover: Box | None = None
 
 
 class Face(StrEnum):

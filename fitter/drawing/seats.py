@@ -7,10 +7,11 @@ from shapely.geometry import Polygon
 from fitter.domain.layout import Layout, Module, PostRole, Rail, Side
 from fitter.domain.wishes import CornerKind, EndKind
 from fitter.drawing.draft import Draft, within
-from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
+from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
 from fitter.drawing.view import View, hatching, middle
 
 _WOOD = 0.88
+LINE = 4.2  # from one line of a tag to the next, mm
 
 
 def draw_seats(draft: Draft, layout: Layout, view: View) -> None:
@@ -36,11 +37,12 @@ def _cushion(layout: Layout, module: Module, view: View) -> list[Line | Area]:
     if module.cushion is None:
         cross = [Line((place[i], place[i + 2]), Pen.FINE, Role.CUSHION) for i in (0, 1)]
         return [Area(place, 1.0, Role.CUSHION, Pen.MEDIUM), *cross]
-    shape = Polygon(place)
+    shape = Polygon(view.ring(layout.pose, module.cover or module.box))
     cut = Polygon(view.ring(layout.pose, module.notch.box)) if module.notch else Polygon()
     body = shape.difference(cut)
     soft = body.buffer(-1.6, join_style="mitre").buffer(1.0, quad_segs=4)
-    lines: list[Line | Area] = [Area(_ring(body), 1.0, Role.CUSHION, Pen.MEDIUM)]
+    lines: list[Line | Area] = [Area(place, 1.0, Role.CUSHION, Pen.FINE)] if module.cover else []
+    lines.append(Area(_ring(body), 1.0, Role.CUSHION, Pen.MEDIUM))
     if soft.geom_type == "Polygon" and not soft.is_empty:
         lines.append(Area(_ring(soft), None, Role.CUSHION, Pen.FINE))
     if module.notch:
@@ -67,6 +69,8 @@ SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
 def name_seats(draft: Draft, layout: Layout, view: View) -> None:
     """Write each cushion's place, the corner treatment and the size of each notch."""
     for module in layout.modules:
+        if _named_within(draft, layout, module, view):
+            continue
         ring = view.ring(layout.pose, module.box)
         tag = f"{SIDE_LETTER[module.run]}{module.place}" if module.place else "C" if module.cushion else "table"
         if draft.put(within(tag, ring)) is None:
@@ -74,8 +78,27 @@ def name_seats(draft: Draft, layout: Layout, view: View) -> None:
     if layout.corner in (None, CornerKind.TABLE_CORNER):
         return
     for module in layout.modules:
-        if module.place == 0:
+        if module.place == 0 and (module.notch or not _treatment_within(layout, module, view)):
             _name_corner(draft, layout, module, view)
+
+
+def _treatment_within(layout: Layout, module: Module, view: View) -> list[Text]:
+    """The corner place's tag with its treatment below, where there is room for it within the cushion."""
+    if module.place or module.notch or module.cushion is None:
+        return []
+    lines = ["C", *str(layout.corner).split()]
+    ring = view.ring(layout.pose, module.cover or module.box)
+    x, y = middle(ring[0], ring[2])
+    top = y + LINE * (len(lines) / 2 - 1) + (LINE - SMALL) / 2
+    texts = [Text((x, top - n * LINE), line, SMALL, 0.0, 0.5, Role.LABEL) for n, line in enumerate(lines)]
+    room = Polygon(ring).buffer(-0.5)
+    return texts if all(room.contains(Polygon(text.box)) for text in texts) else []
+
+
+def _named_within(draft: Draft, layout: Layout, module: Module, view: View) -> bool:
+    texts = _treatment_within(layout, module, view)
+    draft.add(*texts)
+    return bool(texts)
 
 
 def _name_corner(draft: Draft, layout: Layout, module: Module, view: View) -> None:

@@ -183,7 +183,9 @@ def _modules(place: Place) -> tuple[Module, ...]:
         table = c.corner is CornerKind.TABLE_CORNER
         box = place.box(0, 0, place.corner, place.depth)
         cushion, seats = (None, 0) if table else (name, size.seats)
-        found.append(Module(Side.MAIN, 0, cushion, turned and not table, box, seats, _notch(place)))
+        smaller = not table and size.pitch < place.corner
+        cover = place.box(0, 0, size.pitch, size.deck) if smaller else None
+        found.append(Module(Side.MAIN, 0, cushion, turned and not table, box, seats, _notch(place), cover))
     for k in range(c.main):
         x = place.corner + k * size.pitch
         box = place.box(x, 0, x + size.pitch, place.depth)

@@ -160,6 +160,7 @@ def _seating(layout: Layout, unit: Unit) -> Document:
                 "seats": module.seats,
                 "outline": _outline(layout, unit, module.box),
                 "notch": None if module.notch is None else _outline(layout, unit, module.notch.box),
+                "cover": _outline(layout, unit, module.cover or module.box),
             }
             for module in layout.modules
         ],
