@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -45,7 +46,7 @@ def requirements(project: Project) -> tuple[Requirement, ...]:
 def _room_facts(project: Project) -> list[Requirement]:
     room, tell = project.room, _teller(project)
     facts = [
-        Requirement(f"edge:{e.name}", f"room.sides.{e.name}", f"edge {e.name} is {tell(e.length)} long", Rank.TAPE)
+        Requirement(f"edge:{e.name}", _taped(project, e.name), f"edge {e.name} is {tell(e.length)} long", Rank.TAPE)
         for e in room.edges
     ]
     facts += [
@@ -63,6 +64,12 @@ def _room_facts(project: Project) -> list[Requirement]:
     return facts
 
 
+def _taped(project: Project, edge: str) -> str:
+    """The key that states an edge: its side, or the corners where those were given."""
+    side = f"room.sides.{edge}"
+    return "room.corners" if "room.corners" in project.places and side not in project.places else side
+
+
 def _cushion_facts(project: Project) -> list[Requirement]:
     return [
         Requirement(
@@ -75,8 +82,11 @@ def _cushion_facts(project: Project) -> list[Requirement]:
 
 def _wish_facts(project: Project) -> list[Requirement]:
     wish, tell = project.wish, _teller(project)
-    pitch = min(option.pitch(project.mark) for option in options(project.cushions))
-    least = f"{wish.least} seats are wanted" if wish.least > 1 else f"one seat takes {tell(pitch)} of a run"
+    cushions = min(
+        -(-wish.least // option.cushion.seats) * option.pitch(project.mark) for option in options(project.cushions)
+    )
+    seats = f"{wish.least} seats are wanted and take" if wish.least > 1 else "one seat takes"
+    least = f"{seats} at least {tell(cushions)} of cushions side by side"
     facts = [Requirement("least", "wish.seats.least", least, Rank.WISH)]
     if wish.most is not None:
         facts.append(Requirement("most", "wish.seats.most", f"at most {wish.most} seats are wanted", Rank.WISH))
@@ -85,7 +95,7 @@ def _wish_facts(project: Project) -> list[Requirement]:
     if wish.ends is not None:
         facts.append(Requirement("ends", "wish.ends", f"the ends are to be {wish.ends}", Rank.WISH))
     if wish.corner is not None:
-        facts.append(Requirement("corner", "wish.corner", f"the corner is to be an {wish.corner}", Rank.WISH))
+        facts.append(Requirement("corner", "wish.corner", f"the corner treatment is to be: {wish.corner}", Rank.WISH))
     if wish.against is not None:
         edge = f"the longest run stands within {tell(wish.off_wall)} of an edge"
         facts.append(Requirement("against", "wish.against", edge, Rank.WISH))
@@ -100,7 +110,7 @@ def _frame_facts(project: Project) -> list[Requirement]:
     return [Requirement("span", "frame.max_span", f"no rail bridges more than {span}", Rank.SETTING)]
 
 
-def _teller(project: Project):  # type: ignore[no-untyped-def]
+def _teller(project: Project) -> Callable[[Length], str]:
     def tell(length: Length) -> str:
         return format_length(length, project.unit)
 
