@@ -17,17 +17,13 @@ class Point(NamedTuple):
 
 def signed_area(ring: tuple[Point, ...]) -> Fraction:
     """Area of a ring in square units, positive when it runs anticlockwise (the shoelace formula)."""
-    twice = sum(
-        a.x.units * b.y.units - b.x.units * a.y.units for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)
-    )
+    twice = sum(a.x.units * b.y.units - b.x.units * a.y.units for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
     return Fraction(twice, 2)
 
 
 def side_of(a: Point, b: Point, c: Point) -> int:
     """Where `c` lies as one walks from `a` to `b`: 1 left, -1 right, 0 on the line; exact."""
-    cross = (b.x.units - a.x.units) * (c.y.units - a.y.units) - (b.y.units - a.y.units) * (
-        c.x.units - a.x.units
-    )
+    cross = (b.x.units - a.x.units) * (c.y.units - a.y.units) - (b.y.units - a.y.units) * (c.x.units - a.x.units)
     return (cross > 0) - (cross < 0)
 
 

@@ -148,9 +148,7 @@ _SIGNS = (
     ("\u00a0", " "), ("\u2009", " "), ("\u202f", " "),
 )  # fmt: skip
 _NUMBER = r"(?:\d+[ -]+\d+ ?/ ?\d+|\d+ ?/ ?\d+|\d+\.\d*|\.\d+|\d+)"
-_UNIT = (
-    r"mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|met(?:er|re)s?|m|\"|inch(?:es)?|in\.?|'|ft\.?|foot|feet"
-)
+_UNIT = r"mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|met(?:er|re)s?|m|\"|inch(?:es)?|in\.?|'|ft\.?|foot|feet"
 _FEET_AND_INCHES = re.compile(
     rf"(?P<feet>\d+) ?(?:'|ft\.?|foot|feet)[ -]*(?P<inches>{_NUMBER}) ?(?:\"|inch(?:es)?|in\.?)?"
 )
@@ -279,7 +277,5 @@ def format_length(length: Length, unit: Unit, *, denominator: int = 16, feet: bo
     inches, part = divmod(sixteenths, denominator)
     whole_feet, inches = divmod(inches, 12) if feet else (0, inches)
     fraction = str(Fraction(part, denominator)) if part else ""
-    small = " ".join(
-        word for word in (str(inches) if inches or not part or whole_feet else "", fraction) if word
-    )
+    small = " ".join(word for word in (str(inches) if inches or not part or whole_feet else "", fraction) if word)
     return f"{sign}{whole_feet}' {small}\"" if whole_feet else f'{sign}{small}"'

@@ -59,8 +59,6 @@ def route_widths(project: Project, layout: Layout) -> tuple[RouteWidth, ...]:
     """How wide each route is past a layout, worst within the tolerance, to the nearest unit below."""
     things = Case(project, layout).areas(layout.footprint)
     return tuple(
-        RouteWidth(
-            route.name, route.width, Length(floor(widest_passage(project.room, route, things).clear + 0.5))
-        )
+        RouteWidth(route.name, route.width, Length(floor(widest_passage(project.room, route, things).clear + 0.5)))
         for route in project.room.routes
     )

@@ -41,9 +41,7 @@ def pose(case: Case) -> Iterator[Finding]:
     else:
         edge = room.edge(where.edge)
         if abs(_miss(case, edge)) > AIM:
-            yield case.fault(
-                "pose", f"the layout is turned {where.turned:.4f} degrees, not along edge {edge.name}"
-            )
+            yield case.fault("pose", f"the layout is turned {where.turned:.4f} degrees, not along edge {edge.name}")
         if where.origin != edge.start:
             yield case.fault("pose", f"the layout is not counted from the first corner of edge {edge.name}")
 
@@ -104,9 +102,7 @@ def inside(case: Case) -> Iterator[Finding]:
         if not floor.buffer(DUST.units).covers(thing):
             yield case.fault("outside-room", f"{name} lies outside the room", "room")
         elif (gap := floor.exterior.distance(thing)) < (room.tolerance - DUST).units:
-            message = (
-                f"{name} is {_tell(case, gap)} from the outline, {case.tell(room.tolerance)} is the tolerance"
-            )
+            message = f"{name} is {_tell(case, gap)} from the outline, {case.tell(room.tolerance)} is the tolerance"
             yield case.fault("too-close", message, "room.tolerance")
 
 
@@ -124,9 +120,7 @@ def apart(case: Case) -> Iterator[Finding]:
             continue
         leaf = _leaf(room, opening)
         if min(leaf.distance(thing) for thing in things) < (room.tolerance - DUST).units:
-            yield case.fault(
-                "in-swing", f"the leaf of {opening.name} strikes the seats", f"room.openings.{n}.swing"
-            )
+            yield case.fault("in-swing", f"the leaf of {opening.name} strikes the seats", f"room.openings.{n}.swing")
 
 
 def legroom(case: Case) -> Iterator[Finding]:
@@ -140,9 +134,7 @@ def legroom(case: Case) -> Iterator[Finding]:
             yield case.fault("legroom", message, "wish.legroom")
         for obstacle in room.obstacles:
             if _gap(obstacle, strip) < least:
-                message = (
-                    f"the {run.side} run has less than {case.tell(case.legroom)} before it to {obstacle.name}"
-                )
+                message = f"the {run.side} run has less than {case.tell(case.legroom)} before it to {obstacle.name}"
                 yield case.fault("legroom", message, "wish.legroom")
 
 

@@ -73,9 +73,7 @@ def corner(case: Case) -> Iterator[Finding]:
     module, side = case.corner, case.side
     for other in case.layout.modules:
         if other.notch is not None and other is not module:
-            yield case.fault(
-                "notch", f"module {other.place} of the {other.run} run is notched, no post stands there"
-            )
+            yield case.fault("notch", f"module {other.place} of the {other.run} run is notched, no post stands there")
     if module is None or side is None:
         return
     if module.cushion is None:
@@ -103,9 +101,7 @@ def _notch(case: Case, module: Module) -> Iterator[Finding]:
         yield case.fault("notch", f"{kind.name} may not be notched", "cushions")
     if module.notch is None or (module.notch.along_x, module.notch.along_y) != (size, size):
         told = "none" if module.notch is None else case.tell(module.notch.along_x)
-        yield case.fault(
-            "notch", f"the corner cushion has a notch of {told}, the post asks {case.tell(size)}"
-        )
+        yield case.fault("notch", f"the corner cushion has a notch of {told}, the post asks {case.tell(size)}")
         return
     x, y = case.start
     cut, place = case.plain(module.notch.box), case.plain(module.box)
@@ -180,14 +176,10 @@ def on_the_mark(case: Case) -> Iterator[Finding]:
     ]
     for box in boxes:
         if any(place.units % mark.units for place in (box.x0, box.y0, box.x1, box.y1)):
-            yield case.fault(
-                "mark", f"the box {case.tell_box(box)} is not on the shop mark {case.tell(mark)}"
-            )
+            yield case.fault("mark", f"the box {case.tell_box(box)} is not on the shop mark {case.tell(mark)}")
     for rail in layout.rails:
         if rail.length.units % mark.units:
-            yield case.fault(
-                "mark", f"a rail of {case.tell(rail.length)} is not on the shop mark {case.tell(mark)}"
-            )
+            yield case.fault("mark", f"a rail of {case.tell(rail.length)} is not on the shop mark {case.tell(mark)}")
 
 
 def overlapping(one: Box, other: Box) -> bool:

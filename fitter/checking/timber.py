@@ -160,9 +160,7 @@ def lengths(case: Case) -> Iterator[Finding]:
         size = rail.box.y1 - rail.box.y0 if across else rail.box.x1 - rail.box.x0
         name = f"the {rail.face} rail {rail.bay} of the {rail.run} run"
         if rail.length != size:
-            yield case.fault(
-                "rail-length", f"{name} is {case.tell(rail.length)}, its place {case.tell(size)}"
-            )
+            yield case.fault("rail-length", f"{name} is {case.tell(rail.length)}, its place {case.tell(size)}")
         if size > frame.max_span:
             message = f"{name} bridges {case.tell(size)}, at most {case.tell(frame.max_span)} are allowed"
             yield case.fault("span", message, "frame.max_span")
@@ -176,9 +174,7 @@ def solids_apart(case: Case) -> Iterator[Finding]:
     wood: list[Post | Rail] = [*case.layout.posts, *case.layout.rails]
     for one, other in combinations(wood, 2):
         if overlapping(one.box, other.box):
-            message = (
-                f"wood of the {one.run} run at {case.tell_box(one.box)} stands in {case.tell_box(other.box)}"
-            )
+            message = f"wood of the {one.run} run at {case.tell_box(one.box)} stands in {case.tell_box(other.box)}"
             yield case.fault("overlap", message)
 
 

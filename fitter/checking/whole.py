@@ -32,34 +32,26 @@ def _shape(case: Case) -> Iterator[Finding]:
         yield case.fault("shape", f"{layout.shape} layout has {len(corners)} corner places ({layout.corner})")
     for corner in corners:
         if (corner.cushion is None) != (layout.corner is CornerKind.TABLE_CORNER):
-            yield case.fault(
-                "shape", f"{layout.corner} with {corner.cushion or 'a table'} in the corner place"
-            )
+            yield case.fault("shape", f"{layout.corner} with {corner.cushion or 'a table'} in the corner place")
 
 
 def _run(case: Case, run: Run) -> Iterator[Finding]:
     laid = [(option.cushion.name, option.turned) for option in options(case.project.cushions)]
     main = case.main
     if (run.cushion, run.turned) not in laid:
-        yield case.fault(
-            "cushion", f"the {run.side} run takes {run.cushion}, turned: {run.turned}", "cushions"
-        )
+        yield case.fault("cushion", f"the {run.side} run takes {run.cushion}, turned: {run.turned}", "cushions")
     if (run.cushion, run.turned) != (main.cushion, main.turned):
         yield case.fault("cushion", f"the {run.side} run lays other cushions than the main run", "cushions")
     places = [m.place for m in case.layout.modules if m.run is run.side and m.place > 0]
     if run.count < 1 or sorted(places) != list(range(1, run.count + 1)):
-        yield case.fault(
-            "count", f"the {run.side} run of {run.count} has modules at the places {sorted(places)}"
-        )
+        yield case.fault("count", f"the {run.side} run of {run.count} has modules at the places {sorted(places)}")
     for module in case.layout.modules:
         if module.run is run.side and module.cushion is not None:
             if (module.cushion, module.turned) != (main.cushion, main.turned):
                 message = f"module {module.place} of the {run.side} run is {module.cushion}, not as its run"
                 yield case.fault("cushion", message, "cushions")
         elif module.run is run.side and module.place > 0:
-            yield case.fault(
-                "cushion", f"module {module.place} of the {run.side} run has no cushion", "cushions"
-            )
+            yield case.fault("cushion", f"module {module.place} of the {run.side} run has no cushion", "cushions")
 
 
 def _ends(case: Case) -> Iterator[Finding]:
@@ -78,18 +70,14 @@ def wishes(case: Case) -> Iterator[Finding]:
     """Seats, shape, ends and corner are as asked."""
     wish, layout = case.project.wish, case.layout
     if layout.seats < wish.least:
-        yield case.fault(
-            "seats", f"{layout.seats} seats, at least {wish.least} are asked", "wish.seats.least"
-        )
+        yield case.fault("seats", f"{layout.seats} seats, at least {wish.least} are asked", "wish.seats.least")
     if wish.most is not None and layout.seats > wish.most:
         yield case.fault("seats", f"{layout.seats} seats, at most {wish.most} are asked", "wish.seats.most")
     if wish.shape not in (None, layout.shape):
         yield case.fault("shape", f"{layout.shape} layout, {wish.shape} is asked", "wish.shape")
     for end in layout.ends:
         if wish.ends not in (None, end.kind):
-            yield case.fault(
-                "ends", f"{end.kind} end at the {end.run} run, {wish.ends} is asked", "wish.ends"
-            )
+            yield case.fault("ends", f"{end.kind} end at the {end.run} run, {wish.ends} is asked", "wish.ends")
     if layout.corner is not None and wish.corner not in (None, layout.corner):
         yield case.fault("corner", f"{layout.corner}, {wish.corner} is asked", "wish.corner")
 
@@ -100,9 +88,7 @@ def cushions(case: Case) -> Iterator[Finding]:
         kind = case.cushion(module.cushion) if module.cushion is not None else None
         seats = kind.seats if kind else 0
         if module.seats != seats:
-            message = (
-                f"module {module.place} of the {module.run} run counts {module.seats} seats, it has {seats}"
-            )
+            message = f"module {module.place} of the {module.run} run counts {module.seats} seats, it has {seats}"
             yield case.fault("seats", message)
     used = Counter(module.cushion for module in case.layout.modules)
     for n, kind in enumerate(case.project.cushions):

@@ -69,7 +69,5 @@ class Shop:
     def longest(self, section: str) -> Length | None:
         """Longest part that boards of a section yield, trimmed at both ends; None if no such board is named."""
         yields = [board.length - 2 * self.trim for board in self.boards if board.section == section]
-        limits = [
-            length for length in (max(yields, default=None), self.longest_carried) if length is not None
-        ]
+        limits = [length for length in (max(yields, default=None), self.longest_carried) if length is not None]
         return min(limits, default=None)

@@ -72,9 +72,7 @@ def _taped(project: Project, edge: str) -> str:
 
 def _cushion_facts(project: Project) -> list[Requirement]:
     return [
-        Requirement(
-            f"stock:{c.name}", f"cushions.{n}.own", f"there are {c.stock} of cushion {c.name}", Rank.CUSHION
-        )
+        Requirement(f"stock:{c.name}", f"cushions.{n}.own", f"there are {c.stock} of cushion {c.name}", Rank.CUSHION)
         for n, c in enumerate(project.cushions)
         if c.stock is not None
     ]
@@ -99,9 +97,7 @@ def _wish_facts(project: Project) -> list[Requirement]:
     if wish.against is not None:
         edge = f"the longest run stands within {tell(wish.off_wall)} of an edge"
         facts.append(Requirement("against", "wish.against", edge, Rank.WISH))
-    facts.append(
-        Requirement("legroom", "wish.legroom", f"{tell(wish.legroom)} stay clear before the seats", Rank.WISH)
-    )
+    facts.append(Requirement("legroom", "wish.legroom", f"{tell(wish.legroom)} stay clear before the seats", Rank.WISH))
     return facts
 
 

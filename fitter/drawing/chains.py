@@ -140,9 +140,7 @@ def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tup
     for rise in (4.6, -6.6, 8.8, -10.8, 13.0, -15.0):
         for shift in (0.0, 0.5, -0.5, 0.9, -0.9):
             raised = _beside(ends, label, shift * text.width, rise)
-            foot = _beside(
-                ends, label, shift * text.width * 0.6, rise - 1.2 if rise > 0 else rise + SMALL + 1.0
-            )
+            foot = _beside(ends, label, shift * text.width * 0.6, rise - 1.2 if rise > 0 else rise + SMALL + 1.0)
             yield raised, (middle(*ends), foot.at)
 
 

@@ -125,9 +125,7 @@ class Draft:
         ground = Polygon(text.box).buffer(_AIR, join_style="mitre")
         if _hits(ground, self._texts) or _hits(ground, self._ends):
             return False
-        return not strict or not (
-            _hits(ground, self._strokes) or (not text.masked and _hits(ground, self._soft))
-        )
+        return not strict or not (_hits(ground, self._strokes) or (not text.masked and _hits(ground, self._soft)))
 
     def line_free(self, ends: Segment, *, strict: bool = True) -> bool:
         """Whether a dimension line keeps off texts and other dimension lines; strict: off the drawing too."""
@@ -203,9 +201,7 @@ class Draft:
             return False
         leader = LineString((target, elbow, shoulder))
         barriers = self._leaders if manner.crossing else (*self._leaders, *self._dimension_lines)
-        if (manner.strict and _hits(leader, barriers)) or _hits(
-            LineString((target, elbow)).buffer(_AIR), own
-        ):
+        if (manner.strict and _hits(leader, barriers)) or _hits(LineString((target, elbow)).buffer(_AIR), own):
             return False
         if not self.off_texts(leader.coords):
             return False
@@ -255,9 +251,7 @@ def stacked(
     )
 
 
-def around(
-    text: str, target: Spot, reach: float, *, role: Role = Role.LABEL, height: float = SMALL
-) -> Iterable[Text]:
+def around(text: str, target: Spot, reach: float, *, role: Role = Role.LABEL, height: float = SMALL) -> Iterable[Text]:
     """Places for a short text around a point, nearest first."""
     width = Text(target, text, height).width
     for ring in range(12):
@@ -268,9 +262,7 @@ def around(
             yield Text((x, y), text, height, 0.0, 0.5, role)
 
 
-def within(
-    text: str, ring: Sequence[Spot], *, role: Role = Role.LABEL, height: float = SMALL
-) -> Iterable[Text]:
+def within(text: str, ring: Sequence[Spot], *, role: Role = Role.LABEL, height: float = SMALL) -> Iterable[Text]:
     """Places for a text inside a polygon, from its middle outward."""
     shape = Polygon(ring)
     middle = shape.representative_point() if not shape.contains(shape.centroid) else shape.centroid
@@ -278,13 +270,9 @@ def within(
     clear = shape.buffer(-_AIR, join_style="mitre")
     shapely.prepare(clear)
     grid = [
-        (middle.x + dx * (x1 - x0) / 16, middle.y + dy * (y1 - y0) / 16)
-        for dx in range(-8, 9)
-        for dy in range(-8, 9)
+        (middle.x + dx * (x1 - x0) / 16, middle.y + dy * (y1 - y0) / 16) for dx in range(-8, 9) for dy in range(-8, 9)
     ]
-    for x, y in sorted(
-        grid, key=lambda spot: (round(hypot(spot[0] - middle.x, spot[1] - middle.y), 3), spot)
-    ):
+    for x, y in sorted(grid, key=lambda spot: (round(hypot(spot[0] - middle.x, spot[1] - middle.y), 3), spot)):
         text_there = Text((x, y - height / 2), text, height, 0.0, 0.5, role)
         if clear.contains(Polygon(text_there.box)):
             yield text_there

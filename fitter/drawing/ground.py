@@ -64,9 +64,7 @@ def _railing(start: Spot, end: Spot, direction: Spot) -> list[Line | Area]:
     posts = []
     for i in range(count + 1):
         near = min(max(length * i / count, 0.6), max(length - 0.6, 0.0))
-        ring = tuple(
-            along(start, direction, near + a, -b) for a, b in ((-0.6, 0), (0.6, 0), (0.6, 1.2), (-0.6, 1.2))
-        )
+        ring = tuple(along(start, direction, near + a, -b) for a, b in ((-0.6, 0), (0.6, 0), (0.6, 1.2), (-0.6, 1.2)))
         posts.append(Area(ring, 0.0, Role.EDGE))
     lines = [
         Line((along(start, direction, 0, -aside), along(end, direction, 0, -aside)), Pen.MEDIUM, Role.EDGE)
@@ -140,9 +138,7 @@ def name_corners(draft: Draft, room: Room, view: View) -> None:
 
 
 def _corner_places(name: str, spot: Spot, outward: Spot) -> list[Text]:
-    places = [
-        along(spot, outward, 5.0 + 0.8 * i, aside) for i in range(12) for aside in (0.0, 1.5, -1.5, 3.0, -3.0)
-    ]
+    places = [along(spot, outward, 5.0 + 0.8 * i, aside) for i in range(12) for aside in (0.0, 1.5, -1.5, 3.0, -3.0)]
     return [Text((x, y - MEDIUM / 2), name, MEDIUM, 0.0, 0.5, Role.CORNER) for x, y in places]
 
 

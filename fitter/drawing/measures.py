@@ -87,9 +87,7 @@ def _written_singly(run: Run, view: View) -> bool:
     return run.count <= 4 and view.of(run.pitch) >= wide
 
 
-def _parts(
-    places: list[Length], run: Run, start: Length, end: Length, view: View
-) -> tuple[list[Length], list[str]]:
+def _parts(places: list[Length], run: Run, start: Length, end: Length, view: View) -> tuple[list[Length], list[str]]:
     lengths = [b - a for a, b in pairwise(places)]
     labels = [
         f"{run.count} × {view.written(run.pitch, feet=False)} = {view.written(end - start, feet=False)}"
@@ -136,9 +134,7 @@ def _position_chain(draft: Draft, edge: Edge, layout: Layout, foot: Box, view: V
     places = sorted({ZERO, foot.x0, foot.x1, edge.length} if whole else {foot.x0, foot.x1})
     feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in places)
     lengths = tuple(b - a for a, b in pairwise(places))
-    draw_chain(
-        draft, Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths))), 0.0
-    )
+    draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths))), 0.0)
     if not whole and foot.x0:
         ends = (ZERO, foot.x0) if foot.x0 > ZERO else (foot.x0, ZERO)
         feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in ends)

@@ -38,9 +38,7 @@ def _advances() -> dict[int, float]:
 def drawable(text: str) -> str:
     """The text with control characters as spaces and characters that the font lacks replaced by a mark."""
     advances = _advances()
-    return "".join(
-        " " if not char.isprintable() else char if ord(char) in advances else _REPLACEMENT for char in text
-    )
+    return "".join(" " if not char.isprintable() else char if ord(char) in advances else _REPLACEMENT for char in text)
 
 
 @lru_cache(maxsize=4096)

@@ -148,8 +148,7 @@ class Text:
         c, s = cos(radians(self.angle)), sin(radians(self.angle))
         x, y = self.at
         return tuple(
-            (x + a * c - b * s, y + a * s + b * c)
-            for a, b in ((left, low), (right, low), (right, high), (left, high))
+            (x + a * c - b * s, y + a * s + b * c) for a, b in ((left, low), (right, low), (right, high), (left, high))
         )
 
 

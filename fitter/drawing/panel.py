@@ -20,9 +20,7 @@ from rooms.lengths import UNITS_PER_MM, Length, Unit
 WIDTH = 63.0
 _PAD = 2.0
 _LEADING = 4.2
-CAUTION = (
-    "Check every length against the tape before sawing; local codes decide about fire, guards and exits."
-)
+CAUTION = "Check every length against the tape before sawing; local codes decide about fire, guards and exits."
 
 
 @dataclass
@@ -114,12 +112,7 @@ def _scale_bar(block: Block, scale: Scale, unit: Unit) -> None:
         ring = ((x, top - 1.5), (x + part, top - 1.5), (x + part, top), (x, top))
         block.items.append(Area(ring, 0.0 if i % 2 == 0 else 1.0, Role.PANEL, Pen.FINE))
     block.depth += 2.4
-    block.row(
-        [
-            (4.0 + i * part, 0.5, _bar_label(Length(whole.units * i // 4), unit, last=i == 4))
-            for i in (0, 2, 4)
-        ]
-    )
+    block.row([(4.0 + i * part, 0.5, _bar_label(Length(whole.units * i // 4), unit, last=i == 4)) for i in (0, 2, 4)])
 
 
 def _bar_label(length: Length, unit: Unit, *, last: bool) -> str:
@@ -157,9 +150,7 @@ def cushion_block(project: Project, layout: Layout) -> tuple[tuple[Item, ...], f
         block.write(f"{len(used)} × {name}")
         block.write(f"{size}{turned}".strip(", "))
     for run in layout.runs:
-        block.write(
-            f"{SIDE_LETTER[run.side]} {run.side} run: {run.count} modules of {written(run.pitch, feet=False)}"
-        )
+        block.write(f"{SIDE_LETTER[run.side]} {run.side} run: {run.count} modules of {written(run.pitch, feet=False)}")
     if layout.corner is not None:
         block.write("C corner place")
     return block.closed()

@@ -85,9 +85,7 @@ def _may_fit(project: Project, scale: Scale, panel: Panel) -> bool:
     return wide < panel.plan[2] - panel.plan[0] and high < panel.plan[3] - panel.plan[1]
 
 
-def _page(
-    project: Project, paper: Sheet, scale: Scale, items: tuple[Item, ...], panel: Panel, shift: Spot
-) -> Page:
+def _page(project: Project, paper: Sheet, scale: Scale, items: tuple[Item, ...], panel: Panel, shift: Spot) -> Page:
     w, h = paper.width, paper.height
     ring = ((MARGIN, MARGIN), (w - MARGIN, MARGIN), (w - MARGIN, h - MARGIN), (MARGIN, h - MARGIN))
     everything = (

@@ -83,7 +83,5 @@ def hatching(shape: Polygon, gap: float = 1.4, rising: bool = True) -> tuple[tup
         low, high = ends if rising else ends[::-1]
         strokes.append(LineString([(low, y0), (high, y1)]))
     cut = MultiLineString(strokes).intersection(shape)
-    lines = [
-        part for part in getattr(cut, "geoms", (cut,)) if part.geom_type == "LineString" and part.length > 0.2
-    ]
+    lines = [part for part in getattr(cut, "geoms", (cut,)) if part.geom_type == "LineString" and part.length > 0.2]
     return tuple(sorted((line.coords[0], line.coords[-1]) for line in lines))

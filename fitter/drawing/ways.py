@@ -90,10 +90,7 @@ def _shortest(near: dict[int, list[tuple[float, int]]]) -> tuple[int, ...]:
 def draw_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     """Draw the band and centre line of each route, below everything else."""
     inside = Polygon([view.at(point) for point in room.outline])
-    lines = [
-        (route, found, way(room, layout, route, _passing(found), view))
-        for route, found in pairs(room, layout)
-    ]
+    lines = [(route, found, way(room, layout, route, _passing(found), view)) for route, found in pairs(room, layout)]
     for route, _, line in lines:
         band = LineString(line).buffer(view.of(route.width) / 2, cap_style="flat").intersection(inside)
         for part in getattr(band, "geoms", (band,)):
@@ -125,9 +122,7 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
 
 def name_narrows(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     """Dimension the narrowest place of each route, as taped."""
-    furniture = [
-        Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint
-    ]
+    furniture = [Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint]
     for route in room.routes:
         narrow = widest_passage(room, route, furniture)
         if _in_opening(room, route, narrow.points):

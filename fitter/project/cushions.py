@@ -25,9 +25,7 @@ def read_cushions(ledger: Ledger, data: Data) -> tuple[Cushion, ...]:
         message = "no cushion is named"
         help = f"add at least one under `cushions:`, such as `{_EXAMPLE}`"
         ledger.error("no-cushion", message, "cushions", help)
-    forms = [
-        (key, form) for key, item in entries if (form := ledger.form(CushionForm, item, key)) is not None
-    ]
+    forms = [(key, form) for key, item in entries if (form := ledger.form(CushionForm, item, key)) is not None]
     named_once(ledger, "cushions", ((key, form.name) for key, form in forms))
     return tuple(_cushion(ledger, key, form) for key, form in forms)
 
@@ -54,9 +52,7 @@ def _cushion(ledger: Ledger, key: str, form: CushionForm) -> Cushion:
     return cushion
 
 
-def _check_size(
-    ledger: Ledger, key: str, name: str, size: tuple[Length, Length, Length] | None, *, seat: bool
-) -> None:
+def _check_size(ledger: Ledger, key: str, name: str, size: tuple[Length, Length, Length] | None, *, seat: bool) -> None:
     """Ask about the unit where a size is absurd; only a seat has a least width and depth."""
     if size is None or not ledger.unit_known:
         return
@@ -65,9 +61,7 @@ def _check_size(
     if max(size) > LARGEST:
         ledger.error("size-absurd", f"{message}, and {ledger.say(LARGEST)} is the most", key, ledger.ask_unit)
     elif seat and min(size[:2]) < SMALLEST:
-        ledger.error(
-            "size-absurd", f"{message}, and {ledger.say(SMALLEST)} is the least", key, ledger.ask_unit
-        )
+        ledger.error("size-absurd", f"{message}, and {ledger.say(SMALLEST)} is the least", key, ledger.ask_unit)
 
 
 def _check_measured(ledger: Ledger, key: str, cushion: Cushion) -> None:

@@ -97,9 +97,7 @@ def _money(value: object) -> Fraction:
     text = text_of(value, "a price").strip()
     if not re.fullmatch(r"[0-9]{1,12}(\.[0-9]{0,6})?", text):
         message = f"`{shown(text)}` is not a price"
-        refuse(
-            "not-a-price", message, "write a number of at least 0, such as `24.50`, without a currency sign"
-        )
+        refuse("not-a-price", message, "write a number of at least 0, such as `24.50`, without a currency sign")
     return Fraction(text)
 
 

@@ -63,9 +63,7 @@ class OpeningForm(Form):
 
     name: Text = Field(description="what it is called")
     edge: Text = Field(description="the edge it stands in, such as `AB`")
-    start: Distance = Field(
-        alias="from", description="the length from the edge's first corner to the near jamb"
-    )
+    start: Distance = Field(alias="from", description="the length from the edge's first corner to the near jamb")
     width: Size = Field(description="the clear width")
     swing: Annotated[Swing, one_of(words_of(Swing))] = Swing.NONE
     hinge: Annotated[Hinge, one_of(words_of(Hinge))] = Hinge.FIRST
@@ -98,9 +96,7 @@ class CushionForm(Form):
 
     name: Text = Field(description="what it is called")
     size: tuple[Size, Size, Size] = Field(description="three lengths, `[width, depth, thickness]`")
-    back: tuple[Size, Size, Size] | None = Field(
-        None, description="three lengths, `[width, height, thickness]`"
-    )
+    back: tuple[Size, Size, Size] | None = Field(None, description="three lengths, `[width, height, thickness]`")
     measured: tuple[Size, Size, Size] | None = Field(
         None, description="three lengths, `[width, depth, thickness]`, as taped"
     )

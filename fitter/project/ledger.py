@@ -104,9 +104,7 @@ class Ledger:
             others can still be checked. None if a needed key is missing or faulty.
         """
         if not isinstance(data, dict):
-            self._wrong_kind(
-                data, key, f"a mapping with keys such as {listed(list(known_keys(kind))[:3], 'and')}"
-            )
+            self._wrong_kind(data, key, f"a mapping with keys such as {listed(list(known_keys(kind))[:3], 'and')}")
             return None
         data = self._without_empty(kind, data, key)
         try:
@@ -126,12 +124,7 @@ class Ledger:
         empty = []
         for name, field in kind.model_fields.items():
             word = field.alias or name
-            if (
-                word in data
-                and data[word] is None
-                and field.annotation is not Any
-                and not field.is_required()
-            ):
+            if word in data and data[word] is None and field.annotation is not Any and not field.is_required():
                 help = "write a value, or leave out the key"
                 self.error("empty-value", f"`{word}` has no value", _join(key, word), help)
                 empty.append(word)
@@ -180,9 +173,7 @@ class Ledger:
             self.error("too-many", message, key, "is this the right file?", at_key=True)
         return entries[:MOST_ENTRIES]
 
-    def unknown_name(
-        self, what: str, name: str, known: Sequence[str], key: str, *, at_key: bool = False
-    ) -> None:
+    def unknown_name(self, what: str, name: str, known: Sequence[str], key: str, *, at_key: bool = False) -> None:
         """Record a name that nothing in the file has."""
         message = f"there is no {what} named `{shown(name)}`"
         self.error("unknown-name", message, key, meant(name, known), at_key=at_key)
@@ -192,13 +183,7 @@ class Ledger:
         found = kinds.get(type(data), "empty")
         short = re.split(r",| such as | with ", wanted)[0]
         name = key.rpartition(".")[2]
-        where = (
-            "the file"
-            if not key
-            else f"this entry of `{key.split('.')[-2]}`"
-            if name.isdigit()
-            else f"`{name}`"
-        )
+        where = "the file" if not key else f"this entry of `{key.split('.')[-2]}`" if name.isdigit() else f"`{name}`"
         self.error(
             "wrong-kind",
             f"{where} is {found}, not {short}",

@@ -22,9 +22,7 @@ _WAYS = (("corners",), ("at", "size"), ("centre", "radius"))
 _HELP = "give `corners`, or `at` with `size`, or `centre` with `radius`"
 
 
-def read_obstacles(
-    ledger: Ledger, data: Data, outline: tuple[Point, ...], tolerance: Length
-) -> tuple[Obstacle, ...]:
+def read_obstacles(ledger: Ledger, data: Data, outline: tuple[Point, ...], tolerance: Length) -> tuple[Obstacle, ...]:
     """The obstacles with their polygons anticlockwise.
 
     Args:
@@ -43,9 +41,7 @@ def read_obstacles(
     for key, form in forms:
         core = _core(ledger, key, form)
         if core:
-            obstacle = Obstacle(
-                form.name, core, form.radius or ZERO, _clear(ledger, key, form), form.open_flame
-            )
+            obstacle = Obstacle(form.name, core, form.radius or ZERO, _clear(ledger, key, form), form.open_flame)
             _check_place(ledger, key, obstacle, outline, tolerance)
             obstacles.append(obstacle)
     return tuple(obstacles)
@@ -87,9 +83,7 @@ def _ring(ledger: Ledger, key: str, form: ObstacleForm) -> tuple[Point, ...]:
         return ()
     if not is_simple(ring):
         help = "name the corners in walking order, and check the coordinates"
-        ledger.error(
-            "obstacle-crosses", f"the outline of `{form.name}` crosses itself", f"{key}.corners", help
-        )
+        ledger.error("obstacle-crosses", f"the outline of `{form.name}` crosses itself", f"{key}.corners", help)
         return ()
     return ring if signed_area(ring) > 0 else ring[::-1]
 
@@ -105,15 +99,11 @@ def _clear(ledger: Ledger, key: str, form: ObstacleForm) -> Length:
         return FLAME_CLEAR
     if form.clear < FLAME_CLEAR:
         message = f"open flame `{form.name}` is kept clear by {ledger.say(form.clear)}; a rule says {wanted}"
-        ledger.remark(
-            "flame-near", message, f"{key}.clear", FLAME_HELP, FLAME_SOURCE, severity=Severity.CAUTION
-        )
+        ledger.remark("flame-near", message, f"{key}.clear", FLAME_HELP, FLAME_SOURCE, severity=Severity.CAUTION)
     return form.clear
 
 
-def _check_place(
-    ledger: Ledger, key: str, obstacle: Obstacle, outline: tuple[Point, ...], tolerance: Length
-) -> None:
+def _check_place(ledger: Ledger, key: str, obstacle: Obstacle, outline: tuple[Point, ...], tolerance: Length) -> None:
     if not outline:
         return
     room = Polygon([(p.x.units, p.y.units) for p in outline])

@@ -110,9 +110,7 @@ def _check_overlaps(ledger: Ledger, placed: list[tuple[str, Opening]]) -> None:
             if later.edge == earlier.edge and end > start:
                 both = f"`{later.name}` and `{earlier.name}`"
                 message = f"{both} overlap by {ledger.say(end - start)} on edge {later.edge}"
-                ledger.error(
-                    "openings-overlap", message, f"{key}.from", "correct `from` or `width` of one of them"
-                )
+                ledger.error("openings-overlap", message, f"{key}.from", "correct `from` or `width` of one of them")
 
 
 def read_routes(ledger: Ledger, data: Data, openings: tuple[str, ...] | None) -> tuple[Route, ...]:
@@ -135,9 +133,7 @@ def read_routes(ledger: Ledger, data: Data, openings: tuple[str, ...] | None) ->
                 ledger.unknown_name("opening", name, openings, f"{key}.{end}")
         if route.start == route.end:
             help = "name another opening under `to`"
-            ledger.error(
-                "route-in-place", f"the route goes from `{route.start}` to itself", f"{key}.to", help
-            )
+            ledger.error("route-in-place", f"the route goes from `{route.start}` to itself", f"{key}.to", help)
         _check_width(ledger, key, form, route)
     return tuple(route for _, _, route in found)
 

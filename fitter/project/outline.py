@@ -177,9 +177,7 @@ def _named_sides(ledger: Ledger, data: Data) -> Iterator[tuple[str, _Side]]:
         pair = split_edge(name, [corner for known in seen for corner in known])
         if pair is None or pair[0] == pair[1]:
             help = "write the names of two corners together, such as `AB`; longer names as `NE-SW`"
-            ledger.error(
-                "bad-side-name", f"`{shown(name)}` does not name two corners", key, help, at_key=True
-            )
+            ledger.error("bad-side-name", f"`{shown(name)}` does not name two corners", key, help, at_key=True)
         elif (same := seen.setdefault(frozenset(pair), name)) != name:
             message = f"`{name}` is the same side as `{same}`"
             ledger.error("named-twice", message, key, "keep one of the two", at_key=True)
@@ -211,9 +209,7 @@ def _chained(ledger: Ledger, named: list[tuple[str, _Side]], before: int) -> lis
         return []
     if len(sides) < 3 and ledger.errors == before:
         message = f"the room has {len(sides)} side{'s' * (len(sides) != 1)} and needs at least three"
-        ledger.error(
-            "too-few-corners", message, "room.sides", "name every side, walking round it", at_key=True
-        )
+        ledger.error("too-few-corners", message, "room.sides", "name every side, walking round it", at_key=True)
     return sides if len(sides) > 2 else []
 
 
@@ -232,9 +228,7 @@ def _ties(ledger: Ledger, data: Data, corners: tuple[str, ...]) -> Iterator[tupl
         length = ledger.value(_SIZE, value, key)
         pair = split_edge(name, corners)
         if pair is None or any(corner not in corners for corner in pair) or pair[0] == pair[1]:
-            help = (
-                f"a tie joins two of the corners {listed(corners, 'and')}, such as `{''.join(corners[:3:2])}`"
-            )
+            help = f"a tie joins two of the corners {listed(corners, 'and')}, such as `{''.join(corners[:3:2])}`"
             message = f"`{shown(name)}` does not name two corners of the room"
             ledger.error("bad-tie-name", message, key, help, at_key=True)
         elif frozenset(pair) in seen:

@@ -61,9 +61,7 @@ def _tolerance(ledger: Ledger, form: RoomForm) -> Length:
     return tolerance
 
 
-def _assembled(
-    ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tolerance: Length
-) -> Room | None:
+def _assembled(ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tolerance: Length) -> Room | None:
     kinds = read_kinds(ledger, form.edges, names)
     edges = build_edges(walk, kinds) if walk.points else ()
     corners = tuple(zip(walk.names, walk.points, strict=True)) if walk.points else ()
@@ -105,8 +103,6 @@ def _reading_keys(ledger: Ledger, tape: Tape) -> dict[str, str]:
     for section, pairs in (("sides", tape.sides), ("ties", tape.ties)):
         for first, second, _ in pairs:
             spelled = (f"{first}{second}", f"{second}{first}", f"{first}-{second}", f"{second}-{first}")
-            written = next(
-                (s for s in spelled if f"room.{section}.{s}" in ledger.tree.keys), edge_name(first, second)
-            )
+            written = next((s for s in spelled if f"room.{section}.{s}" in ledger.tree.keys), edge_name(first, second))
             keys.update(dict.fromkeys(spelled, f"room.{section}.{written}"))
     return {**{corner: f"room.turns.{corner}" for corner, _ in tape.turns}, **keys}

@@ -98,9 +98,7 @@ def _value(tree: Tree, event: Any, events: Iterator[Event], path: str, depth: in
     if isinstance(event, AliasEvent) or getattr(event, "anchor", None):
         mark = "*" if isinstance(event, AliasEvent) else "&"
         message = f"`{mark}{event.anchor}` stands for another part of the file"
-        raise _refuse(
-            tree, "alias", message, "write the values out; a text that begins so needs quotes", event
-        )
+        raise _refuse(tree, "alias", message, "write the values out; a text that begins so needs quotes", event)
     if getattr(event, "tag", None):
         message = f"the tag `{event.tag}` has no meaning here"
         raise _refuse(tree, "tag", message, "leave it out; a text that begins with `!` needs quotes", event)

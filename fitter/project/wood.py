@@ -143,12 +143,8 @@ def read_shop(ledger: Ledger, data: Data, frame: Frame) -> Shop:
 def _check_board(ledger: Ledger, key: str, length: Length, trim: Length) -> None:
     _check_most(ledger, "length", length, LONGEST_BOARD, f"{key}.length")
     if length <= 2 * trim:
-        message = (
-            f"nothing is left of a board of {ledger.say(length)} with {ledger.say(trim)} trimmed off each end"
-        )
-        ledger.error(
-            "board-trimmed-away", message, f"{key}.length", "correct `length`, or `trim` under `shop`"
-        )
+        message = f"nothing is left of a board of {ledger.say(length)} with {ledger.say(trim)} trimmed off each end"
+        ledger.error("board-trimmed-away", message, f"{key}.length", "correct `length`, or `trim` under `shop`")
 
 
 def _name_for(section: Section, frame: Frame) -> str:

@@ -106,9 +106,7 @@ class _Walk:
         near = self.marks[index] + (offset if self.edges[index].forward else size - offset - width)
         return near, near + width
 
-    def widened(
-        self, span: tuple[float, float], need: float, before: float, after: float
-    ) -> tuple[float, float]:
+    def widened(self, span: tuple[float, float], need: float, before: float, after: float) -> tuple[float, float]:
         """A span made at least `need` wide, taking no more than `before` and `after` at its sides."""
 
         def grown(more: float) -> tuple[float, float]:
@@ -162,8 +160,7 @@ class _Walk:
     def walls(self, low: float, high: float) -> tuple[Wall, ...]:
         """A stretch of the outline as walls that know their edge."""
         return tuple(
-            Wall(self._edge((a + b) / 2), self.at(a), self.at(b))
-            for a, b in pairwise(self.stations(low, high))
+            Wall(self._edge((a + b) / 2), self.at(a), self.at(b)) for a, b in pairwise(self.stations(low, high))
         )
 
     def _edge(self, distance: float) -> str:

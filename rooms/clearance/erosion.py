@@ -148,7 +148,6 @@ def _posts(chain: Sequence[Wall]) -> list[Spot]:
     juts = [
         b.start
         for a, b in pairwise(chain)
-        if (a.end[0] - a.start[0]) * (b.end[1] - b.start[1])
-        < (a.end[1] - a.start[1]) * (b.end[0] - b.start[0])
+        if (a.end[0] - a.start[0]) * (b.end[1] - b.start[1]) < (a.end[1] - a.start[1]) * (b.end[0] - b.start[0])
     ]
     return [chain[0].start, *juts, chain[-1].end]

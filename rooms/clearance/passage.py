@@ -145,9 +145,7 @@ def standing(room: Room, furniture: Sequence[Polygon]) -> list[Standing]:
         if floor.covers(whole):
             things.append(Standing(obstacle.name, core(obstacle), radius + tolerance))
         else:
-            things += [
-                Standing(obstacle.name, piece, tolerance) for piece in _areas(floor.intersection(whole))
-            ]
+            things += [Standing(obstacle.name, piece, tolerance) for piece in _areas(floor.intersection(whole))]
     if furniture:
         whole = unary_union(furniture)
         pieces = [whole] if floor.covers(whole) else _areas(floor.intersection(whole))

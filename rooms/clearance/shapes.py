@@ -47,9 +47,7 @@ def solid(obstacle: Obstacle) -> Polygon:
         return core(obstacle).buffer(radius / cos(1.5 * pi / count), quad_segs=count // 4)
     middle, reach = obstacle.core[0], radius / cos(pi / count)
     turns = [tau * step / count for step in range(count)]
-    return Polygon(
-        [(middle.x.units + reach * cos(turn), middle.y.units + reach * sin(turn)) for turn in turns]
-    )
+    return Polygon([(middle.x.units + reach * cos(turn), middle.y.units + reach * sin(turn)) for turn in turns])
 
 
 def swing_sector(room: Room, opening: Opening) -> Polygon | None:
@@ -81,17 +79,14 @@ def swing_sector(room: Room, opening: Opening) -> Polygon | None:
     tips = [(0.0, 1.0), *(((k + 0.5) * step, 1 / cos(step / 2)) for k in range(count)), (pi / 2, 1.0)]
     rim = [(radius * far * cos(turn), radius * far * sin(turn)) for turn, far in tips]
     x, y = hinge.x.units, hinge.y.units
-    return Polygon(
-        [(x, y), *((x + u * leaf[0] + v * inward[0], y + u * leaf[1] + v * inward[1]) for u, v in rim)]
-    )
+    return Polygon([(x, y), *((x + u * leaf[0] + v * inward[0], y + u * leaf[1] + v * inward[1]) for u, v in rim)])
 
 
 def free_floor(room: Room) -> Polygon | MultiPolygon:
     """What is surely floor: edges moved in and obstacles grown by the tolerance (Euclidean), in units."""
     tolerance = float(room.tolerance.units)
     taken = [
-        core(obstacle).buffer(obstacle.radius.units + tolerance, quad_segs=QUAD_SEGS)
-        for obstacle in room.obstacles
+        core(obstacle).buffer(obstacle.radius.units + tolerance, quad_segs=QUAD_SEGS) for obstacle in room.obstacles
     ]
     return outline(room).buffer(-tolerance, quad_segs=QUAD_SEGS).difference(unary_union(taken))
 

@@ -72,9 +72,7 @@ def settling(readings: Readings, net: Network, points: Points) -> tuple[str, ...
     return tuple(chosen)
 
 
-def _strongest(
-    readings: Readings, points: Points, rows: Reals, chosen: list[str]
-) -> tuple[Line, Reals] | None:
+def _strongest(readings: Readings, points: Points, rows: Reals, chosen: list[str]) -> tuple[Line, Reals] | None:
     have = rank(rows)
     best: tuple[float, Line, Reals] | None = None
     for line in untaped(readings, sides=True):

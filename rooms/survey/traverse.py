@@ -36,9 +36,7 @@ class Closure:
         and survey texts give it as correction = -sum of latitudes x distance / perimeter; from memory).
         """
         north, east = sum(self.latitudes), sum(self.departures)
-        shares = [
-            hypot(lat, dep) / self.perimeter for lat, dep in zip(self.latitudes, self.departures, strict=True)
-        ]
+        shares = [hypot(lat, dep) / self.perimeter for lat, dep in zip(self.latitudes, self.departures, strict=True)]
         lines = zip(self.latitudes, self.departures, shares, strict=True)
         return tuple((lat - north * share, dep - east * share) for lat, dep, share in lines)
 

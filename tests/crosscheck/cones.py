@@ -78,9 +78,7 @@ def polygon(points: Sequence[Vec], radius: Fraction = Fraction(0)) -> tuple[Cone
     """The cones of a convex ring (anticlockwise), a segment or a point, swollen by `radius`."""
     if len(points) == 1:
         return tuple(Cone(AXES[i], AXES[(i + 1) % 4], points[0], radius) for i in range(4))
-    normals = [
-        direction(b[1] - a[1], a[0] - b[0]) for a, b in zip(points, (*points[1:], points[0]), strict=True)
-    ]
+    normals = [direction(b[1] - a[1], a[0] - b[0]) for a, b in zip(points, (*points[1:], points[0]), strict=True)]
     wide = [Cone(normals[i - 1], normals[i], points[i], radius) for i in range(len(points))]
     return tuple(part for cone in wide for part in _by_axes(cone))
 
@@ -107,9 +105,7 @@ def _by_axes(cone: Cone) -> tuple[Cone, ...]:
     if cross(cone.low, cone.high) == 0 and width < 1:
         return ()
     turns = sorted(((atan2(u[1], u[0]) - start) % tau, u) for u in AXES)
-    inside = [
-        u for turn, u in turns if cross(cone.low, u) > 0 and 0 < turn < width and cross(u, cone.high) > 0
-    ]
+    inside = [u for turn, u in turns if cross(cone.low, u) > 0 and 0 < turn < width and cross(u, cone.high) > 0]
     if cross(cone.low, cone.high) == 0:
         inside = [u for _, u in turns if cross(cone.low, u) > 0]
     marks = (cone.low, *inside, cone.high)

@@ -88,9 +88,7 @@ def _end(project: Project, kind: EndKind) -> int:
 def _wanted(project: Project, cushion: Cushion, used: int) -> bool:
     wish, seats = project.wish, used * cushion.seats
     owned = cushion.own if cushion.price is None else None
-    return (
-        seats >= wish.least and (wish.most is None or seats <= wish.most) and (owned is None or used <= owned)
-    )
+    return seats >= wish.least and (wish.most is None or seats <= wish.most) and (owned is None or used <= owned)
 
 
 def _row(project: Project, cushion: Cushion, p: int, d: int, ends: list[int], n: int) -> Iterator[Design]:
@@ -117,9 +115,7 @@ def _ell(
     t, post, rail = _mm(frame.back_thickness), _mm(frame.post.width), _mm(frame.rail.thickness)
     table, outer = corner is CornerKind.TABLE_CORNER, corner is CornerKind.OUTSIDE_POST
     used = n + m + (0 if table else 1)
-    notched = (
-        corner is CornerKind.INSIDE_POST and post + _mm(frame.notch_clearance) - _mm(cushion.ease) / 2 > 0
-    )
+    notched = corner is CornerKind.INSIDE_POST and post + _mm(frame.notch_clearance) - _mm(cushion.ease) / 2 > 0
     if not _wanted(project, cushion, used) or (p > d and not table) or (notched and not cushion.may_notch):
         return
     x1, y1 = d + n * p, d + m * p

@@ -90,9 +90,7 @@ class Outside:
 
 def outside(ring: Ring) -> Outside:
     """Hull lines and the pockets between hull and ring."""
-    hull = [
-        (Fraction(round(x)), Fraction(round(y))) for x, y in shapely.Polygon(ring).convex_hull.exterior.coords
-    ]
+    hull = [(Fraction(round(x)), Fraction(round(y))) for x, y in shapely.Polygon(ring).convex_hull.exterior.coords]
     hull = hull if shapely.LinearRing(hull).is_ccw else hull[::-1]
     sides = list(pairwise(hull))
     planes = tuple((direction(a[1] - b[1], b[0] - a[0]), a) for a, b in sides)

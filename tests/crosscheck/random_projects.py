@@ -125,18 +125,14 @@ def _openings(draw: Sizes, edges: tuple[Edge, ...]) -> tuple[Opening, ...]:
         if spare >= ZERO:
             offset = draw.mark(8) + Length(draw.random.randint(0, spare.units)).floor_to(draw.mark(0.25))
             swing = draw.random.choice((Swing.NONE, Swing.NONE, Swing.IN, Swing.OUT))
-            openings.append(
-                Opening(f"door {i}", edge.name, offset, width, swing, draw.random.choice(list(Hinge)))
-            )
+            openings.append(Opening(f"door {i}", edge.name, offset, width, swing, draw.random.choice(list(Hinge))))
     return tuple(openings)
 
 
 def _routes(draw: Sizes, openings: tuple[Opening, ...]) -> tuple[Route, ...]:
     pairs = list(pairwise(openings))
     kept = draw.random.sample(pairs, k=draw.random.randint(0, len(pairs))) if pairs else []
-    return tuple(
-        Route(f"way {i}", a.name, b.name, draw.between(22, 36, 0.5)) for i, (a, b) in enumerate(kept)
-    )
+    return tuple(Route(f"way {i}", a.name, b.name, draw.between(22, 36, 0.5)) for i, (a, b) in enumerate(kept))
 
 
 def _obstacles(draw: Sizes, corners: tuple[Point, ...]) -> tuple[Obstacle, ...]:
@@ -153,9 +149,7 @@ def _obstacles(draw: Sizes, corners: tuple[Point, ...]) -> tuple[Obstacle, ...]:
         box = (Point(x, y), Point(x + a, y), Point(x + a, y + b), Point(x, y + b))
         core = {"round": (Point(x, y),), "box": box, "triangle": box[:3]}[shape]
         radius = draw.between(2, 8) if shape == "round" else ZERO
-        if room.covers(
-            shapely.MultiPoint([(p.x.units, p.y.units) for p in core]).convex_hull.buffer(radius.units)
-        ):
+        if room.covers(shapely.MultiPoint([(p.x.units, p.y.units) for p in core]).convex_hull.buffer(radius.units)):
             found.append(Obstacle(f"thing {i}", core, radius, clear))
     return tuple(found)
 
@@ -239,9 +233,7 @@ def tiny_projects(seed: int) -> Project:
     ))  # fmt: skip
     edges = _edges(corners, clockwise=random.random() < 0.3)
     openings = tuple(
-        Opening(
-            f"door {i}", edge.name, mm(2, 4), mm(3, 5), random.choice(list(Swing)), random.choice(list(Hinge))
-        )
+        Opening(f"door {i}", edge.name, mm(2, 4), mm(3, 5), random.choice(list(Swing)), random.choice(list(Hinge)))
         for i, edge in enumerate(random.sample(edges, k=random.choice((0, 1, 2, 2))))
         if edge.length >= Length.millimetres(12)
     )

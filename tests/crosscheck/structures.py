@@ -113,9 +113,7 @@ def _sizes(project: Project, option: Option) -> Sizes:
     ends = {EndKind.ARMED: frame.arm_thickness, EndKind.OPEN: frame.open_end_thickness}
     allowed = [ends[kind] for kind in EndKind if project.wish.ends in (None, kind)]
     longest = project.shop.longest(frame.rail.name)
-    limits = [
-        Fraction(length.units, mark.units) for length in (frame.max_span, longest) if length is not None
-    ]
+    limits = [Fraction(length.units, mark.units) for length in (frame.max_span, longest) if length is not None]
     cut = frame.post.width.units + frame.notch_clearance.units - Fraction(cushion.ease.units, 2)
     return Sizes(
         pitch=marks_up(cushion.size[along] + cushion.ease, mark),

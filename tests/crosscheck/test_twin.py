@@ -139,9 +139,7 @@ def test_parting_directions_measure_distance() -> None:
     random = Random(5)
     decided = 0
     for _ in range(400):
-        hull = shapely.MultiPoint(
-            [(random.randint(0, 30), random.randint(0, 30)) for _ in range(5)]
-        ).convex_hull
+        hull = shapely.MultiPoint([(random.randint(0, 30), random.randint(0, 30)) for _ in range(5)]).convex_hull
         x, y = random.randint(-30, 50), random.randint(-30, 50)
         wide, deep, distance = random.randint(1, 20), random.randint(1, 20), random.randint(0, 12)
         if hull.area == 0:

@@ -196,11 +196,7 @@ def _lane(project: Project, view: View, route: Route, nudge: Fraction) -> Lane:
 
 
 def _improve(scene: Scene, structure: Structure, best: Row | None) -> Row | None:
-    rows = [
-        row
-        for row in structure.rows
-        if (best is None or row.key > best.key) and _may_fit(scene, structure, row)
-    ]
+    rows = [row for row in structure.rows if (best is None or row.key > best.key) and _may_fit(scene, structure, row)]
     if not rows:
         return best
     return _Model(scene, structure, rows).best() or best
@@ -247,9 +243,7 @@ class _Model:
     def _table(self, rows: Sequence[Row]) -> tuple[cp_model.IntVar, cp_model.IntVar]:
         n = self.model.new_int_var(0, max(row.n for row in rows), "n")
         m = self.model.new_int_var(0, max(row.m for row in rows), "m")
-        self.key = self.model.new_int_var_from_domain(
-            cp_model.Domain.from_values([r.key for r in rows]), "key"
-        )
+        self.key = self.model.new_int_var_from_domain(cp_model.Domain.from_values([r.key for r in rows]), "key")
         self.model.add_allowed_assignments([n, m, self.key], [(row.n, row.m, row.key) for row in rows])
         self.model.maximize(self.key)
         return n, m
@@ -366,9 +360,7 @@ class _Model:
     def _broken(self, watch: _Watch, solver: cp_model.CpSolver) -> bool:
         if watch.when is not None and not solver.boolean_value(watch.when):
             return False
-        return not apart(
-            watch.cones, [self._spot(watch, cone, solver) for cone in watch.cones], watch.thing.distance
-        )
+        return not apart(watch.cones, [self._spot(watch, cone, solver) for cone in watch.cones], watch.thing.distance)
 
     def _sharper(self, watch: _Watch, solver: cp_model.CpSolver) -> Iterator[Cone]:
         for cone in watch.cones:

@@ -11,9 +11,7 @@ from rooms.lengths import Length, Unit, parse_length
 
 def test_an_inch_is_25_4_millimetres_exactly() -> None:
     """An inch is 25 4 millimetres exactly."""
-    assert (
-        parse_length('1"', Unit.MM) == parse_length("25.4 mm", Unit.IN) == parse_length("0.0254 m", Unit.IN)
-    )
+    assert parse_length('1"', Unit.MM) == parse_length("25.4 mm", Unit.IN) == parse_length("0.0254 m", Unit.IN)
 
 
 def test_a_foot_is_0_3048_metre_exactly() -> None:

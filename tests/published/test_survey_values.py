@@ -90,6 +90,4 @@ def test_equal_diagonals_make_a_rectangle() -> None:
     """Geometry: a parallelogram with equal diagonals is a rectangle; 12 by 5 has diagonals of 13."""
     survey = adjust(_feet("ABCD", {"AB": "12", "BC": "5", "CD": "12", "DA": "5"}, {"AC": "13", "BD": "13"}))
     square = ((0, 0), (144, 0), (144, 60), (0, 60))
-    assert [point for _, point in survey.points] == [
-        Point(Length.inches(x), Length.inches(y)) for x, y in square
-    ]
+    assert [point for _, point in survey.points] == [Point(Length.inches(x), Length.inches(y)) for x, y in square]

@@ -31,9 +31,7 @@ def readings(
     return Readings(
         tuple(corners),
         _taped(sides),
-        tuple(
-            (name, Turn(angle) if isinstance(angle, str) else angle) for name, angle in (turns or {}).items()
-        ),
+        tuple((name, Turn(angle) if isinstance(angle, str) else angle) for name, angle in (turns or {}).items()),
         _taped(ties or {}),
         parse_length(tolerance, Unit.IN),
         clockwise,
@@ -67,9 +65,7 @@ def taken(
     for name, slip in (slips or {}).items():
         added[name] = added.get(name, 0.0) + slip
     sides = [names[k] + names[(k + 1) % count] for k in range(count)]
-    every = [
-        names[i] + names[j] for i in range(count) for j in range(i + 2, count) if (i, j) != (0, count - 1)
-    ]
+    every = [names[i] + names[j] for i in range(count) for j in range(i + 2, count) if (i, j) != (0, count - 1)]
     clockwise = area(spots) < 0
     return Readings(
         tuple(names),

@@ -84,8 +84,7 @@ def test_an_l_of_any_units_is_exact(sizes: tuple[int, int, int, int]) -> None:
     a, b, c, d = (Length(size) for size in sizes)
     sides = (("A", "B", a + c), ("B", "C", b + d), ("C", "D", c), ("D", "E", d), ("E", "F", a), ("F", "A", b))
     turns = tuple(
-        (name, turn)
-        for name, turn in readings("ABCDEF", {}, dict.fromkeys("ABCDF", "left") | {"E": "right"}).turns
+        (name, turn) for name, turn in readings("ABCDEF", {}, dict.fromkeys("ABCDF", "left") | {"E": "right"}).turns
     )
     survey = adjust(Readings(tuple("ABCDEF"), sides, turns, (), Length.inches("1/4")))
     assert [tuple(point) for _, point in survey.points] == [

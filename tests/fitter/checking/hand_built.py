@@ -51,8 +51,7 @@ def _room() -> Room:
     corners = [(0, 0), (WIDE, 0), (WIDE, DEEP), (0, DEEP)]
     points = [Point(inch(x), inch(y)) for x, y in corners]
     edges = tuple(
-        Edge(name, EdgeKind.WALL, points[n], points[(n + 1) % 4])
-        for n, name in enumerate(("AB", "BC", "CD", "DA"))
+        Edge(name, EdgeKind.WALL, points[n], points[(n + 1) % 4]) for n, name in enumerate(("AB", "BC", "CD", "DA"))
     )
     return Room(
         corners=tuple(zip("ABCD", points, strict=True)),
@@ -180,9 +179,7 @@ def _low(corner: CornerKind) -> Layout:
                 for k in range(3)
             ),
             *(
-                Module(
-                    Side.RIGHT, k + 1, "square", False, box(X, y1 + k * PITCH, inner, y1 + (k + 1) * PITCH), 1
-                )
+                Module(Side.RIGHT, k + 1, "square", False, box(X, y1 + k * PITCH, inner, y1 + (k + 1) * PITCH), 1)
                 for k in range(2)
             ),
         ),

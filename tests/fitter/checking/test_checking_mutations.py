@@ -79,9 +79,7 @@ class TestRightLayouts:
         assert check_layout(project(), moved(straight(), "7/16", "-1/16")) == ()
 
     def test_backing_onto_another_edge(self) -> None:
-        pose = replace(
-            straight().pose, origin=Point(inch(200), ZERO), cos=Fraction(0), sin=Fraction(1), edge="BC"
-        )
+        pose = replace(straight().pose, origin=Point(inch(200), ZERO), cos=Fraction(0), sin=Fraction(1), edge="BC")
         asked = project()
         gateless = replace(asked, room=replace(asked.room, routes=(), openings=asked.room.openings[:1]))
         assert check_layout(gateless, replace(straight(), pose=pose)) == ()
@@ -171,9 +169,7 @@ ELL: list[tuple[str, Tamper, str]] = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("tamper", "code"), [case[1:] for case in STRAIGHT], ids=[case[0] for case in STRAIGHT]
-)
+@pytest.mark.parametrize(("tamper", "code"), [case[1:] for case in STRAIGHT], ids=[case[0] for case in STRAIGHT])
 def test_straight_run_tampered_with(tamper: Tamper, code: str) -> None:
     """Each kind of tampering with a straight run."""
     assert code in codes(project(), tamper(straight()))

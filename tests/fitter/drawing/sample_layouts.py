@@ -65,9 +65,7 @@ def room_of(
     forward: bool = True,
 ) -> Room:
     """A room from corners in text, anticlockwise; edges take the four kinds in turn."""
-    points = [
-        Point(parse_length(x, unit, negative=True), parse_length(y, unit, negative=True)) for x, y in corners
-    ]
+    points = [Point(parse_length(x, unit, negative=True), parse_length(y, unit, negative=True)) for x, y in corners]
     names = "ABCDEFGHIJKLMNOP"[: len(points)]
     edges = []
     for i, (start, end) in enumerate(zip(points, [*points[1:], points[0]], strict=True)):
@@ -75,9 +73,7 @@ def room_of(
         edges.append(Edge(pair if forward else pair[::-1], _KINDS[i % 4], start, end, forward))
     tolerance = Length.inches("1/4") if unit.imperial else Length.millimetres(6)
     ordered = edges if forward else edges[::-1]
-    return Room(
-        tuple(zip(names, points, strict=True)), tuple(ordered), openings, obstacles, routes, tolerance
-    )
+    return Room(tuple(zip(names, points, strict=True)), tuple(ordered), openings, obstacles, routes, tolerance)
 
 
 def project_of(sizes: Sizes, room: Room, title: str = "Sample patio") -> Project:
@@ -135,9 +131,7 @@ def straight(sizes: Sizes, pose: Pose, count: int, x: Length, y: Length, *, arme
         End(Side.MAIN, kind, Box(deck.x1, y - t, deck.x1 + e, y + d)),
     )
     run = _run(sizes, Side.MAIN, count, deck, Box(x, y - t, deck.x1, y))
-    modules = tuple(
-        _module(Side.MAIN, i + 1, Box(x + i * p, y, x + (i + 1) * p, y + d)) for i in range(count)
-    )
+    modules = tuple(_module(Side.MAIN, i + 1, Box(x + i * p, y, x + (i + 1) * p, y + d)) for i in range(count))
     posts, rails = _bays(sizes, Side.MAIN, x, deck.x1, [(x + i * p, i) for i in range(2, count, 2)], y, y + d)
     footprint = (deck, run.back, *(end.box for end in ends))
     off = y - t if pose.edge else ZERO
@@ -262,8 +256,7 @@ def _mirrored(layout: Layout, whole: Length) -> Layout:
     return replace(
         layout,
         runs=tuple(
-            replace(run, deck=flip(run.deck), back=flip(run.back), legroom=flip(run.legroom))
-            for run in layout.runs
+            replace(run, deck=flip(run.deck), back=flip(run.back), legroom=flip(run.legroom)) for run in layout.runs
         ),
         modules=tuple(
             replace(
@@ -284,9 +277,7 @@ def with_routes(layout: Layout, room: Room) -> Layout:
     """The layout with the widths that are left of the room's routes, to the nearest mark of the tape."""
     boxes = [Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint]
     found = tuple(
-        RouteWidth(
-            route.name, route.width, Length(int(widest_passage(room, route, boxes).clear)).round_to(mark)
-        )
+        RouteWidth(route.name, route.width, Length(int(widest_passage(room, route, boxes).clear)).round_to(mark))
         for route in room.routes
         for mark in [Length.inches("1/16")]
     )
@@ -367,9 +358,7 @@ def _concave_metric() -> tuple[Project, Layout]:
         routes=(Route("door to side gate", "garden door", "side gate", s.of("900")),),
     )
     edge = room.edge("EF")
-    layout = corner(
-        s, pose_on(edge), (4, 2), s.of("100"), s.of("96"), CornerKind.OUTSIDE_POST, mirrored_at=edge.length
-    )
+    layout = corner(s, pose_on(edge), (4, 2), s.of("100"), s.of("96"), CornerKind.OUTSIDE_POST, mirrored_at=edge.length)
     return project_of(s, room, "Two Levels"), with_routes(layout, room)
 
 

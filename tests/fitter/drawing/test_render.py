@@ -33,10 +33,7 @@ def test_bytes_are_equal_in_two_processes(tmp_path: Path) -> None:
         environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)}
         subprocess.run([sys.executable, "-c", SCRIPT, str(stem)], check=True, env=environment)
         digests.append(
-            [
-                hashlib.sha256(Path(f"{stem}.{kind}").read_bytes()).hexdigest()
-                for kind in ("pdf", "svg", "png")
-            ]
+            [hashlib.sha256(Path(f"{stem}.{kind}").read_bytes()).hexdigest() for kind in ("pdf", "svg", "png")]
         )
     assert digests[0] == digests[1]
 
@@ -51,9 +48,7 @@ def test_paper_size_and_files(tmp_path: Path) -> None:
     size = re.search(r'<svg[^>]*? width="([\d.]+)pt" height="([\d.]+)pt"|height="([\d.]+)pt"', svg)
     assert size is not None
     points = [float(number) for number in re.findall(r'(?:width|height)="([\d.]+)pt"', svg)[:2]]
-    assert sorted(points) == pytest.approx(
-        sorted([page.width * 72 / 25.4, page.height * 72 / 25.4]), abs=0.01
-    )
+    assert sorted(points) == pytest.approx(sorted([page.width * 72 / 25.4, page.height * 72 / 25.4]), abs=0.01)
     box = re.search(rb"/MediaBox \[ ?0 0 ([\d.]+) ([\d.]+) ?\]", (tmp_path / "plan.pdf").read_bytes())
     assert box is not None
     assert [float(side) for side in box.groups()] == pytest.approx(

@@ -239,9 +239,7 @@ TAPE_CASES = [
     [case[1:] for case in TAPE_CASES],
     ids=[case[0] for case in TAPE_CASES],
 )
-def test_one_tape_mistake(
-    old: str, new: str, line: int, code: str, part: str, disagree: bool, tmp_path: Path
-) -> None:
+def test_one_tape_mistake(old: str, new: str, line: int, code: str, part: str, disagree: bool, tmp_path: Path) -> None:
     """Tape readings: one finding, and `disagree` only where sound readings contradict each other."""
     assert old in TAPED
     file = tmp_path / "taped.yaml"

@@ -105,12 +105,9 @@ def test_both_walking_directions_give_one_room() -> None:
     """The outline, the jambs and the kinds are the same whichever way the corners are named."""
     shape = "A: [0, 0], B: [16', 0], C: [16', 11'], D: [4', 13']"
     back = "D: [4', 13'], C: [16', 11'], B: [16', 0], A: [0, 0]"
-    rest = (
-        "edges: {BC: open}, openings: [{name: gate, edge: CD, from: 2', width: 3', swing: in, hinge: first}]"
-    )
+    rest = "edges: {BC: open}, openings: [{name: gate, edge: CD, from: 2', width: 3', swing: in, hinge: first}]"
     one, other = (
-        read(f"units: in\nroom: {{corners: {{{corners}}}, {rest}}}\n{SEAT % ''}").room
-        for corners in (shape, back)
+        read(f"units: in\nroom: {{corners: {{{corners}}}, {rest}}}\n{SEAT % ''}").room for corners in (shape, back)
     )
     assert all(edge.forward for edge in one.edges)
     assert not any(edge.forward for edge in other.edges)
@@ -214,9 +211,7 @@ def test_open_flames_are_kept_clear() -> None:
 
 def test_routes_without_a_width() -> None:
     """36 in, or 915 mm, with a note that names the benchmark: 2010 ADA Standards, 403.5.1."""
-    doors = (
-        "openings: [{name: door, edge: AB, from: 1', width: 3'}, {name: gate, edge: CD, from: 1', width: 3'}]"
-    )
+    doors = "openings: [{name: door, edge: AB, from: 1', width: 3'}, {name: gate, edge: CD, from: 1', width: 3'}]"
     way = f", {doors}, routes: [{{from: door, to: gate%s}}]"
     for units, width in (("in", INCH(36)), ("mm", Length.millimetres(915))):
         project = small(units, room=way % "")
@@ -238,9 +233,7 @@ def test_a_measured_size_far_from_the_nominal_one_is_cautioned() -> None:
 
 def test_the_rest_of_a_cushion() -> None:
     """Every key of a cushion arrives."""
-    cushion = small(
-        seat=", back: [24, 20, 6], own: 4, price: 0, may_turn: true, may_notch: no, seats: 3"
-    ).cushions[0]
+    cushion = small(seat=", back: [24, 20, 6], own: 4, price: 0, may_turn: true, may_notch: no, seats: 3").cushions[0]
     assert cushion.back is not None
     assert (cushion.back.width, cushion.back.height, cushion.back.thickness) == (INCH(24), INCH(20), INCH(6))
     assert (cushion.own, cushion.price, cushion.stock, cushion.seats) == (4, Fraction(0), None, 3)
@@ -250,8 +243,7 @@ def test_the_rest_of_a_cushion() -> None:
 def test_words_of_the_wish() -> None:
     """Capitals, hyphens and underscores make no difference; a single number of seats is the least."""
     wish = small(
-        rest="wish: {shape: l, seats: 5, ends: Armed, corner: Outside_Post, against: free,\n"
-        "  prefer: [fewer-posts]}\n"
+        rest="wish: {shape: l, seats: 5, ends: Armed, corner: Outside_Post, against: free,\n  prefer: [fewer-posts]}\n"
     ).wish
     assert (wish.shape, wish.least, wish.most) == (Shape.L, 5, None)
     assert (wish.ends, wish.corner, wish.against) == (EndKind.ARMED, CornerKind.OUTSIDE_POST, None)

@@ -112,9 +112,7 @@ def test_two_openings_side_by_side_leave_a_point_between_them() -> None:
         ((_sofa(0, 40, 200, 70),), "0", 0, {"e1", "furniture"}),
     ],
 )
-def test_past_furniture(
-    furniture: tuple[Polygon, ...], tolerance: str, clear: float, names: set[str]
-) -> None:
+def test_past_furniture(furniture: tuple[Polygon, ...], tolerance: str, clear: float, names: set[str]) -> None:
     """Between furniture and a wall the tolerance is lost once, and the wider way round counts."""
     room = _room(tolerance=tolerance)
     passage = widest_passage(room, _route(), furniture)

@@ -103,9 +103,7 @@ def test_free_floor_loses_the_tolerance_once_on_every_side() -> None:
 
 def test_free_floor_of_a_round_obstacle() -> None:
     """The radius grows by the tolerance."""
-    room = _box(
-        obstacles=(Obstacle("bowl", (_point(60, 50),), Length.inches(9)),), tolerance=Length.inches(1)
-    )
+    room = _box(obstacles=(Obstacle("bowl", (_point(60, 50),), Length.inches(9)),), tolerance=Length.inches(1))
     assert free_floor(room).area / INCH**2 == pytest.approx(118 * 98 - pi * 100, abs=0.1)
 
 
