@@ -10,7 +10,7 @@ import z3
 from fitter.domain.layout import Answer, Proof, Verdict
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
-from fitter.domain.wishes import Objective
+from fitter.domain.wishes import EndKind, Objective
 from fitter.model.arrangement import Choice, Place, arrange
 from fitter.model.encoding import CORNERS, Encoding
 from fitter.model.frames import frames
@@ -134,7 +134,7 @@ class Search:
             from_below: try near the bound first, where the answer usually lies.
             report: told value, bound and whether that is proven.
         """
-        step, galloping = 1, True
+        step, galloping, proven = 1, True, False
         while low < value():
             if report:
                 report(value(), low, False)
@@ -142,15 +142,16 @@ class Search:
             goal = min(max(ahead, low), value() - 1) if galloping else (low + value() - 1) // 2
             found, alive = self.propose(_at_most(term, goal))
             if found is None:
-                low = goal + 1
+                low, proven = goal + 1, True
                 galloping = galloping and from_below
             else:
                 self.best, self.alive = found, alive
                 galloping = galloping and not from_below
             step *= 2
-        # The bound that the search began with may never have been asked for; the proof is always an unsat.
-        beyond, _ = self.propose(_at_most(term, value() - 1))
-        assert beyond is None
+        if not proven:
+            # The bound that the search began with was met and never asked for; the proof is always an unsat.
+            beyond, _ = self.propose(_at_most(term, value() - 1))
+            assert beyond is None
         self._hold(lambda e: term(e) == value())
         if report:
             report(value(), value(), True)
@@ -158,17 +159,21 @@ class Search:
     def settle(self) -> None:
         """Order equal answers: fix one choice after another to the first that is still possible."""
         self._first_frame()
-        self._first([lambda e: e.straight, lambda e: e.low, lambda e: e.high])
-        self._first([lambda e, kind=kind: e.corner[kind] for kind in CORNERS])  # type: ignore[misc]
-        self._first([lambda e, n=n: e.option[n] for n in range(len(self.sizes.options))])  # type: ignore[misc]
-        self._first(
-            [
-                lambda e: z3.And(*e.armed),
-                lambda e: e.armed[1],
-                lambda e: e.armed[0],
-                lambda e: z3.Not(z3.Or(*e.armed)),
-            ]
-        )
+        shapes: list[Wanted] = [lambda e: e.straight, lambda e: e.low, lambda e: e.high]
+        self._first(shapes, 0 if self._now.corner is None else 2 if self._now.high else 1)
+        if self._now.corner is not None:
+            corners: list[Wanted] = [lambda e, kind=kind: e.corner[kind] for kind in CORNERS]  # type: ignore[misc]
+            self._first(corners, CORNERS.index(self._now.corner))
+        options: list[Wanted] = [lambda e, n=n: e.option[n] for n in range(len(self.sizes.options))]  # type: ignore[misc]
+        self._first(options, self._now.option)
+        ends: list[Wanted] = [
+            lambda e: z3.And(*e.armed),
+            lambda e: e.armed[1],
+            lambda e: e.armed[0],
+            lambda e: z3.Not(z3.Or(*e.armed)),
+        ]
+        a, b = self._now.end_a is EndKind.ARMED, self._now.end_b is EndKind.ARMED
+        self._first(ends, 0 if a and b else 1 if b else 2 if a else 3)
         most = self.questions[0].encoding.most
         self._least(lambda e: -e.terms["main"], lambda: -self._now.main, -most, False)
         self._least(lambda e: -e.terms["side"], lambda: -self._now.side, -most, False)
@@ -201,20 +206,22 @@ class Search:
 
     def _first_frame(self) -> None:
         """Keep to the first frame, in the order of the edges, that holds an equal answer."""
+        assert self.best is not None
         for question in self.alive:
-            found = question.propose()
+            found = self.best if question.index == self.best.frame else question.propose()
             if found is not None:
                 self.best, self.alive = found, [question]
                 return
 
-    def _first(self, ranks: Sequence[Wanted]) -> None:
-        """Fix the first of several conditions that an equal answer can meet; none, if none is met."""
-        for rank in ranks:
+    def _first(self, ranks: Sequence[Wanted], met: int) -> None:
+        """Fix the first of several conditions that an equal answer can meet; the best one meets number `met`."""
+        for rank in ranks[:met]:
             found, alive = self.propose(rank)
             if found is not None:
                 self.best, self.alive = found, alive
                 self._hold(rank)
                 return
+        self._hold(ranks[met])
 
     @property
     def _far(self) -> int:

@@ -1,6 +1,0 @@
-"""Lets the golden tests find their helpers."""
-
-import sys
-from pathlib import Path
-
-sys.path.append(str(Path(__file__).parent))
