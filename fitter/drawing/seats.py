@@ -5,7 +5,7 @@ from __future__ import annotations
 from shapely.geometry import Polygon
 
 from fitter.domain.layout import Layout, Module, PostRole, Rail, Side
-from fitter.domain.wishes import CornerKind, EndKind
+from fitter.domain.wishes import EndKind
 from fitter.drawing.draft import Draft, within
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
 from fitter.drawing.view import View, hatching, middle
@@ -68,18 +68,20 @@ SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
 
 def name_seats(draft: Draft, layout: Layout, view: View) -> None:
     """Write each cushion's place, the corner treatment and the size of each notch."""
+    called_out = []
     for module in layout.modules:
-        if _named_within(draft, layout, module, view):
+        if texts := _treatment_within(layout, module, view):
+            draft.add(*texts)
             continue
         ring = view.ring(layout.pose, module.box)
         tag = f"{SIDE_LETTER[module.run]}{module.place}" if module.place else "C" if module.cushion else "table"
         if draft.put(within(tag, ring)) is None:
             draft.call_out([tag], middle(ring[0], ring[2]), reach=12.0)
-    if layout.corner in (None, CornerKind.TABLE_CORNER):
-        return
-    for module in layout.modules:
-        if module.place == 0 and (module.notch or not _treatment_within(layout, module, view)):
-            _name_corner(draft, layout, module, view)
+        if module.place == 0 and module.cushion:
+            called_out.append(module)
+    # Leaders come last: they find their way round all tags.
+    for module in called_out:
+        _name_corner(draft, layout, module, view)
 
 
 def _treatment_within(layout: Layout, module: Module, view: View) -> list[Text]:
@@ -93,12 +95,6 @@ def _treatment_within(layout: Layout, module: Module, view: View) -> list[Text]:
     texts = [Text((x, top - n * LINE), line, SMALL, 0.0, 0.5, Role.LABEL) for n, line in enumerate(lines)]
     room = Polygon(ring).buffer(-0.5)
     return texts if all(room.contains(Polygon(text.box)) for text in texts) else []
-
-
-def _named_within(draft: Draft, layout: Layout, module: Module, view: View) -> bool:
-    texts = _treatment_within(layout, module, view)
-    draft.add(*texts)
-    return bool(texts)
 
 
 def _name_corner(draft: Draft, layout: Layout, module: Module, view: View) -> None:

@@ -7,6 +7,7 @@ from copy import copy
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+from math import ceil, floor
 
 import z3
 
@@ -14,8 +15,8 @@ from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.model.arrangement import Choice
-from fitter.model.frames import Frame
-from fitter.model.separation import Atom, Rect
+from fitter.model.frames import Frame, around
+from fitter.model.separation import Atom, Marks, Rect
 from fitter.model.sizes import OptionSize, Sizes
 
 CORNERS = tuple(CornerKind)
@@ -23,7 +24,7 @@ CORNERS = tuple(CornerKind)
 
 @dataclass(frozen=True)
 class Corners:
-    """A rectangle as four integer terms, and the condition under which it stands."""
+    """A rectangle as four terms, and the condition under which it stands."""
 
     x0: z3.ArithRef
     y0: z3.ArithRef
@@ -88,6 +89,13 @@ class Encoding:
         """Assert terms for good."""
         self.solver.add(*terms)
 
+    def whole(self, term: z3.ArithRef, value: Marks) -> bool:
+        """Learn that a place is a whole mark, where it was seen between two; False if it stood on one."""
+        low, high = floor(value), ceil(value)
+        if low < high:
+            self.add(z3.Or(term <= low, term >= high))
+        return low < high
+
     @property
     def objectives(self) -> dict[Objective, tuple[z3.ArithRef, int]]:
         """The term of each objective and its direction: 1 to make it great, -1 to make it small."""
@@ -100,7 +108,7 @@ class Encoding:
         }
 
     def _rectangles(self) -> tuple[tuple[Corners, ...], tuple[Corners, ...]]:
-        """Footprint and leg room as named integers, so that clauses over them are bounds."""
+        """Footprint and leg room as named terms, so that clauses over them are bounds."""
         s, v = self.sizes, self.terms
         x0, y0, x1, y1 = z3.Reals("foot_x0 foot_y0 foot_x1 foot_y1")
         s0, s1, sy = z3.Reals("side_x0 side_x1 side_y1")
@@ -272,7 +280,4 @@ def _if(condition: z3.BoolRef, *terms: z3.BoolRef) -> z3.BoolRef:
 
 def most_modules(project: Project, sizes: Sizes) -> int:
     """More modules than any run of the room can hold: its bounding box is not that long."""
-    outline = project.room.outline
-    xs, ys = [p.x.units for p in outline], [p.y.units for p in outline]
-    diagonal = max(xs) - min(xs) + max(ys) - min(ys)
-    return max(1, diagonal // (min(size.pitch for size in sizes.options) * sizes.mark.units))
+    return max(1, around(project.room) // (min(size.pitch for size in sizes.options) * sizes.mark.units))

@@ -9,7 +9,7 @@ from math import hypot
 from fitter.domain.layout import Pose
 from fitter.domain.project import Project
 from rooms.lengths import Length
-from rooms.room import Edge, Point
+from rooms.room import Edge, Point, Room
 
 Vector = tuple[int, int]
 ANGLE = 1e-6  # rad; the greatest turn between an edge and the frame that stands for it
@@ -103,6 +103,12 @@ def rational_direction(dx: int, dy: int) -> tuple[Fraction, Fraction]:
     for _ in range(turns):
         cos, sin = -sin, cos
     return cos, sin
+
+
+def around(room: Room) -> int:
+    """Half the way round the room's bounding box, in units: no two of its points are farther apart."""
+    xs, ys = [p.x.units for p in room.outline], [p.y.units for p in room.outline]
+    return max(xs) - min(xs) + max(ys) - min(ys)
 
 
 def marks(length: Length, mark: Length) -> int:

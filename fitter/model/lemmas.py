@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import floor
 
 import z3
 
 from fitter.model import bays
 from fitter.model.arrangement import Choice, Place, faces
 from fitter.model.encoding import Corners, Encoding
+from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
 from fitter.model.separation import Atom, Ground, Marks, Rect, atoms, facing, is_clear
 from fitter.model.walkways import Bar, Walkway, walkways
@@ -38,12 +38,6 @@ def _elsewhere(seen: Seen) -> z3.BoolRef:
     """That a rectangle is not just where it was seen."""
     pairs = zip((seen.corners.x0, seen.corners.y0, seen.corners.x1, seen.corners.y1), seen.rect, strict=True)
     return z3.Or(*(term != value for term, value in pairs))
-
-
-def _reach(room: Room) -> int:
-    """Twice the way round the room's bounding box: farther than any place from any piece, in units."""
-    xs, ys = [p.x.units for p in room.outline], [p.y.units for p in room.outline]
-    return 4 * (max(xs) - min(xs) + max(ys) - min(ys))
 
 
 @dataclass(frozen=True)
@@ -74,7 +68,8 @@ class Lemmas:
         self.left = [z3.Bool(f"left of {n}") for n in range(len(self.walkways))]
         self.grounds: dict[tuple[object, ...], Ground] = {}
         self.splits: dict[tuple[object, ...], tuple[list[float], int]] = {}
-        self.reach = _reach(encoding.project.room) // encoding.sizes.mark.units
+        # Farther than any place from any piece, also while a wall is switched off.
+        self.reach = 4 * around(encoding.project.room) // encoding.sizes.mark.units
         for walkway in self.walkways:
             if walkway.blocked:
                 encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
@@ -223,14 +218,8 @@ class Lemmas:
 
     def _off_marks(self, seen: Seen) -> bool:
         """A place between marks that no clause rules out: learn that places are whole marks there."""
-        between = [
-            (term, value)
-            for term, value in ((seen.corners.x0, seen.rect.x0), (seen.corners.y0, seen.rect.y0))
-            if floor(value) < value
-        ]
-        for term, value in between:
-            self.encoding.add(z3.Or(term <= floor(value), term >= floor(value) + 1))
-        return bool(between)
+        across = self.encoding.whole(seen.corners.x0, seen.rect.x0)
+        return self.encoding.whole(seen.corners.y0, seen.rect.y0) or across
 
     def _clause(
         self,

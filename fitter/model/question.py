@@ -47,7 +47,6 @@ class Question:
     def __init__(self, index: int, encoding: Encoding, lemmas: Lemmas, deadline: float | None) -> None:
         self.index, self.encoding, self.lemmas, self.deadline = index, encoding, lemmas, deadline
         self.reached: set[Objective] = set()
-        self.checks = 0
 
     def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> Proposal | None:
         """A layout that meets `wanted` and every requirement not switched off; None if there is none.
@@ -72,7 +71,9 @@ class Question:
                 return self._proposal(model, choice)
             if rounded := self._rounded(choice, feet, legs, off, given):
                 return rounded
-            self._branch(choice)
+            # No mark around this place will do.
+            e.whole(e.terms["x"], choice.x)
+            e.whole(e.terms["y"], choice.y)
         return None
 
     @property
@@ -127,14 +128,6 @@ class Question:
                         return self._proposal(model, found)
         return None
 
-    def _branch(self, choice: Choice) -> None:
-        """No mark near a place between marks will do: learn that places are whole marks there."""
-        for name, value in (("x", choice.x), ("y", choice.y)):
-            low, high = floor(value), ceil(value)
-            if low < high:
-                term = self.encoding.terms[name]
-                self.encoding.add(z3.Or(term <= low, term >= high))
-
     def _count(self, model: z3.ModelRef, choice: Choice) -> bool:
         """Learn the counts of posts and lengths, once they are asked for; False if they were known."""
         if not self.reached.intersection(COUNTED):
@@ -156,7 +149,6 @@ class Question:
             if left <= 0:
                 raise TimeUp
             solver.set("timeout", max(1, int(1000 * left)))
-        self.checks += 1
         outcome = solver.check(*assumptions)
         if outcome == z3.unknown:
             if "interrupt" in solver.reason_unknown():

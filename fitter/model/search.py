@@ -13,7 +13,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.wishes import EndKind, Objective
 from fitter.model.arrangement import Choice, Place, arrange
 from fitter.model.encoding import CORNERS, Encoding
-from fitter.model.frames import frames
+from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
 from fitter.model.question import COUNTED, Proposal, Question, TimeUp, Wanted
 from fitter.model.sizes import sizes
@@ -72,11 +72,6 @@ class Search:
     def seconds(self) -> float:
         """Time since the question was put."""
         return time.monotonic() - self.started
-
-    @property
-    def checks(self) -> int:
-        """How often a solver was asked."""
-        return sum(question.checks for question in self.questions)
 
     def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> tuple[Proposal | None, list[Question]]:
         """The first layout that meets what is wanted, and the frames that may still hold one.
@@ -226,8 +221,7 @@ class Search:
     @property
     def _far(self) -> int:
         """Farther than any place of the room, in marks."""
-        outline = self.project.room.outline
-        return 2 * sum(abs(p.x.units) + abs(p.y.units) for p in outline) // self.sizes.mark.units + 1
+        return 4 * around(self.project.room) // self.sizes.mark.units + 1
 
     @property
     def _now(self) -> Choice:

@@ -1,6 +1,6 @@
 """Keeping an axis-parallel rectangle away from a convex piece: exact tests and linear clauses.
 
-All coordinates are integers: the rectangle counts shop marks, the piece fine units of the frame.
+All arithmetic is exact: the rectangle counts shop marks, the piece whole fine units of the frame.
 """
 
 from __future__ import annotations

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.domain.cushions import Option, options
-from fitter.domain.layout import Layout, Module
+from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.report.words import Teller
 from rooms.lengths import Length
@@ -67,19 +66,13 @@ def _from(distance: Length, corner: str, tell: Teller) -> str:
     return f"{tell(distance)} from corner {corner}"
 
 
-def uncovered(project: Project, layout: Layout, tell: Teller) -> Iterator[str]:
+def uncovered(layout: Layout, tell: Teller) -> Iterator[str]:
     """What a corner cushion smaller than its place leaves bare."""
-    corner = next((module for module in layout.modules if module.place == 0), None)
-    kinds = [option for option in options(project.cushions) if corner and _is_laid(option, corner)]
-    if corner is None or not kinds:
-        return
-    cushion, place = kinds[0], corner.box
-    wide, deep = place.x1 - place.x0, place.y1 - place.y0
-    spare = (wide - cushion.pitch(project.mark), deep - cushion.deck(project.mark))
-    for bare, length in zip(spare, (deep, wide), strict=True):
-        if bare:
-            yield f"The corner cushion leaves a strip of its place bare, {tell(bare)} × {tell(length)}."
-
-
-def _is_laid(option: Option, module: Module) -> bool:
-    return (option.cushion.name, option.turned) == (module.cushion, module.turned)
+    for module in layout.modules:
+        if module.cover:
+            place, cover = module.box, module.cover
+            wide, deep = place.x1 - place.x0, place.y1 - place.y0
+            spare = (wide - (cover.x1 - cover.x0), deep - (cover.y1 - cover.y0))
+            for bare, length in zip(spare, (deep, wide), strict=True):
+                if bare:
+                    yield f"The corner cushion leaves a strip of its place bare, {tell(bare)} × {tell(length)}."

@@ -74,7 +74,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, layout:
     print_table(console, ("post of", "line", "pieces", "where"), _posts(layout))
     print_table(console, ("cushion", "used", "own", "to buy", "each", "cost"), _cushions(project, layout))
     print_table(console, ("route", "asked", "found", "door"), _routes(project, layout, tell))
-    remarks = (*_notches(layout, cut), *uncovered(project, layout, cut))
+    remarks = (*_notches(layout, cut), *uncovered(layout, cut))
     if remarks:
         console.print()
     for line in remarks:
