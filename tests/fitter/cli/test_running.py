@@ -9,8 +9,6 @@ import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from statistics import median
-from time import perf_counter
 
 import pytest
 
@@ -118,18 +116,6 @@ def test_json_loads_no_picture_library_and_measure_no_solver() -> None:
     measure = loaded("measure", "examples/garden-wall.yaml")
     assert "pydantic" in measure
     assert not measure & {"z3", "matplotlib", "fontTools"}
-
-
-def test_help_takes_little_longer_than_its_library() -> None:
-    """At most 2.5 times as long as loading typer: the budget of this project, by the median of five calls."""
-
-    def seconds(*words: str) -> float:
-        began = perf_counter()
-        python(*words)
-        return perf_counter() - began
-
-    pairs = [(seconds("-m", "fitter", "--help"), seconds("-c", "import typer")) for _ in range(5)]
-    assert median(own for own, _ in pairs) < 2.5 * median(base for _, base in pairs)
 
 
 def at_terminal(*words: str, **more: str) -> str:
