@@ -39,6 +39,14 @@ class Hinge(StrEnum):
     SECOND = "second"
 
 
+class Height(StrEnum):
+    """How an obstacle stands in the way: to its full height, flat on the ground, or to be reached."""
+
+    FULL = "full"
+    LOW = "low"
+    REACH = "reach"
+
+
 @dataclass(frozen=True)
 class Edge:
     """One side of the outline, from `start` to `end` with the room on its left.
@@ -103,6 +111,9 @@ class Obstacle:
         radius: zero for a polygon.
         clear: distance that seats keep from it.
         open_flame: whether it burns openly (fire bowl, grill).
+        height: full: nothing stands there; low (a drain, a hatch): no foot on it, but seats may pass over it and
+            people walk on it; reach (a tap, an outlet): full, and the clear ground before it is there to use it.
+        hole: whether it is a hole in the ground, part of the room's outline (a tree well, a light well).
     """
 
     name: str
@@ -110,6 +121,8 @@ class Obstacle:
     radius: Length = ZERO
     clear: Length = ZERO
     open_flame: bool = False
+    height: Height = Height.FULL
+    hole: bool = False
 
 
 @dataclass(frozen=True)

@@ -59,6 +59,10 @@ class Cushion:
         """How many can be had: owned ones only where no price is given, else no limit (None)."""
         return self.own if self.price is None else None
 
+    def to_buy(self, used: int) -> int:
+        """How many have to be bought where so many are used: those that are not in the shed."""
+        return max(0, used - (self.own or 0))
+
 
 @dataclass(frozen=True)
 class Option:

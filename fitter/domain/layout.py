@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import atan2, degrees
 
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
+from fitter.domain.wishes import Side as Side
 from rooms.lengths import Length
 from rooms.room import Point
 
@@ -40,12 +41,14 @@ class Pose:
         cos: cosine of the turn, rational; cos² + sin² = 1 exactly.
         sin: sine of the turn, rational.
         edge: name of the backing edge; None when free standing.
+        aligned: the run whose back lies along that edge: the main run, or in a U whose longest run is an arm, that arm.
     """
 
     origin: Point
     cos: Fraction
     sin: Fraction
     edge: str | None
+    aligned: Side = Side.MAIN
 
     @property
     def turned(self) -> float:
@@ -62,14 +65,6 @@ class Pose:
     def outline(self, box: Box) -> tuple[tuple[Fraction, Fraction], ...]:
         """The corners of a box in the room frame, anticlockwise, in units."""
         return tuple(self.to_room(x, y) for x, y in box.corners)
-
-
-class Side(StrEnum):
-    """Which run: the main one, or one named by the hand of a person who stands facing the seats."""
-
-    MAIN = "main"
-    LEFT = "left"
-    RIGHT = "right"
 
 
 @dataclass(frozen=True)
@@ -92,15 +87,16 @@ class Module:
     """One cushion in its place.
 
     Args:
-        run: the run it belongs to; the corner place belongs to the run that owns it.
-        place: counted from 1 along the run from its corner, or from its right end as one faces the seats;
-            0 is the corner place.
+        run: the run it belongs to; a corner place belongs to the run that owns it.
+        place: counted from 1 along the run: an arm from its corner, the main run of an L from its corner, any other
+            main run from its right hand; the corner places of a run are 0 and, for a main run that owns two, count + 1.
         cushion: name of the kind; None where a table stands.
         turned: whether its depth lies along its run.
         box: pitch by deck depth.
         seats: sitting places on it.
         notch: what is cut from it, if anything.
         cover: what the cushion covers of its place, where that is larger than the cushion; else None.
+        corner: the arm that meets the main run there, if this is a corner place; else None.
     """
 
     run: Side
@@ -111,6 +107,7 @@ class Module:
     seats: int
     notch: Notch | None = None
     cover: Box | None = None
+    corner: Side | None = None
 
 
 class Face(StrEnum):
@@ -126,7 +123,7 @@ class Rail:
     """A rail between two posts; `length` is cut length, face to face.
 
     Args:
-        run: the run it carries.
+        run: the run it carries; for a cross rail the arm at whose corner it lies.
         face: the line it lies in.
         bay: counted from 1 in the same direction as the modules.
         length: on the shop mark.
@@ -154,7 +151,7 @@ class Post:
 
     Args:
         role: what it is for.
-        run: the run whose rails it carries (the main run at corners).
+        run: the run whose rails it carries; at a corner the arm that meets the main run there.
         face: the line of rails it stands in.
         line: the module line it is centred on, counted from 0 at the start of the run; None at corners.
         box: its plan.
@@ -169,11 +166,19 @@ class Post:
 
 @dataclass(frozen=True)
 class End:
-    """The end of a run: an arm panel or an open end frame, with its plan."""
+    """The end of a run: an arm panel or an open end frame, with its plan.
+
+    Args:
+        run: the run that ends there.
+        kind: armed or open.
+        box: its plan.
+        hand: which end of the whole chain of runs it is, for a person facing the main run's seats.
+    """
 
     run: Side
     kind: EndKind
     box: Box
+    hand: Side
 
 
 @dataclass(frozen=True)
@@ -202,6 +207,15 @@ class Run:
 
 
 @dataclass(frozen=True)
+class Purchase:
+    """How many of a kind of cushion a layout uses, and how many of those have to be bought."""
+
+    cushion: str
+    used: int
+    buy: int
+
+
+@dataclass(frozen=True)
 class RouteWidth:
     """How wide a route is past the layout: asked, found (worst within tolerance), and enough or not."""
 
@@ -215,17 +229,18 @@ class Layout:
     """One arrangement, complete in plan.
 
     Args:
-        shape: straight or L.
-        hand: side of the short run for a person facing the seats; None for a straight run.
+        shape: straight, L or U.
+        hand: side of the short run of an L for a person facing the seats; else None.
         pose: where it lies in the room.
-        off_edge: from the backing edge to the back of the main run.
-        corner: the treatment; None for a straight run.
-        runs: main run first.
-        modules: in building order, corner place first.
-        ends: of the main run, then of the short one.
+        off_edge: from the backing edge to the back of the run that is aligned with it.
+        corner: the treatment of every corner; None for a straight run.
+        runs: the main run, then the left arm, then the right arm, as far as there are any.
+        modules: run by run in that order, each run's corner places first.
+        ends: in the order of the runs; those of a straight run right hand first.
         posts: interior and corner posts (ends carry their own legs).
         rails: in the order run, face, bay.
         footprint: boxes that together cover all that stands or overhangs.
+        purchases: of each kind of cushion that is used, in the order of the file.
         routes: walkways with the width found.
     """
 
@@ -240,12 +255,22 @@ class Layout:
     posts: tuple[Post, ...]
     rails: tuple[Rail, ...]
     footprint: tuple[Box, ...]
+    purchases: tuple[Purchase, ...] = ()
     routes: tuple[RouteWidth, ...] = ()
 
     @property
     def seats(self) -> int:
         """Sitting places."""
         return sum(module.seats for module in self.modules)
+
+    @property
+    def corners(self) -> tuple[Module, ...]:
+        """What fills the corner places, the right one first."""
+        return tuple(sorted((m for m in self.modules if m.corner), key=lambda m: m.corner is not Side.RIGHT))
+
+    def run(self, side: Side) -> Run | None:
+        """The run of that side, if there is one."""
+        return next((run for run in self.runs if run.side is side), None)
 
     @property
     def notches(self) -> int:

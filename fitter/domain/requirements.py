@@ -8,7 +8,9 @@ from enum import IntEnum
 
 from fitter.domain.cushions import options
 from fitter.domain.project import Project
-from rooms.lengths import Length, format_length
+from fitter.domain.wishes import Side, Wish
+from rooms.lengths import ZERO, Length, format_length
+from rooms.room import Height
 
 
 class Rank(IntEnum):
@@ -43,6 +45,13 @@ def requirements(project: Project) -> tuple[Requirement, ...]:
     return (*_room_facts(project), *_cushion_facts(project), *_wish_facts(project), *_frame_facts(project))
 
 
+_IN_THE_WAY = {
+    Height.FULL: "stands in the room",
+    Height.LOW: "bears no foot",
+    Height.REACH: "stays within reach",
+}
+
+
 def _room_facts(project: Project) -> list[Requirement]:
     room, tell = project.room, _teller(project)
     facts = [
@@ -54,7 +63,7 @@ def _room_facts(project: Project) -> list[Requirement]:
         for n, o in enumerate(room.openings)
     ]
     for n, obstacle in enumerate(room.obstacles):
-        says = f"{obstacle.name} stands in the room"
+        says = f"{obstacle.name} {_IN_THE_WAY[obstacle.height]}"
         if obstacle.clear:
             says += f" and {tell(obstacle.clear)} around it stay clear"
         facts.append(Requirement(f"obstacle:{obstacle.name}", f"room.obstacles.{n}", says, Rank.TAPE))
@@ -80,9 +89,7 @@ def _cushion_facts(project: Project) -> list[Requirement]:
 
 def _wish_facts(project: Project) -> list[Requirement]:
     wish, tell = project.wish, _teller(project)
-    cushions = min(
-        -(-wish.least // option.cushion.seats) * option.pitch(project.mark) for option in options(project.cushions)
-    )
+    cushions = _shortest(project, wish.least)
     seats = f"{wish.least} seats are wanted and take" if wish.least > 1 else "one seat takes"
     least = f"{seats} at least {tell(cushions)} of cushions side by side"
     facts = [Requirement("least", "wish.seats.least", least, Rank.WISH)]
@@ -90,8 +97,9 @@ def _wish_facts(project: Project) -> list[Requirement]:
         facts.append(Requirement("most", "wish.seats.most", f"at most {wish.most} seats are wanted", Rank.WISH))
     if wish.shape is not None:
         facts.append(Requirement("shape", "wish.shape", f"the shape is to be {wish.shape}", Rank.WISH))
-    if wish.ends is not None:
-        facts.append(Requirement("ends", "wish.ends", f"the ends are to be {wish.ends}", Rank.WISH))
+    if wish.hand is not None:
+        facts.append(Requirement("hand", "wish.hand", f"the short run is to lie on the {wish.hand}", Rank.WISH))
+    facts += _end_facts(wish)
     if wish.corner is not None:
         facts.append(Requirement("corner", "wish.corner", f"the corner treatment is to be: {wish.corner}", Rank.WISH))
     if wish.against is not None:
@@ -99,6 +107,26 @@ def _wish_facts(project: Project) -> list[Requirement]:
         facts.append(Requirement("against", "wish.against", edge, Rank.WISH))
     facts.append(Requirement("legroom", "wish.legroom", f"{tell(wish.legroom)} stay clear before the seats", Rank.WISH))
     return facts
+
+
+def _shortest(project: Project, seats: int) -> Length:
+    """The least length of cushions side by side, of any kinds, that have so many seats."""
+    kinds = {(option.cushion.seats, option.pitch(project.mark)) for option in options(project.cushions)}
+    least = [ZERO]
+    for count in range(1, seats + 1):
+        least.append(min(pitch + least[max(0, count - places)] for places, pitch in kinds))
+    return least[seats]
+
+
+def _end_facts(wish: Wish) -> list[Requirement]:
+    """One fact where both ends were asked for with one word, else one for each."""
+    if wish.left_end is wish.right_end is not None:
+        return [Requirement("ends", "wish.ends", f"the ends are to be {wish.left_end}", Rank.WISH)]
+    return [
+        Requirement(f"end:{hand}", f"wish.ends.{hand}", f"the {hand} end is to be {kind}", Rank.WISH)
+        for hand in (Side.LEFT, Side.RIGHT)
+        if (kind := wish.end(hand)) is not None
+    ]
 
 
 def _frame_facts(project: Project) -> list[Requirement]:

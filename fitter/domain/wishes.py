@@ -13,6 +13,15 @@ class Shape(StrEnum):
 
     STRAIGHT = "straight"
     L = "L"
+    U = "U"
+
+
+class Side(StrEnum):
+    """Which run: the main one, or an arm, named by the hand of a person who stands facing the main run's seats."""
+
+    MAIN = "main"
+    LEFT = "left"
+    RIGHT = "right"
 
 
 class EndKind(StrEnum):
@@ -35,12 +44,20 @@ class Objective(StrEnum):
 
     SEATS = "seats"
     WHOLE = "whole cushions"
+    BUY = "cushions to buy"
     POSTS = "fewer posts"
     LENGTHS = "fewer rail lengths"
     CLOSE = "close to the edge"
 
 
-DEFAULT_ORDER = (Objective.SEATS, Objective.WHOLE, Objective.POSTS, Objective.LENGTHS, Objective.CLOSE)
+DEFAULT_ORDER = (
+    Objective.SEATS,
+    Objective.WHOLE,
+    Objective.BUY,
+    Objective.POSTS,
+    Objective.LENGTHS,
+    Objective.CLOSE,
+)
 
 
 @dataclass(frozen=True)
@@ -51,7 +68,9 @@ class Wish:
         shape: None for any.
         least: fewest seats that will do.
         most: most seats that are wanted; None for as many as fit.
-        ends: None for whichever suits.
+        left_end: of the chain of runs at the left hand of a person facing the main run's seats; None for either kind.
+        right_end: the same at the right hand.
+        hand: side of the short run of an L; None for either.
         corner: None for any treatment.
         against: names of the edges that may back the longest run; None for free standing.
         off_wall: greatest distance from the backing edge to the back of the longest run.
@@ -62,9 +81,15 @@ class Wish:
     shape: Shape | None
     least: int
     most: int | None
-    ends: EndKind | None
+    left_end: EndKind | None
+    right_end: EndKind | None
+    hand: Side | None
     corner: CornerKind | None
     against: tuple[str, ...] | None
     off_wall: Length
     legroom: Length
     prefer: tuple[Objective, ...] = DEFAULT_ORDER
+
+    def end(self, hand: Side) -> EndKind | None:
+        """The kind asked for the end at a hand."""
+        return self.left_end if hand is Side.LEFT else self.right_end

@@ -6,7 +6,7 @@ The unit of bare numbers comes in through pydantic's validation context.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
 from fractions import Fraction
 from typing import Annotated, Any, NoReturn, TypeVar
@@ -126,7 +126,7 @@ def one_of(words: Mapping[str, _T]) -> PlainValidator:
     return PlainValidator(read)
 
 
-def words_of(kind: type[StrEnum], *any_of: str) -> Mapping[str, Any]:
+def words_of(kind: Iterable[StrEnum], *any_of: str) -> Mapping[str, Any]:
     """The words of an enumeration; each of `any_of` before them stands for None."""
     return {**dict.fromkeys(any_of), **{str(word): word for word in kind}}
 

@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
+from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
 from fitter.project.fields import (
     Coordinate,
     Count,
@@ -115,6 +115,13 @@ class SeatsForm(Form):
     most: SeatCount | None = None
 
 
+class EndsForm(Form):
+    """`wish.ends`, where the two ends are asked for apart."""
+
+    left: Annotated[EndKind | None, one_of(words_of(EndKind, "any"))] = None
+    right: Annotated[EndKind | None, one_of(words_of(EndKind, "any"))] = None
+
+
 _Objective = Annotated[Objective, one_of(words_of(Objective))]
 
 
@@ -123,7 +130,8 @@ class WishForm(Form):
 
     shape: Annotated[Shape | None, one_of(words_of(Shape, "any"))] = None
     seats: Any = None
-    ends: Annotated[EndKind | None, one_of(words_of(EndKind, "any"))] = None
+    hand: Annotated[Side | None, one_of(words_of((Side.LEFT, Side.RIGHT), "any"))] = None
+    ends: Any = None
     corner: Annotated[CornerKind | None, one_of(words_of(CornerKind, "any"))] = None
     against: Any = "edge"
     off_wall: Distance | None = None

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from pydantic import TypeAdapter
 
-from fitter.domain.wishes import DEFAULT_ORDER, Objective, Wish
+from fitter.domain.wishes import DEFAULT_ORDER, EndKind, Objective, Wish
 from fitter.project.defaults import defaults
 from fitter.project.edges import EdgeNames
-from fitter.project.fields import SeatCount, Text
-from fitter.project.forms import SeatsForm, WishForm
+from fitter.project.fields import SeatCount, Text, one_of, words_of
+from fitter.project.forms import EndsForm, SeatsForm, WishForm
 from fitter.project.ledger import Ledger
 from fitter.project.tree import Data
 from fitter.project.words import plain
@@ -18,6 +20,7 @@ FARTHEST_OFF = Length.inches(20 * 12)
 """Common practice: more leg room or distance than this is most likely a slip or another unit."""
 
 _COUNT: TypeAdapter[int] = TypeAdapter(SeatCount)
+_END: TypeAdapter[EndKind | None] = TypeAdapter(Annotated[EndKind | None, one_of(words_of(EndKind, "any"))])
 _TEXT: TypeAdapter[str] = TypeAdapter(Text)
 
 
@@ -32,6 +35,7 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
     form = ledger.section(WishForm, data, "wish")
     usual = defaults(ledger.unit)
     least, most = _seats(ledger, form.seats)
+    left_end, right_end = _ends(ledger, form.ends)
     for name in ("off_wall", "legroom"):
         value = getattr(form, name)
         if value is not None and ledger.unit_known and value > FARTHEST_OFF:
@@ -41,7 +45,9 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         shape=form.shape,
         least=least,
         most=most,
-        ends=form.ends,
+        left_end=left_end,
+        right_end=right_end,
+        hand=form.hand,
         corner=form.corner,
         against=_against(ledger, form.against, names),
         off_wall=form.off_wall if form.off_wall is not None else usual.off_wall,
@@ -60,6 +66,15 @@ def _seats(ledger: Ledger, data: Data) -> tuple[int, int | None]:
         message = f"at least {form.least} and at most {form.most} seats are asked for"
         ledger.error("least-above-most", message, "wish.seats.least", "`least` must not be above `most`")
     return form.least, form.most
+
+
+def _ends(ledger: Ledger, data: Data) -> tuple[EndKind | None, EndKind | None]:
+    """The kinds of the left and the right end: one word for both, or each by its hand."""
+    if isinstance(data, dict):
+        form = ledger.section(EndsForm, data, "wish.ends")
+        return form.left, form.right
+    both = None if data is None else ledger.value(_END, data, "wish.ends")
+    return both, both
 
 
 def _against(ledger: Ledger, data: Data, names: EdgeNames) -> tuple[str, ...] | None:
