@@ -28,23 +28,52 @@ class Blocked:
 
 
 @dataclass(frozen=True)
+class LayoutResult:
+    """One layout of an answer, and how it stands.
+
+    Args:
+        rank: 1 for the best one.
+        verdict: proven: nothing is better that differs from the layouts before it; found: time ran out.
+        layout: with the width found for each route.
+        proofs: one for each objective that was reached, in order.
+    """
+
+    rank: int
+    verdict: Verdict
+    layout: Layout
+    proofs: tuple[Proof, ...] = ()
+
+
+@dataclass(frozen=True)
 class FitResult:
     """A verdict and what belongs to it.
 
     Args:
         verdict: how the answer stands.
-        layout: the best one, with the width found for each route; None when there is none.
-        proofs: one for each objective that was reached, in order.
+        layouts: best first; none when nothing was found.
+        bounds: without a layout: what none can exceed, as far as that is known (each value is that of no seats at all).
         clash: requirements that cannot hold together, in file order, when impossible.
         blocked: routes of the clash that the empty room is too narrow for.
-        checked: what the checker holds against the layout; anything there makes the verdict `fault`.
+        checked: what the checker holds against a layout; anything there makes the verdict `fault`.
         seconds: spent in the solver.
+        interrupted: whether the user stopped the search before it was done.
     """
 
     verdict: Verdict
-    layout: Layout | None
-    proofs: tuple[Proof, ...]
+    layouts: tuple[LayoutResult, ...] = ()
+    bounds: tuple[Proof, ...] = ()
     clash: tuple[Requirement, ...] = ()
     blocked: tuple[Blocked, ...] = ()
     checked: tuple[Finding, ...] = ()
     seconds: float = 0.0
+    interrupted: bool = False
+
+    @property
+    def layout(self) -> Layout | None:
+        """The best layout; None when there is none."""
+        return self.layouts[0].layout if self.layouts else None
+
+    @property
+    def proofs(self) -> tuple[Proof, ...]:
+        """Of the best layout; without one, the bounds."""
+        return self.layouts[0].proofs if self.layouts else self.bounds

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fitter.domain.outcome import Blocked, FitResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import Requirement
-from fitter.report.words import Teller, listed, source_line
+from fitter.report.words import Teller, source_line
+from rooms.survey.wording import listed
 
 _MOST_EDGES = 4
 

@@ -11,10 +11,11 @@ from fitter.domain.layout import Verdict
 from fitter.project import RoomReading
 from fitter.report.document import SCHEMA, Document, finding_entry, number, plain
 from fitter.report.tables import print_findings, print_table, say
-from fitter.report.words import Teller, listed, teller
+from fitter.report.words import Teller, teller
 from rooms.geometry import signed_area
 from rooms.lengths import Length, Unit
 from rooms.survey import Residual, Survey
+from rooms.survey.wording import listed
 
 _SQUARE = {True: ("sq ft", Unit.FT), False: ("m²", Unit.M)}
 

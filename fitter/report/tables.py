@@ -18,7 +18,6 @@ from fitter.report.words import (
     SAFETY,
     Teller,
     headline,
-    listed,
     money,
     objective_bound,
     objective_name,
@@ -27,6 +26,7 @@ from fitter.report.words import (
     teller,
     verdict_line,
 )
+from rooms.survey.wording import listed
 
 _RIGHT = ("count", "length", "value", "pieces", "asked", "found", "used", "own", "to buy", "each", "cost")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from fractions import Fraction
 
 from fitter.domain.findings import Place
@@ -47,15 +47,6 @@ def counted(number: int, one: str, many: str = "") -> str:
     ('1 seat', '2 seats', '0 notches')
     """
     return f"{number} {one if number == 1 else many or one + 's'}"
-
-
-def listed(parts: Sequence[str]) -> str:
-    """Parts with commas, and `and` before the last.
-
-    >>> listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])
-    ('a', 'a and b', 'a, b and c')
-    """
-    return " and ".join(part for part in (", ".join(parts[:-1]), parts[-1]) if part)
 
 
 def money(amount: Fraction) -> str:

@@ -7,8 +7,8 @@ from math import floor
 
 from fitter.checking import check_layout, route_widths
 from fitter.domain.findings import Finding
-from fitter.domain.layout import Answer, Layout, Proof, Verdict
-from fitter.domain.outcome import Blocked, FitResult
+from fitter.domain.layout import Answer, Layout, Verdict
+from fitter.domain.outcome import Blocked, FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.model import Progress, solve
@@ -52,7 +52,8 @@ def judged(project: Project, answer: Answer) -> FitResult:
         return _without(project, answer)
     checked = _check(project, answer.layout)
     verdict = Verdict.FAULT if checked.findings else answer.verdict
-    return FitResult(verdict, checked.layout, answer.proofs, checked=checked.findings, seconds=answer.seconds)
+    shown = (LayoutResult(1, verdict, checked.layout, answer.proofs),)
+    return FitResult(verdict, shown, checked=checked.findings, seconds=answer.seconds)
 
 
 def _check(project: Project, layout: Layout) -> _Checked:
@@ -68,9 +69,8 @@ def _without(project: Project, answer: Answer) -> FitResult:
     facts = {fact.id: fact for fact in requirements(project)}
     clash = tuple(facts[name] for name in facts if name in answer.clash)
     asked = {name.partition(":")[2] for name in answer.clash if name.startswith("route:")}
-    proofs: tuple[Proof, ...] = answer.proofs
     return FitResult(
-        answer.verdict, None, proofs, clash=clash, blocked=_blocked(project, asked), seconds=answer.seconds
+        answer.verdict, bounds=answer.proofs, clash=clash, blocked=_blocked(project, asked), seconds=answer.seconds
     )
 
 

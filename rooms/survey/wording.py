@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from rooms.lengths import Length, Unit, format_length
 from rooms.survey.problems import SurveyProblem
@@ -31,8 +31,13 @@ def _length(length: Length, unit: Unit) -> str:
     return format_length(length, unit, denominator=16)
 
 
-def _listed(names: tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+def listed(parts: Sequence[str]) -> str:
+    """Parts with commas, and `and` before the last.
+
+    >>> listed(["a"]), listed(["a", "b"]), listed(["a", "b", "c"])
+    ('a', 'a and b', 'a, b and c')
+    """
+    return " and ".join(part for part in (", ".join(parts[:-1]), parts[-1]) if part)
 
 
 def _too_few(problem: SurveyProblem, unit: Unit) -> Told:
@@ -49,7 +54,7 @@ def _twice(problem: SurveyProblem, unit: Unit) -> Told:
 
 def _unknown(problem: SurveyProblem, unit: Unit) -> Told:
     line, *corners = problem.readings
-    return f"{line} runs to {_listed(tuple(corners))}, which is no corner", "name two corners of the outline"
+    return f"{line} runs to {listed(tuple(corners))}, which is no corner", "name two corners of the outline"
 
 
 def _turn_unknown(problem: SurveyProblem, unit: Unit) -> Told:
@@ -76,7 +81,7 @@ def _angle(problem: SurveyProblem, unit: Unit) -> Told:
 
 
 def _not_round(problem: SurveyProblem, unit: Unit) -> Told:
-    found = f"the turns at {_listed(problem.readings)} add up to {abs(problem.degrees[0]):g} degrees"
+    found = f"the turns at {listed(problem.readings)} add up to {abs(problem.degrees[0]):g} degrees"
     return found, "a walk round the room turns 360 degrees in all; check each left, right and angle"
 
 
@@ -87,7 +92,7 @@ def _stretched(problem: SurveyProblem, unit: Unit) -> Told:
         f"{other} {_length(size, unit)}" for other, size in zip(others, problem.lengths[1:], strict=True)
     )
     found = f"{name} is {_length(problem.lengths[0], unit)}, longer than {parts} = {_length(whole, unit)}"
-    return found, f"tape {_listed(problem.readings)} again; no line is longer than the way round"
+    return found, f"tape {listed(problem.readings)} again; no line is longer than the way round"
 
 
 def _disagree(problem: SurveyProblem, unit: Unit) -> Told:
@@ -116,7 +121,7 @@ def _residual(residual: Residual, unit: Unit) -> str:
 def _not_fixed(problem: SurveyProblem, unit: Unit) -> Told:
     if not problem.settle:
         return "the readings do not fix the shape", "give more sides, turns or ties"
-    return "the readings do not fix the shape", f"tape {_listed(problem.settle)} too"
+    return "the readings do not fix the shape", f"tape {listed(problem.settle)} too"
 
 
 def _two_outlines(problem: SurveyProblem, unit: Unit) -> Told:
@@ -132,7 +137,7 @@ def _crosses(problem: SurveyProblem, unit: Unit) -> Told:
 
 
 def _repeated(problem: SurveyProblem, unit: Unit) -> Told:
-    return f"corners {_listed(problem.readings)} lie in one place", "keep one of them, or correct the other"
+    return f"corners {listed(problem.readings)} lie in one place", "keep one of them, or correct the other"
 
 
 def _spike(problem: SurveyProblem, unit: Unit) -> Told:

@@ -32,7 +32,7 @@ def project() -> Project:
 
 def test_every_verdict_begins_with_its_word(project: Project) -> None:
     for verdict in Verdict:
-        assert verdict_line(FitResult(verdict, None, ()), project, TELL).startswith(verdict)
+        assert verdict_line(FitResult(verdict), project, TELL).startswith(verdict)
 
 
 @pytest.mark.parametrize(
@@ -52,7 +52,7 @@ def test_what_is_known_beyond_a_value(project: Project, proof: Proof, told: str)
 
 def test_unproven_layout_says_how_much_better_one_might_be(project: Project) -> None:
     proofs = (Proof(Objective.SEATS, 7, 7, proven=True), Proof(Objective.POSTS, 6, 4, proven=False))
-    result = FitResult(Verdict.FOUND, None, proofs)
+    result = FitResult(Verdict.FOUND, bounds=proofs)
     assert "not proven" in verdict_line(result, project, TELL)
     assert stamp(result, project, TELL).endswith("at most 2 fewer posts")
 
@@ -65,9 +65,9 @@ def test_seats_that_meet_the_most_that_is_wanted_claim_no_more(project: Project)
 def test_route_that_nothing_passes_is_told_without_a_width(project: Project) -> None:
     inch = Length.inches
     shut = Blocked("way out", inch(36), inch(0), ("AB", "fire bowl"))
-    assert "no way leads through" in reason(project, FitResult(Verdict.IMPOSSIBLE, None, (), blocked=(shut,)), TELL)
+    assert "no way leads through" in reason(project, FitResult(Verdict.IMPOSSIBLE, blocked=(shut,)), TELL)
     tight = replace(shut, clear=inch("63/2"))
-    told = reason(project, FitResult(Verdict.IMPOSSIBLE, None, (), blocked=(tight,)), TELL)
+    told = reason(project, FitResult(Verdict.IMPOSSIBLE, blocked=(tight,)), TELL)
     assert told.endswith("only 2' 7 1/2\" is left between edge AB and `fire bowl`.")
 
 
