@@ -47,11 +47,12 @@ class RoomReading:
     places: Mapping[str, Place] = field(default_factory=dict)
 
 
-def read_project(path: str) -> Project:
+def read_project(path: str, text: str | None = None) -> Project:
     """Read a whole project file.
 
     Args:
         path: of a YAML 1.2 file, as the user wrote it.
+        text: what the file will hold, where it is not written yet; None to read the file.
 
     Returns:
         The project, complete with defaults; cautions and notes are in its findings.
@@ -59,7 +60,7 @@ def read_project(path: str) -> Project:
     Raises:
         ProjectError: the file cannot be used; every mistake that can be told is in it, in file order.
     """
-    ledger, form = _open(path)
+    ledger, form = _open(path, text)
     room, _, names = read_room_section(ledger, form.room)
     cushions = read_cushions(ledger, form.cushions)
     wish = read_wish(ledger, form.wish, names)
@@ -82,11 +83,12 @@ def read_project(path: str) -> Project:
     )
 
 
-def read_room(path: str) -> RoomReading:
+def read_room(path: str, text: str | None = None) -> RoomReading:
     """Read only title, units and room of a project file; its other sections may be missing or unfinished.
 
     Args:
         path: of a YAML 1.2 file, as the user wrote it.
+        text: what the file will hold, where it is not written yet; None to read the file.
 
     Returns:
         The room with its survey.
@@ -95,7 +97,7 @@ def read_room(path: str) -> RoomReading:
         ProjectError: this part of the file cannot be used; `disagree` when only the tape readings
             contradict each other.
     """
-    ledger, form = _open(path)
+    ledger, form = _open(path, text)
     room, survey, _ = read_room_section(ledger, form.room)
     ledger.settle()
     assert room is not None, "a room without mistakes has been built"
@@ -103,9 +105,9 @@ def read_room(path: str) -> RoomReading:
     return RoomReading(title, ledger.unit, room, survey, path, ledger.findings(), ledger.tree.places)
 
 
-def _open(path: str) -> tuple[Ledger, ProjectForm]:
+def _open(path: str, text: str | None) -> tuple[Ledger, ProjectForm]:
     """The top of the file, with the unit of bare numbers settled."""
-    ledger = Ledger(read_tree(read_text(path), path))
+    ledger = Ledger(read_tree(read_text(path) if text is None else text, path))
     form = ledger.form(ProjectForm, ledger.tree.data, "")
     if form is None:
         ledger.settle()
