@@ -10,7 +10,7 @@ from fitter.domain.cushions import options
 from fitter.domain.project import Project
 from fitter.domain.wishes import Side, Wish
 from rooms.lengths import ZERO, Length, format_length
-from rooms.room import Height
+from rooms.room import Height, Room
 
 
 class Rank(IntEnum):
@@ -63,14 +63,20 @@ def _room_facts(project: Project) -> list[Requirement]:
         for n, o in enumerate(room.openings)
     ]
     for n, obstacle in enumerate(room.obstacles):
-        says = f"{obstacle.name} {_IN_THE_WAY[obstacle.height]}"
+        says = f"{obstacle.name} {'is a hole in the ground' if obstacle.hole else _IN_THE_WAY[obstacle.height]}"
         if obstacle.clear:
             says += f" and {tell(obstacle.clear)} around it stay clear"
-        facts.append(Requirement(f"obstacle:{obstacle.name}", f"room.obstacles.{n}", says, Rank.TAPE))
+        facts.append(Requirement(f"obstacle:{obstacle.name}", obstacle_key(room, n), says, Rank.TAPE))
     for n, route in enumerate(room.routes):
         says = f"the route {route.name} stays open {tell(route.width)} wide"
         facts.append(Requirement(f"route:{route.name}", f"room.routes.{n}.width", says, Rank.RULE))
     return facts
+
+
+def obstacle_key(room: Room, index: int) -> str:
+    """The key that states an obstacle of the room; holes have a list of their own, after the obstacles."""
+    before = sum(obstacle.hole == room.obstacles[index].hole for obstacle in room.obstacles[:index])
+    return f"room.{'holes' if room.obstacles[index].hole else 'obstacles'}.{before}"
 
 
 def _taped(project: Project, edge: str) -> str:

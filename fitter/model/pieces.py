@@ -10,7 +10,7 @@ from math import cos, pi, sin
 import shapely
 
 from rooms.lengths import Length
-from rooms.room import Hinge, Opening, Point, Room, Swing
+from rooms.room import Height, Hinge, Opening, Point, Room, Swing
 
 SECTOR_STEPS = 6  # flat sides that stand for a quarter circle of a door's swing
 
@@ -23,9 +23,10 @@ class Piece:
         points: corners anticlockwise; one for the centre of a round thing; two for a half-plane, whose
             forbidden side lies to the right of the line from the first to the second.
         facts: ids of the requirements that it comes from; dropping any one lifts it.
-        seats: distance that wood and cushions keep from it.
+        seats: distance that wood and cushions keep from it (what stands on the floor, where `feet_only`).
         legs: distance that leg room keeps from it; None if leg room may lie on it.
         half_plane: whether it is a half-plane.
+        feet_only: whether it is low: posts and ends keep off it, and all else may pass over.
     """
 
     points: tuple[Point, ...]
@@ -33,6 +34,7 @@ class Piece:
     seats: Length
     legs: Length | None
     half_plane: bool = False
+    feet_only: bool = False
 
 
 def pieces(room: Room) -> tuple[Piece, ...]:
@@ -74,8 +76,10 @@ def _obstacles(room: Room) -> list[Piece]:
     found = []
     for obstacle in room.obstacles:
         keep = obstacle.radius + room.tolerance
+        low = obstacle.height is Height.LOW
         for part in convex_parts(obstacle.core):
-            found.append(Piece(part, (f"obstacle:{obstacle.name}",), keep + obstacle.clear, keep))
+            facts = (f"obstacle:{obstacle.name}",)
+            found.append(Piece(part, facts, keep + obstacle.clear, None if low else keep, feet_only=low))
     return found
 
 

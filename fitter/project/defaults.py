@@ -13,6 +13,9 @@ FLAME_SOURCE = (
 )
 FLAME_HELP = "local codes decide; set `clear` to what your code and the maker of the bowl require"
 
+REACH_SOURCE = "common practice"
+REACH_HELP = "set `clear` to the ground that one needs to stand on and use it"
+
 ROUTE_SOURCE = "2010 ADA Standards, 403.5.1 (clear width of an accessible route), used as a benchmark only"
 ROUTE_NARROWEST = Length.inches(32)
 
@@ -24,6 +27,7 @@ class Defaults:
     Args:
         tolerance: of one tape reading.
         route_width: clear width of a walkway.
+        reach_clear: ground that stays open before a thing that must stay within reach.
         off_wall: greatest distance from the backing edge to the backs.
         legroom: clear depth before the seats.
         post: section, thickness by width.
@@ -38,6 +42,7 @@ class Defaults:
 
     tolerance: Length
     route_width: Length
+    reach_clear: Length
     off_wall: Length
     legroom: Length
     post: str
@@ -53,6 +58,7 @@ class Defaults:
 _INCHES = Defaults(
     tolerance=Length.inches("1/4"),
     route_width=Length.inches(36),
+    reach_clear=Length.inches(24),
     off_wall=Length.inches(12),
     legroom=Length.inches(18),
     post="4x4",
@@ -67,6 +73,7 @@ _INCHES = Defaults(
 _MILLIMETRES = Defaults(
     tolerance=Length.millimetres(5),
     route_width=Length.millimetres(915),
+    reach_clear=Length.millimetres(600),
     off_wall=Length.millimetres(300),
     legroom=Length.millimetres(460),
     post="89 x 89 mm",

@@ -34,6 +34,10 @@ class EdgeNames:
             for spelling in (f"{a}{b}", f"{a}-{b}"):
                 self._spelled[spelling] = (name, True)
 
+    def __contains__(self, text: str) -> bool:
+        """Whether an edge is spelled so."""
+        return text.replace(" ", "") in self._spelled
+
     def find(self, ledger: Ledger, text: str, key: str, *, at_key: bool = False) -> tuple[str, bool] | None:
         """The edge's name, and whether it was named in walking order; None, recorded, if there is none."""
         found = self._spelled.get(text.replace(" ", ""))

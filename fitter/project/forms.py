@@ -22,7 +22,7 @@ from fitter.project.fields import (
     words_of,
 )
 from rooms.lengths import ZERO
-from rooms.room import Hinge, Swing
+from rooms.room import Height, Hinge, Swing
 
 
 class Form(BaseModel):
@@ -55,6 +55,7 @@ class RoomForm(Form):
     edges: Any = None
     openings: Any = None
     obstacles: Any = None
+    holes: Any = None
     routes: Any = None
 
 
@@ -69,8 +70,8 @@ class OpeningForm(Form):
     hinge: Annotated[Hinge, one_of(words_of(Hinge))] = Hinge.FIRST
 
 
-class ObstacleForm(Form):
-    """One of `room.obstacles`: corners, or at and size, or centre and radius."""
+class HoleForm(Form):
+    """One of `room.holes`: corners, or at and size, or centre and radius."""
 
     name: Text = Field(description="what it is called")
     corners: list[Pair] | None = Field(None, description="a list of corners, each `[x, y]`")
@@ -78,6 +79,12 @@ class ObstacleForm(Form):
     size: tuple[Size, Size] | None = Field(None, description="two lengths, `[width, depth]`")
     centre: Pair | None = Field(None, description="the centre, `[x, y]`")
     radius: Size | None = None
+
+
+class ObstacleForm(HoleForm):
+    """One of `room.obstacles`: a shape, and how it stands in the way."""
+
+    height: Annotated[Height, one_of(words_of(Height))] = Height.FULL
     clear: Distance | None = None
     open_flame: Flag = False
 

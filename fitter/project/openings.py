@@ -40,7 +40,12 @@ def raw_names(data: Data) -> tuple[str, ...] | None:
 
 
 def read_openings(
-    ledger: Ledger, data: Data, names: EdgeNames, edges: tuple[Edge, ...], tolerance: Length
+    ledger: Ledger,
+    data: Data,
+    names: EdgeNames,
+    edges: tuple[Edge, ...],
+    holes: tuple[str, ...],
+    tolerance: Length,
 ) -> tuple[Opening, ...]:
     """The openings, with `offset` from the first corner of the edge's own name.
 
@@ -49,6 +54,7 @@ def read_openings(
         data: `room.openings`.
         names: of the edges.
         edges: empty if the outline has mistakes; then places along edges stay unchecked.
+        holes: names of the holes in the ground, sound or not; no opening stands in their edges.
         tolerance: how far a jamb may overshoot its edge; it is then taken as the edge's end.
     """
     forms = [
@@ -59,13 +65,25 @@ def read_openings(
     named_once(ledger, "openings", ((key, form.name) for key, form in forms))
     placed = []
     for key, form in forms:
-        found = names.find(ledger, form.edge, f"{key}.edge")
+        found = _edge(ledger, key, form, names, holes)
         _check_leaf(ledger, key, form)
         edge = next((edge for edge in edges if found and edge.name == found[0]), None)
         if found and edge is not None and _on_edge(ledger, key, form, edge, tolerance):
             placed.append((key, _opening(form, edge, found[1])))
     _check_overlaps(ledger, placed)
     return tuple(opening for _, opening in placed)
+
+
+def _edge(
+    ledger: Ledger, key: str, form: OpeningForm, names: EdgeNames, holes: tuple[str, ...]
+) -> tuple[str, bool] | None:
+    """The edge that an opening stands in, and whether it was named in walking order; None if there is none."""
+    if form.edge in holes and form.edge not in names:
+        message = f"`{shown(form.name)}` is said to stand in `{shown(form.edge)}`, a hole in the ground"
+        help = "an opening stands in an edge of the outline, such as `AB`; nobody walks in through a hole"
+        ledger.error("opening-in-hole", message, f"{key}.edge", help)
+        return None
+    return names.find(ledger, form.edge, f"{key}.edge")
 
 
 def _check_leaf(ledger: Ledger, key: str, form: OpeningForm) -> None:

@@ -66,8 +66,8 @@ def _assembled(ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tol
     edges = build_edges(walk, kinds) if walk.points else ()
     corners = tuple(zip(walk.names, walk.points, strict=True)) if walk.points else ()
     room = Room(corners, edges, tolerance=tolerance)
-    openings = read_openings(ledger, form.openings, names, edges, tolerance)
-    obstacles = read_obstacles(ledger, form.obstacles, room.outline, tolerance)
+    openings = read_openings(ledger, form.openings, names, edges, raw_names(form.holes) or (), tolerance)
+    obstacles = read_obstacles(ledger, form.obstacles, form.holes, room.outline, tolerance)
     routes = read_routes(ledger, form.routes, raw_names(form.openings))
     return Room(corners, edges, openings, obstacles, routes, tolerance) if edges else None
 

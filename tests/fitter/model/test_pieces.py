@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, pi, sin
 
+import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fitter.model.frames import rational_direction
-from fitter.model.pieces import convex_parts, pieces
+from fitter.model.pieces import Piece, convex_parts, pieces
 from rooms.lengths import Length
-from rooms.room import Edge, EdgeKind, Point, Room
+from rooms.room import Edge, EdgeKind, Height, Obstacle, Point, Room
 
 Star = list[tuple[int, int]]
 
@@ -65,6 +67,25 @@ def test_parts_are_convex_and_fill_the_polygon(radii: list[int]) -> None:
     ]
     assert abs(sum(part.area for part in parts) - whole.area) < 1e-6 * whole.area
     assert all(part.convex_hull.area - part.area < 1e-6 * whole.area for part in parts)
+
+
+@pytest.mark.parametrize(
+    ("height", "hole", "seats", "legs", "feet_only"),
+    [
+        (Height.FULL, False, 59, 19, False),
+        (Height.REACH, False, 59, 19, False),
+        (Height.FULL, True, 59, 19, False),
+        (Height.LOW, False, 59, None, True),
+    ],
+)
+def test_what_keeps_off_an_obstacle(height: Height, hole: bool, seats: int, legs: int | None, feet_only: bool) -> None:
+    """Radius 12, tolerance 7, clear 40: leg room may lie in the clear zone, and on what is low; feet may not."""
+    clear, radius = Length(40), Length(12)
+    thing = Obstacle("thing", (Point(Length(500), Length(500)),), radius, clear, height=height, hole=hole)
+    around = replace(room([(0, 0), (1000, 0), (0, 1000)]), obstacles=(thing,), tolerance=Length(7))
+    found = [piece for piece in pieces(around) if "obstacle:thing" in piece.facts]
+    keep = None if legs is None else Length(legs)
+    assert found == [Piece(thing.core, ("obstacle:thing",), Length(seats), keep, feet_only=feet_only)]
 
 
 @settings(derandomize=True, deadline=None, max_examples=200, database=None)

@@ -10,10 +10,11 @@ import pytest
 
 from fitter.domain.findings import Place, Severity
 from fitter.domain.project import Project
+from fitter.domain.requirements import requirements
 from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, EndKind, Objective, Shape
 from fitter.project import read_project, read_room
 from rooms.lengths import ZERO, Length, Unit
-from rooms.room import EdgeKind, Hinge, Point, Room, Swing, signed_area
+from rooms.room import EdgeKind, Height, Hinge, Point, Room, Swing, signed_area
 
 ROOM = "room: {corners: {A: [0, 0], B: [16' 4\", 0], C: [16' 4\", 11'], D: [0, 11']}%s}\n"
 SEAT = "cushions: [{name: seat, size: [24 in, 24 in, 5 in]%s}]\n"
@@ -55,7 +56,8 @@ def test_defaults_in_inches() -> None:
     assert project.room.tolerance == INCH("1/4")
     assert {edge.kind for edge in project.room.edges} == {EdgeKind.WALL}
     wish, frame, shop = project.wish, project.frame, project.shop
-    assert (wish.shape, wish.least, wish.most, wish.ends, wish.corner) == (None, 1, None, None, None)
+    assert (wish.shape, wish.least, wish.most, wish.corner) == (None, 1, None, None)
+    assert (wish.left_end, wish.right_end) == (None, None)
     assert wish.against == ("AB", "BC", "CD", "DA")
     assert (wish.off_wall, wish.legroom, wish.prefer) == (INCH(12), INCH(18), DEFAULT_ORDER)
     assert (frame.post.name, frame.post.width, frame.rail.name) == ("4x4", INCH("7/2"), "2x8")
@@ -246,7 +248,8 @@ def test_words_of_the_wish() -> None:
         rest="wish: {shape: l, seats: 5, ends: Armed, corner: Outside_Post, against: free,\n  prefer: [fewer-posts]}\n"
     ).wish
     assert (wish.shape, wish.least, wish.most) == (Shape.L, 5, None)
-    assert (wish.ends, wish.corner, wish.against) == (EndKind.ARMED, CornerKind.OUTSIDE_POST, None)
+    assert (wish.left_end, wish.right_end) == (EndKind.ARMED, EndKind.ARMED)
+    assert (wish.corner, wish.against) == (CornerKind.OUTSIDE_POST, None)
     assert wish.prefer[:2] == (Objective.POSTS, Objective.SEATS)
     assert sorted(wish.prefer) == sorted(DEFAULT_ORDER)
     other = small(rest="wish: {shape: any, seats: {most: 4}, against: [BA, A-B, CD]}\n").wish
@@ -299,6 +302,69 @@ def test_places_point_at_values() -> None:
     assert project.place("wish.legroom") == project.place("wish") == Place(4, 1)
     assert project.place("room.corners.B.0") == Place(2, 33)
     assert project.place("frame.max_span") is None
+
+
+def test_heights_of_obstacles_combine_with_every_shape() -> None:
+    """Whatever its shape, a thing may lie flat or have to stay within reach."""
+    shapes = ("at: [1', 1'], size: [12, 12]", "centre: [6', 6'], radius: 4", "corners: [[9', 2'], [10', 2'], [9', 3']]")
+    for height in Height:
+        things = [f"{{name: thing {n}, {shape}, height: {height}, clear: 3}}" for n, shape in enumerate(shapes)]
+        obstacles = small(room=f", obstacles: [{', '.join(things)}]").room.obstacles
+        assert [(thing.height, thing.clear, thing.hole) for thing in obstacles] == [(height, INCH(3), False)] * 3
+    assert small(room=", obstacles: [{name: box, at: [1', 1'], size: [9, 9]}]").room.obstacles[0].height is Height.FULL
+
+
+@pytest.mark.parametrize(
+    ("units", "more", "clear", "codes"),
+    [
+        ("in", "", INCH(24), ["reach-default"]),
+        ("ft", "", INCH(24), ["reach-default"]),
+        ("m", "", Length.millimetres(600), ["reach-default"]),
+        ("in", ", clear: 0", ZERO, []),
+        ("in", ", clear: 30 in", INCH(30), []),
+        ("in", ", open_flame: yes", INCH(15 * 12), ["flame-default"]),
+    ],
+)
+def test_ground_before_a_thing_to_reach(units: str, more: str, clear: Length, codes: list[str]) -> None:
+    """Common practice where the file says nothing; a flame has its own rule."""
+    tap = f"{{name: tap, centre: [8', 6'], radius: 2 in, height: reach{more}}}"
+    project = small(units, room=f", obstacles: [{tap}]")
+    assert project.room.obstacles[0].clear == clear
+    assert [finding.code for finding in project.findings] == codes
+    assert all(finding.severity is Severity.NOTE and finding.source for finding in project.findings)
+
+
+def test_holes_follow_the_obstacles() -> None:
+    """Each is a full obstacle that nothing is kept clear of, of any shape."""
+    shapes = ("at: [1', 1'], size: [12, 12]", "centre: [6', 6'], radius: 4", "corners: [[9', 2'], [9', 3'], [10', 2']]")
+    holes = ", ".join(f"{{name: well {n}, {shape}}}" for n, shape in enumerate(shapes))
+    project = small(room=f", holes: [{holes}], obstacles: [{{name: box, at: [1', 5'], size: [9, 9]}}]")
+    assert [thing.name for thing in project.room.obstacles] == ["box", "well 0", "well 1", "well 2"]
+    assert [thing.hole for thing in project.room.obstacles] == [False, True, True, True]
+    assert {(thing.height, thing.clear, thing.open_flame) for thing in project.room.obstacles[1:]} == {
+        (Height.FULL, ZERO, False)
+    }
+    assert signed_area(project.room.obstacles[3].core) > 0
+    keys = {fact.id: fact.key for fact in requirements(project) if fact.id.startswith("obstacle:")}
+    assert keys == {
+        "obstacle:box": "room.obstacles.0",
+        "obstacle:well 0": "room.holes.0",
+        "obstacle:well 1": "room.holes.1",
+        "obstacle:well 2": "room.holes.2",
+    }
+
+
+def test_an_edge_named_like_a_hole_takes_the_opening() -> None:
+    """Only where no edge is meant is the hole the mistake."""
+    hole = ", holes: [{name: AB, centre: [6', 6'], radius: 4}], openings: [{name: door, edge: AB, from: 1', width: 36}]"
+    assert small(room=hole).room.openings[0].edge == "AB"
+
+
+def test_a_hole_that_sticks_out_is_cautioned() -> None:
+    """It belongs to the outline."""
+    project = small(room=", holes: [{name: well, at: [-6, 1'], size: [12, 12]}]")
+    assert [(f.code, f.severity) for f in project.findings] == [("obstacle-sticks-out", Severity.CAUTION)]
+    assert "outline" in project.findings[0].help
 
 
 def test_an_obstacle_that_sticks_out_is_cautioned() -> None:
