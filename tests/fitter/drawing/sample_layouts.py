@@ -1,4 +1,4 @@
-"""Sample projects and layouts for drawing, built from the definitions in DEVELOPERS.md; all invented."""
+"""Sample projects for drawing, with layouts laid out by hand; all invented."""
 
 from __future__ import annotations
 
@@ -6,30 +6,17 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import cos, radians, sin
 
+from hand_built import ARMED, INSIDE, OPEN, OUTSIDE, Chain, Row, lay_out
 from shapely.geometry import Polygon
 
-from fitter.domain.cushions import Cushion
+from fitter.domain.cushions import Cushion, Option
 from fitter.domain.frame import Board, Frame, Section, Shop
-from fitter.domain.layout import (
-    Box,
-    End,
-    Face,
-    Layout,
-    Module,
-    Notch,
-    Pose,
-    Post,
-    PostRole,
-    Rail,
-    RouteWidth,
-    Run,
-    Side,
-)
+from fitter.domain.layout import Layout, Pose, RouteWidth, Side
 from fitter.domain.project import Project
-from fitter.domain.wishes import CornerKind, EndKind, Shape, Wish
+from fitter.domain.wishes import CornerKind, Wish
 from rooms.clearance import widest_passage
 from rooms.lengths import ZERO, Length, Unit, parse_length
-from rooms.room import Edge, EdgeKind, Hinge, Obstacle, Opening, Point, Room, Route, Swing
+from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Point, Room, Route, Swing
 
 _KINDS = (EdgeKind.WALL, EdgeKind.RAILING, EdgeKind.OPEN, EdgeKind.STEP)
 
@@ -45,6 +32,11 @@ class Sizes:
     post: Length
     rail: Length
     arm: Length
+
+    @property
+    def cushion(self) -> Cushion:
+        """A kind that makes this pitch and this deck depth."""
+        return Cushion("Harbour seat", self.pitch, self.deck, Length.inches(5))
 
     def of(self, text: str) -> Length:
         """A length in the sizes' unit."""
@@ -76,31 +68,35 @@ def room_of(
     return Room(tuple(zip(names, points, strict=True)), tuple(ordered), openings, obstacles, routes, tolerance)
 
 
-def project_of(sizes: Sizes, room: Room, title: str = "Sample patio") -> Project:
-    """A project around a room, with one invented cushion."""
-    cushion = Cushion("Harbour seat", sizes.pitch, sizes.deck, Length.inches(5))
-    section = Section("2x4", sizes.rail, Length.inches("7/2"))
+def project_of(sizes: Sizes, room: Room, title: str = "Sample patio", cushions: tuple[Cushion, ...] = ()) -> Project:
+    """A project around a room, with one invented cushion where no others are given."""
     frame = Frame(
         Section("4x4", sizes.post, sizes.post),
-        section,
+        Section("2x4", sizes.rail, Length.inches("7/2")),
         sizes.back,
         sizes.arm,
         sizes.arm,
         ZERO,
         Length.inches(72),
     )
-    wish = Wish(None, 1, None, None, None, None, Length.inches(6), Length.inches(18))
+    legroom = Length.inches(18) if sizes.unit.imperial else Length.millimetres(450)
+    edges = tuple(edge.name for edge in room.edges)
     return Project(
         title=title,
         unit=sizes.unit,
         room=room,
-        cushions=(cushion,),
-        wish=wish,
+        cushions=cushions or (sizes.cushion,),
+        wish=Wish(None, 1, None, None, None, None, None, edges, Length.inches(6), legroom),
         frame=frame,
         shop=Shop((Board("2x4", Length.inches(96)),), Length.inches("1/8"), ZERO),
         file="sample-patio.yaml",
         note="Demo data: this patio, its cushions and prices are invented.",
     )
+
+
+def free(project: Project) -> Project:
+    """The project where seats stand free."""
+    return replace(project, wish=replace(project.wish, against=None))
 
 
 def pose_on(edge: Edge) -> Pose:
@@ -121,56 +117,27 @@ def pose_turned(origin: Point, degrees: float) -> Pose:
     return Pose(origin, (1 - square) / (1 + square), 2 * half / (1 + square), None)
 
 
+def pose_across(edge: Edge, arm: Side) -> Pose:
+    """The layout frame of an edge that an arm lies along: a quarter turn from the edge's own."""
+    pose, way = pose_on(edge), 1 if arm is Side.RIGHT else -1
+    return Pose(pose.origin, -way * pose.sin, way * pose.cos, edge.name, arm)
+
+
+def bare(sizes: Sizes) -> Project:
+    """A project for layouts that ask nothing of their room."""
+    return project_of(sizes, room_of(sizes.unit, [("0", "0"), ("20'", "0"), ("20'", "20'"), ("0", "20'")]))
+
+
+def row(option: Option, count: int, *, corner: bool = False) -> Row:
+    """A run with a post at every second module line, in front and behind; at a corner behind one at its start too."""
+    lines = tuple(range(2, count, 2))
+    return Row(option, count, lines, (0, *lines) if corner else lines)
+
+
 def straight(sizes: Sizes, pose: Pose, count: int, x: Length, y: Length, *, armed: bool = True) -> Layout:
-    """A straight run of `count` modules, its deck corner at (x, y); a post at every second module line."""
-    p, d, t, e = sizes.pitch, sizes.deck, sizes.back, sizes.arm
-    deck = Box(x, y, x + count * p, y + d)
-    kind = EndKind.ARMED if armed else EndKind.OPEN
-    ends = (
-        End(Side.MAIN, kind, Box(x - e, y - t, x, y + d)),
-        End(Side.MAIN, kind, Box(deck.x1, y - t, deck.x1 + e, y + d)),
-    )
-    run = _run(sizes, Side.MAIN, count, deck, Box(x, y - t, deck.x1, y))
-    modules = tuple(_module(Side.MAIN, i + 1, Box(x + i * p, y, x + (i + 1) * p, y + d)) for i in range(count))
-    posts, rails = _bays(sizes, Side.MAIN, x, deck.x1, [(x + i * p, i) for i in range(2, count, 2)], y, y + d)
-    footprint = (deck, run.back, *(end.box for end in ends))
-    off = y - t if pose.edge else ZERO
-    return Layout(Shape.STRAIGHT, None, pose, off, None, (run,), modules, ends, posts, rails, footprint)
-
-
-def _run(sizes: Sizes, side: Side, count: int, deck: Box, back: Box) -> Run:
-    room = Length.inches(18) if sizes.unit.imperial else Length.millimetres(450)
-    legroom = Box(deck.x0, deck.y1, deck.x1, deck.y1 + room)
-    return Run(side, "Harbour seat", False, count, sizes.pitch, deck, back, legroom)
-
-
-def _module(side: Side, place: int, box: Box, notch: Notch | None = None) -> Module:
-    return Module(side, place, "Harbour seat", False, box, 1, notch)
-
-
-def _bays(
-    sizes: Sizes,
-    side: Side,
-    start: Length,
-    end: Length,
-    lines: list[tuple[Length, int]],
-    y0: Length,
-    y1: Length,
-) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
-    """Front and back rails between posts centred on the same lines."""
-    posts: list[Post] = []
-    rails: list[Rail] = []
-    for face, low, high in ((Face.FRONT, y1 - sizes.post, y1), (Face.BACK, y0, y0 + sizes.post)):
-        at = start
-        for bay, (line, number) in enumerate([*lines, (end, -1)], start=1):
-            half = (sizes.post.units // 2 // sizes.unit.mark.units) * sizes.unit.mark.units
-            left = end if number < 0 else line - Length(half)
-            rail_y = high - sizes.rail if face is Face.FRONT else low
-            rails.append(Rail(side, face, bay, left - at, Box(at, rail_y, left, rail_y + sizes.rail)))
-            if number >= 0:
-                at = left + sizes.post
-                posts.append(Post(PostRole.SUPPORT, side, face, number, Box(left, low, at, high)))
-    return tuple(posts), tuple(rails)
+    """A straight run of `count` modules, its deck corner at (x, y)."""
+    ends = (ARMED, ARMED) if armed else (OPEN, OPEN)
+    return lay_out(bare(sizes), pose, Chain(x, y, row(Option(sizes.cushion), count), ends=ends))
 
 
 def corner(
@@ -184,93 +151,11 @@ def corner(
     mirrored_at: Length | None = None,
 ) -> Layout:
     """An L of `counts` modules, its corner place at low x; or mirrored, low x measured from `mirrored_at`."""
-    n, m = counts
-    p, d, t, e, post, r = sizes.pitch, sizes.deck, sizes.back, sizes.arm, sizes.post, sizes.rail
-    side = Side.RIGHT if mirrored_at is None else Side.LEFT
-    place = Box(x, y, x + d, y + d)
-    main = Box(x + d, y, x + d + n * p, y + d)
-    arm = Box(x, y + d, x + d, y + d + m * p)
-    main_back, side_back = Box(x - t, y - t, main.x1, y), Box(x - t, y, x, arm.y1)
-    ends = (
-        End(Side.MAIN, EndKind.ARMED, Box(main.x1, y - t, main.x1 + e, y + d)),
-        End(side, EndKind.ARMED, Box(x - t, arm.y1, x + d, arm.y1 + e)),
-    )
-    outside = kind is CornerKind.OUTSIDE_POST
-    corner_box = Box(x - post, y - post, x, y) if outside else Box(x, y, x + post, y + post)
-    inner = Box(main.x0 - post, main.y1 - post, main.x0, main.y1)
-    room = Length.inches(18) if sizes.unit.imperial else Length.millimetres(450)
-    runs = (
-        _run(sizes, Side.MAIN, n, main, main_back),
-        Run(side, "Harbour seat", False, m, p, arm, side_back, Box(arm.x1, arm.y0, arm.x1 + room, arm.y1)),
-    )
-    notch = Notch(corner_box, post, post) if kind is CornerKind.INSIDE_POST else None
-    first = Module(Side.MAIN, 0, None, False, place, 0) if kind is CornerKind.TABLE_CORNER else None
-    modules = (
-        first or _module(Side.MAIN, 0, place, notch),
-        *(_module(Side.MAIN, i + 1, Box(main.x0 + i * p, y, main.x0 + (i + 1) * p, y + d)) for i in range(n)),
-        *(_module(side, i + 1, Box(x, arm.y0 + i * p, arm.x1, arm.y0 + (i + 1) * p)) for i in range(m)),
-    )
-    rails = (
-        Rail(Side.MAIN, Face.FRONT, 1, n * p, Box(main.x0, main.y1 - r, main.x1, main.y1)),
-        Rail(
-            Side.MAIN,
-            Face.BACK,
-            1,
-            main.x1 - (x if outside else x + post),
-            Box(x if outside else x + post, y, main.x1, y + r),
-        ),
-        Rail(Side.MAIN, Face.CROSS, 1, inner.y0 - (y + r), Box(main.x0 - r, y + r, main.x0, inner.y0)),
-        Rail(side, Face.FRONT, 1, m * p, Box(arm.x1 - r, arm.y0, arm.x1, arm.y1)),
-        Rail(
-            side,
-            Face.BACK,
-            1,
-            arm.y1 - (y + r if outside else y + post),
-            Box(x, y + r if outside else y + post, x + r, arm.y1),
-        ),
-    )
-    posts = (
-        Post(PostRole.INNER_CORNER, Side.MAIN, Face.FRONT, None, inner),
-        Post(PostRole.CORNER, Side.MAIN, Face.BACK, None, corner_box),
-    )
-    footprint = (
-        place,
-        main,
-        arm,
-        main_back,
-        side_back,
-        *(end.box for end in ends),
-        *((corner_box,) if outside else ()),
-    )
-    layout = Layout(
-        Shape.L, side, pose, y - t if pose.edge else ZERO, kind, runs, modules, ends, posts, rails, footprint
-    )
-    return layout if mirrored_at is None else _mirrored(layout, mirrored_at)
-
-
-def _mirrored(layout: Layout, whole: Length) -> Layout:
-
-    def flip(box: Box) -> Box:
-        return Box(whole - box.x1, box.y0, whole - box.x0, box.y1)
-
-    return replace(
-        layout,
-        runs=tuple(
-            replace(run, deck=flip(run.deck), back=flip(run.back), legroom=flip(run.legroom)) for run in layout.runs
-        ),
-        modules=tuple(
-            replace(
-                module,
-                box=flip(module.box),
-                notch=module.notch and replace(module.notch, box=flip(module.notch.box)),
-            )
-            for module in layout.modules
-        ),
-        ends=tuple(replace(end, box=flip(end.box)) for end in layout.ends),
-        posts=tuple(replace(post, box=flip(post.box)) for post in layout.posts),
-        rails=tuple(replace(rail, box=flip(rail.box)) for rail in layout.rails),
-        footprint=tuple(map(flip, layout.footprint)),
-    )
+    main, arm = (row(Option(sizes.cushion), count, corner=True) for count in counts)
+    if mirrored_at is None:
+        return lay_out(bare(sizes), pose, Chain(x, y, main, right=arm, corner=kind))
+    low = mirrored_at - x - sizes.deck - sizes.pitch * counts[0]
+    return lay_out(bare(sizes), pose, Chain(low, y, main, left=arm, corner=kind))
 
 
 def with_routes(layout: Layout, room: Room) -> Layout:
@@ -293,6 +178,9 @@ def samples() -> dict[str, tuple[Project, Layout]]:
         "free-standing-inches": _free_inches(),
         "table-corner-clockwise": _table_clockwise(),
         "long-run-metric": _long_metric(),
+        "u-along-the-wall-inches": _u_inches(),
+        "u-arm-along-the-wall-metric": _u_arm_metric(),
+        "mixed-u-free-inches": _mixed_inches(),
     }
 
 
@@ -366,7 +254,7 @@ def _free_inches() -> tuple[Project, Layout]:
     s = INCHES
     room = room_of(s.unit, [("0", "0"), ("20'", "0"), ("22'", "14'"), ("3'", "17'")])
     pose = pose_turned(Point(s.of("60"), s.of("50")), 20)
-    return project_of(s, room, "Open Deck"), straight(s, pose, 4, s.of("20"), s.of("20"), armed=False)
+    return free(project_of(s, room, "Open Deck")), straight(s, pose, 4, s.of("20"), s.of("20"), armed=False)
 
 
 def _table_clockwise() -> tuple[Project, Layout]:
@@ -389,3 +277,52 @@ def _long_metric() -> tuple[Project, Layout]:
     return project_of(s, room, "A very long balcony with a title that does not fit on one line"), straight(
         s, pose_on(room.edge("AB")), 12, s.of("200"), s.of("95")
     )
+
+
+def _u_inches() -> tuple[Project, Layout]:
+    """Both arms shorter than the main run, over a drain that only legs keep off."""
+    s = INCHES
+    drain = Obstacle("drain", (Point(s.of("60"), s.of("12")),), s.of("3"), s.of("1"), height=Height.LOW)
+    room = room_of(
+        s.unit,
+        [("0", "0"), ("17'", "0"), ("17'", "12'"), ("0", "12'")],
+        openings=(Opening("back gate", "CD", s.of("60"), s.of("40")),),
+        obstacles=(drain,),
+    )
+    main, right, left = (row(Option(s.cushion), count, corner=True) for count in (4, 3, 2))
+    chain = Chain(s.of("20"), s.of("4 1/2"), main, right, left, INSIDE, ends=(ARMED, OPEN))
+    project = project_of(s, room, "Horseshoe Yard")
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)
+
+
+def _u_arm_metric() -> tuple[Project, Layout]:
+    """The left arm is the longest run and lies along a skew wall; a tap beside it keeps its ground."""
+    s = METRIC
+    tap = Obstacle("tap", (Point(s.of("4800"), s.of("250")),), s.of("40"), s.of("500"), height=Height.REACH)
+    room = room_of(s.unit, [("0", "0"), ("5200", "150"), ("5000", "4600"), ("0", "4400")], obstacles=(tap,))
+    edge = room.edge("AB")
+    option = Option(s.cushion)
+    main, right, left = row(option, 2, corner=True), row(option, 2, corner=True), row(option, 4, corner=True)
+    width = 2 * (s.deck + s.pitch)
+    chain = Chain(-(s.of("95") + s.back + width), s.of("600"), main, right, left, OUTSIDE)
+    project = project_of(s, room, "Windy Corner")
+    return project, lay_out(project, pose_across(edge, Side.LEFT), chain)
+
+
+def _mixed_inches() -> tuple[Project, Layout]:
+    """Three kinds of cushion, one turned, one for two; the corner cushions leave strips uncovered."""
+    s = INCHES
+    bench = Cushion("Two-place bench", s.of("48"), s.of("24"), s.of("5"), own=2, price=Fraction(90), seats=2)
+    slim = Cushion("Slim seat", s.of("20"), s.of("26"), s.of("4"), may_turn=True, price=Fraction(35))
+    square = Cushion("Corner seat", s.of("20"), s.of("22"), s.of("4"), own=1, price=Fraction(30))
+    room = room_of(s.unit, [("0", "0"), ("22'", "0"), ("22'", "16'"), ("0", "16'")])
+    project = free(project_of(s, room, "Pick and Mix Terrace", (bench, slim, square)))
+    chain = Chain(
+        s.of("30"), s.of("40"),
+        Row(Option(bench), 2, (1,), (0, 1, 2)),
+        right=Row(Option(slim), 3, (2,), (2,)), left=Row(Option(slim, turned=True), 3, (2,), (0, 2)),
+        corner=OUTSIDE,
+        right_corner=Option(square), left_corner=Option(square),
+        ends=(OPEN, ARMED),
+    )  # fmt: skip
+    return project, lay_out(project, pose_turned(Point(ZERO, ZERO), 0), chain)

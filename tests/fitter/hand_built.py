@@ -1,0 +1,352 @@
+"""Layouts laid out by hand: plain arithmetic from the document that says what a layout is.
+
+Nothing here is shared with the model or the checker, and neither hand is made from the other by mirroring.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fitter.domain.cushions import Option
+from fitter.domain.layout import (
+    Box,
+    End,
+    Face,
+    Layout,
+    Module,
+    Notch,
+    Pose,
+    Post,
+    PostRole,
+    Purchase,
+    Rail,
+    Run,
+    Side,
+)
+from fitter.domain.project import Project
+from fitter.domain.wishes import CornerKind, EndKind, Shape
+from rooms.lengths import ZERO, Length
+
+MAIN, RIGHT, LEFT = Side.MAIN, Side.RIGHT, Side.LEFT
+INSIDE, OUTSIDE, TABLE = CornerKind.INSIDE_POST, CornerKind.OUTSIDE_POST, CornerKind.TABLE_CORNER
+ARMED, OPEN = EndKind.ARMED, EndKind.OPEN
+
+
+@dataclass(frozen=True)
+class Row:
+    """A run as planned.
+
+    Args:
+        option: how its cushions lie.
+        count: modules.
+        front: module lines that carry a front post.
+        back: module lines that carry a back post.
+    """
+
+    option: Option
+    count: int
+    front: tuple[int, ...] = ()
+    back: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Up to three runs as planned, from the deck corner (x, y).
+
+    Args:
+        x: low-x end of the back line, corner places included.
+        y: the back line.
+        main: the main run.
+        right: the arm at its low-x end.
+        left: the arm at its high-x end.
+        corner: the treatment of the corners.
+        right_corner: how the cushion of the right corner lies; as the main run's where not said.
+        left_corner: the same of the left corner.
+        ends: kinds of the right and the left end.
+    """
+
+    x: Length
+    y: Length
+    main: Row
+    right: Row | None = None
+    left: Row | None = None
+    corner: CornerKind | None = None
+    right_corner: Option | None = None
+    left_corner: Option | None = None
+    ends: tuple[EndKind, EndKind] = (ARMED, ARMED)
+
+
+def lay_out(project: Project, pose: Pose, chain: Chain) -> Layout:
+    """The layout that a chain of runs makes, placed by `pose`."""
+    return _Yard(project, pose, chain).layout()
+
+
+class _Yard:
+    """The places of a chain, in the letters of the document."""
+
+    def __init__(self, project: Project, pose: Pose, chain: Chain) -> None:
+        self.project, self.pose, self.chain = project, pose, chain
+        self.mark, frame = project.mark, project.frame
+        self.t = frame.back_thickness.ceil_to(self.mark)
+        self.p = frame.post.width.ceil_to(self.mark)
+        self.r = frame.rail.thickness.ceil_to(self.mark)
+        self.clear = project.wish.legroom.ceil_to(self.mark)
+        self.X, self.Y = chain.x, chain.y
+        self.D = chain.main.option.deck(self.mark)
+        self.R = chain.right.option.deck(self.mark) if chain.right else ZERO
+        self.L = chain.left.option.deck(self.mark) if chain.left else ZERO
+        self.long = self.length(chain.main)
+        self.W = self.R + self.long + self.L
+        self.x0, self.x1 = self.X + self.R, self.X + self.R + self.long
+        self.y1, self.far = self.Y + self.D, self.X + self.W
+        self.tops = {
+            RIGHT: self.y1 + (self.length(chain.right) if chain.right else ZERO),
+            LEFT: self.y1 + (self.length(chain.left) if chain.left else ZERO),
+        }
+        self.from_left = chain.left is not None and chain.right is None
+        """Whether the main run is counted from its left hand, as in an L whose corner lies there."""
+
+    def length(self, row: Row) -> Length:
+        """Pitches in a row."""
+        return row.option.pitch(self.mark) * row.count
+
+    def end_thickness(self, kind: EndKind) -> Length:
+        """Thickness of an end."""
+        frame = self.project.frame
+        return (frame.arm_thickness if kind is ARMED else frame.open_end_thickness).ceil_to(self.mark)
+
+    def arms(self) -> list[tuple[Side, Row]]:
+        """Left before right, as runs are listed."""
+        pairs = ((LEFT, self.chain.left), (RIGHT, self.chain.right))
+        return [(side, row) for side, row in pairs if row is not None]
+
+    def owner(self, arm: Side) -> Side:
+        """The run that owns the corner of an arm."""
+        row = self.chain.right if arm is RIGHT else self.chain.left
+        assert row is not None
+        if self.long == self.length(row):
+            return self.pose.aligned if self.pose.aligned in (MAIN, arm) else MAIN
+        return MAIN if self.long > self.length(row) else arm
+
+    def layout(self) -> Layout:
+        arms, modules = self.arms(), tuple(self.modules())
+        shape = (Shape.STRAIGHT, Shape.L, Shape.U)[len(arms)]
+        posts, rails = self.wood()
+        runs, ends = tuple(self.runs()), tuple(self.ends())
+        outer = [post.box for post in posts if post.role is PostRole.CORNER and self.chain.corner is OUTSIDE]
+        return Layout(
+            shape=shape,
+            hand=arms[0][0] if shape is Shape.L else None,
+            pose=self.pose,
+            off_edge={MAIN: self.Y - self.t, RIGHT: self.X - self.t, LEFT: -(self.far + self.t)}[self.pose.aligned],
+            corner=self.chain.corner,
+            runs=runs,
+            modules=modules,
+            ends=ends,
+            posts=posts,
+            rails=rails,
+            footprint=(
+                *(module.box for module in modules if module.corner),
+                *(box for run in runs for box in (run.deck, run.back)),
+                *(end.box for end in ends),
+                *outer,
+            ),
+            purchases=self.purchases(modules),
+        )
+
+    def runs(self) -> Iterator[Run]:
+        x0, x1, y1, clear, t = self.x0, self.x1, self.y1, self.clear, self.t
+        low = self.X - t if self.chain.right else self.X
+        high = self.far + t if self.chain.left else self.far
+        yield self.run(
+            MAIN, self.chain.main, Box(x0, self.Y, x1, y1), Box(low, self.Y - t, high, self.Y),
+            Box(x0, y1, x1, y1 + clear),
+        )  # fmt: skip
+        for side, row in self.arms():
+            top = self.tops[side]
+            if side is RIGHT:
+                deck, back = Box(self.X, y1, x0, top), Box(self.X - t, self.Y, self.X, top)
+                strip = Box(x0, y1, x0 + clear, top)
+            else:
+                deck, back = Box(x1, y1, self.far, top), Box(self.far, self.Y, self.far + t, top)
+                strip = Box(x1 - clear, y1, x1, top)
+            yield self.run(side, row, deck, back, strip)
+
+    def run(self, side: Side, row: Row, deck: Box, back: Box, strip: Box) -> Run:
+        option = row.option
+        return Run(
+            side, option.cushion.name, option.turned, row.count, option.pitch(self.mark), deck, back, strip
+        )  # fmt: skip
+
+    def modules(self) -> Iterator[Module]:
+        corners = [corner for arm in (RIGHT, LEFT) if (corner := self.corner(arm)) is not None]
+        pitch, count = self.chain.main.option.pitch(self.mark), self.chain.main.count
+        yield from (corner for corner in corners if corner.run is MAIN)
+        for k in range(count):
+            low = self.x1 - pitch * (k + 1) if self.from_left else self.x0 + pitch * k
+            yield self.module(MAIN, k + 1, self.chain.main.option, Box(low, self.Y, low + pitch, self.y1))
+        for side, row in self.arms():
+            yield from (corner for corner in corners if corner.run is side)
+            low, high = (self.X, self.x0) if side is RIGHT else (self.x1, self.far)
+            pitch = row.option.pitch(self.mark)
+            for k in range(row.count):
+                box = Box(low, self.y1 + pitch * k, high, self.y1 + pitch * (k + 1))
+                yield self.module(side, k + 1, row.option, box)
+
+    def module(self, run: Side, place: int, option: Option, box: Box) -> Module:
+        return Module(run, place, option.cushion.name, option.turned, box, option.cushion.seats)
+
+    def corner(self, arm: Side) -> Module | None:
+        """What fills the corner place of an arm."""
+        row = self.chain.right if arm is RIGHT else self.chain.left
+        if row is None:
+            return None
+        owner = self.owner(arm)
+        both = arm is LEFT and self.chain.right is not None and self.owner(RIGHT) is MAIN
+        place = self.chain.main.count + 1 if both and owner is MAIN else 0
+        low, high = (self.X, self.x0) if arm is RIGHT else (self.x1, self.far)
+        box = Box(low, self.Y, high, self.y1)
+        if self.chain.corner is TABLE:
+            return Module(owner, place, None, False, box, 0, corner=arm)
+        option = (self.chain.right_corner if arm is RIGHT else self.chain.left_corner) or self.chain.main.option
+        wide, deep = option.pitch(self.mark), option.deck(self.mark)
+        near, far = (low, low + wide) if arm is RIGHT else (high - wide, high)
+        cover = Box(near, self.Y, far, self.Y + deep)
+        return Module(
+            owner, place, option.cushion.name, option.turned, box, option.cushion.seats,
+            notch=self.notch(arm, option) if self.chain.corner is INSIDE else None,
+            cover=None if cover == box else cover, corner=arm,
+        )  # fmt: skip
+
+    def notch(self, arm: Side, option: Option) -> Notch | None:
+        """What the post in the corner takes from a cushion that begins half its ease inside its place."""
+        half = Fraction(option.cushion.ease.units, 2)
+        exact = self.p.units + self.project.frame.notch_clearance.units - half
+        size = Length(-(-exact // self.mark.units) * self.mark.units)
+        if exact <= 0:
+            return None
+        gap = Length(max(0, half // self.mark.units) * self.mark.units)
+        low = self.X + gap if arm is RIGHT else self.far - gap - size
+        return Notch(Box(low, self.Y + gap, low + size, self.Y + gap + size), size, size)
+
+    def ends(self) -> Iterator[End]:
+        right, left = self.chain.ends
+        e, f, t = self.end_thickness(right), self.end_thickness(left), self.t
+        if self.chain.right is None:
+            yield End(MAIN, right, Box(self.X - e, self.Y - t, self.X, self.y1), RIGHT)
+        if self.chain.left is None:
+            yield End(MAIN, left, Box(self.far, self.Y - t, self.far + f, self.y1), LEFT)
+        if self.chain.left is not None:
+            top = self.tops[LEFT]
+            yield End(LEFT, left, Box(self.x1, top, self.far + t, top + f), LEFT)
+        if self.chain.right is not None:
+            top = self.tops[RIGHT]
+            yield End(RIGHT, right, Box(self.X - t, top, self.x0, top + e), RIGHT)
+
+    def purchases(self, modules: tuple[Module, ...]) -> tuple[Purchase, ...]:
+        used = Counter(module.cushion for module in modules)
+        return tuple(
+            Purchase(kind.name, used[kind.name], max(0, used[kind.name] - (kind.own or 0)))
+            for kind in self.project.cushions
+            if used[kind.name]
+        )
+
+    def wood(self) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
+        """Posts, and rails run by run, face by face."""
+        posts: list[Post] = []
+        rails: list[Rail] = []
+        for pair in (self.main_wood(), *(self.arm_wood(side, row) for side, row in self.arms())):
+            posts += pair[0]
+            rails += pair[1]
+        posts += [post for side, _ in self.arms() for post in self.corner_posts(side)]
+        return tuple(posts), tuple(rails)
+
+    def main_wood(self) -> tuple[list[Post], list[Rail]]:
+        row, pitch = self.chain.main, self.chain.main.option.pitch(self.mark)
+        low = self.X + self.behind(RIGHT) if self.chain.right else self.X
+        high = self.far - self.behind(LEFT) if self.chain.left else self.far
+        posts: list[Post] = []
+        rails: list[Rail] = []
+        for face, lines, start, stop in (
+            (Face.FRONT, row.front, self.x0, self.x1),
+            (Face.BACK, row.back, low, high),
+        ):
+            spots = {k: self.x1 - pitch * k if self.from_left else self.x0 + pitch * k for k in lines}
+            post_y = self.y1 - self.p if face is Face.FRONT else self.Y
+            rail_y = self.y1 - self.r if face is Face.FRONT else self.Y
+            posts += [
+                Post(PostRole.SUPPORT, MAIN, face, k, Box(a, post_y, a + self.p, post_y + self.p))
+                for k in lines
+                for a in [self.before(spots[k])]
+            ]
+            holes = self.holes(start, stop, list(spots.values()))
+            rails += [
+                Rail(MAIN, face, bay, b - a, Box(a, rail_y, b, rail_y + self.r))
+                for bay, (a, b) in enumerate(reversed(holes) if self.from_left else holes, start=1)
+            ]
+        return posts, rails
+
+    def behind(self, arm: Side) -> Length:
+        """From the outer end of the main back line to where its rail begins at the corner of an arm."""
+        if self.chain.corner is not OUTSIDE:
+            return self.p
+        return ZERO if self.owner(arm) is MAIN else self.r
+
+    def arm_wood(self, side: Side, row: Row) -> tuple[list[Post], list[Rail]]:
+        pitch, top = row.option.pitch(self.mark), self.tops[side]
+        after = self.p if self.chain.corner is not OUTSIDE else self.r if self.owner(side) is MAIN else ZERO
+        posts: list[Post] = []
+        rails: list[Rail] = []
+        for face, lines, start in ((Face.FRONT, row.front, self.y1), (Face.BACK, row.back, self.Y + after)):
+            spots = {k: self.y1 + pitch * k for k in lines}
+            posts += [
+                Post(PostRole.SUPPORT, side, face, k, Box(u, a, v, a + self.p))
+                for k in lines
+                for a, (u, v) in [(self.before(spots[k]), self.strip(side, face, self.p))]
+            ]
+            u, v = self.strip(side, face, self.r)
+            holes = self.holes(start, top, list(spots.values()))
+            rails += [Rail(side, face, bay, b - a, Box(u, a, v, b)) for bay, (a, b) in enumerate(holes, start=1)]
+        box = self.cross(side, row)
+        size = box.y1 - box.y0 if self.owner(side) is MAIN else box.x1 - box.x0
+        return posts, [*rails, Rail(side, Face.CROSS, 1, size, box)]
+
+    def strip(self, side: Side, face: Face, thick: Length) -> tuple[Length, Length]:
+        """Where wood of a thickness lies across an arm, flush with the front or the back line of its deck."""
+        if side is RIGHT:
+            return (self.x0 - thick, self.x0) if face is Face.FRONT else (self.X, self.X + thick)
+        return (self.x1, self.x1 + thick) if face is Face.FRONT else (self.far - thick, self.far)
+
+    def cross(self, side: Side, row: Row) -> Box:
+        """From the inner corner post to the owner's back rail, or to a post that stands there."""
+        p, r = self.p, self.r
+        if self.owner(side) is MAIN:
+            line = self.chain.main.count if side is LEFT and not self.from_left else 0
+            foot = self.Y + (p if line in self.chain.main.back else r)
+            low = self.x0 - r if side is RIGHT else self.x1
+            return Box(low, foot, low + r, self.y1 - p)
+        deep = p if 0 in row.back else r
+        low, high = (self.X + deep, self.x0 - p) if side is RIGHT else (self.x1 + p, self.far - deep)
+        return Box(low, self.y1 - r, high, self.y1)
+
+    def corner_posts(self, side: Side) -> Iterator[Post]:
+        p, outside = self.p, self.chain.corner is OUTSIDE
+        inner = self.x0 - p if side is RIGHT else self.x1
+        outer = self.X if side is RIGHT else self.far - p
+        if outside:
+            outer = self.X - p if side is RIGHT else self.far
+        low = self.Y - p if outside else self.Y
+        yield Post(PostRole.INNER_CORNER, side, Face.FRONT, None, Box(inner, self.y1 - p, inner + p, self.y1))
+        yield Post(PostRole.CORNER, side, Face.BACK, None, Box(outer, low, outer + p, low + p))
+
+    def before(self, line: Length) -> Length:
+        """Where a post on a module line begins; the odd half mark goes to the high side."""
+        return line - Length(self.p.units // 2 // self.mark.units * self.mark.units)
+
+    def holes(self, start: Length, stop: Length, lines: list[Length]) -> list[tuple[Length, Length]]:
+        """What posts on module lines leave open of a line of rails."""
+        begins = sorted(self.before(line) for line in lines)
+        return list(zip([start, *(a + self.p for a in begins)], [*begins, stop], strict=True))
