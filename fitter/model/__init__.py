@@ -1,5 +1,5 @@
 """The layout question as one SMT model, solved and proven."""
 
-from fitter.model.search import Progress, solve
+from fitter.model.search import Keep, Progress, solutions, solve
 
-__all__ = ["Progress", "solve"]
+__all__ = ["Keep", "Progress", "solutions", "solve"]

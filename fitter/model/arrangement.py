@@ -1,28 +1,33 @@
-"""From the model's choices to a layout with every module, post and rail in its place."""
+"""From the model's choices to every box of the layout: seats, backs, ends, leg room, posts and rail lines."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
-from fitter.domain.layout import (
-    Box,
-    End,
-    Face,
-    Layout,
-    Module,
-    Notch,
-    Post,
-    PostRole,
-    Rail,
-    Run,
-    Side,
-)
+from fitter.domain.layout import Box, Face, Side
 from fitter.domain.wishes import CornerKind, EndKind, Shape
 from fitter.model import bays
-from fitter.model.frames import Frame
 from fitter.model.separation import Marks, Rect
 from fitter.model.sizes import OptionSize, Sizes
 from rooms.lengths import Length
+
+ARMS = (Side.RIGHT, Side.LEFT)
+Flat = tuple[int, int, int, int]
+"""x0, y0, x1, y1 in marks, from the deck corner."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """A run as the model chooses it.
+
+    Args:
+        option: index of the cushion option.
+        count: modules, at least one.
+    """
+
+    option: int
+    count: int
 
 
 @dataclass(frozen=True)
@@ -30,255 +35,259 @@ class Choice:
     """What the model decides; lengths in marks.
 
     Args:
-        shape: straight or L.
-        high: whether the corner lies at the high-x end of the main run.
-        option: index of the cushion option.
+        aligned: the run that lies along the backing edge.
+        main: the main run.
+        right: the right arm (at low x), if there is one.
+        left: the left arm (at high x), if there is one.
         corner: the treatment; None for a straight run.
-        end_a: the straight run's low-x end, or the side run's end.
-        end_b: the straight run's high-x end, or the main run's free end.
-        main: modules of the main run.
-        side: modules of the side run.
-        x: of the low-x deck corner.
+        right_corner: option of the cushion in the right corner place; None if there is none.
+        left_corner: the same of the left one.
+        right_end: the end of the chain at the right hand.
+        left_end: the other one.
+        x: of the low-x deck corner, corner places included.
         y: of the deck's back line.
     """
 
-    shape: Shape
-    high: bool
-    option: int
+    aligned: Side
+    main: Row
+    right: Row | None
+    left: Row | None
     corner: CornerKind | None
-    end_a: EndKind
-    end_b: EndKind
-    main: int
-    side: int
+    right_corner: int | None
+    left_corner: int | None
+    right_end: EndKind
+    left_end: EndKind
     x: Marks
     y: Marks
 
+    @property
+    def shape(self) -> Shape:
+        """Straight, L or U, by the number of arms."""
+        return (Shape.STRAIGHT, Shape.L, Shape.U)[(self.right is not None) + (self.left is not None)]
+
+    @property
+    def arms(self) -> tuple[Side, ...]:
+        """The arms that there are, right one first."""
+        return tuple(side for side in ARMS if self.row(side) is not None)
+
+    def row(self, side: Side) -> Row | None:
+        """The run of that side."""
+        return {Side.MAIN: self.main, Side.RIGHT: self.right, Side.LEFT: self.left}[side]
+
+    def cushion(self, arm: Side) -> int | None:
+        """Option of the cushion in an arm's corner place."""
+        return self.right_corner if arm is Side.RIGHT else self.left_corner
+
+    def end(self, hand: Side) -> EndKind:
+        """The end of the chain at a hand."""
+        return self.right_end if hand is Side.RIGHT else self.left_end
+
+
+@dataclass(frozen=True)
+class RailLine:
+    """A line of rails before posts are chosen.
+
+    Places along it count from its start, in the direction in which its modules are counted.
+
+    Args:
+        run: the run it carries.
+        face: front or back.
+        start: where its clear opening begins: along x for the main run, along y for an arm.
+        forward: whether it counts toward greater x or y.
+        across: where the line of the deck lies that posts and rails are flush with.
+        inward: 1 if they stand on its high side, -1 on its low side.
+        bays: its clear length, the module lines that may carry a post, and those that must.
+        numbers: of those module lines.
+    """
+
+    run: Side
+    face: Face
+    start: int
+    forward: bool
+    across: int
+    inward: int
+    bays: bays.RailLine
+    numbers: tuple[int, ...]
+
+    def strip(self, low: int, high: int, depth: int) -> Flat:
+        """A piece of the line between two places along it."""
+        a, b = (self.start + low, self.start + high) if self.forward else (self.start - high, self.start - low)
+        c, d = sorted((self.across, self.across + self.inward * depth))
+        return (a, c, b, d) if self.run is Side.MAIN else (c, a, d, b)
+
+    def post(self, line: int, width: int) -> Flat:
+        """The post centred on a module line, its odd half mark on the far side."""
+        return self.strip(line - width // 2, line - width // 2 + width, width)
+
+    def without(self, blocked: frozenset[int]) -> bays.RailLine:
+        """The line where some module lines cannot carry a post."""
+        kept = tuple(line for line in self.bays.lines if line not in blocked)
+        return bays.RailLine(self.bays.length, kept, self.bays.must)
+
 
 class Place:
-    """Boxes of a choice, worked out with the corner at the low end and mirrored where it is at the high end."""
+    """Boxes of a choice."""
 
     def __init__(self, choice: Choice, sizes: Sizes) -> None:
         self.choice, self.sizes = choice, sizes
-        self.size: OptionSize = sizes.options[choice.option]
-        self.corner = self.size.deck if choice.shape is Shape.L else 0
-        self.width = self.corner + choice.main * self.size.pitch
-        self.depth = self.size.deck
-        self.reach = self.depth + choice.side * self.size.pitch
+        self.main: OptionSize = sizes.options[choice.main.option]
+        self.depth = self.main.deck
+        self.length = choice.main.count * self.main.pitch
+        rows = {side: row for side in ARMS if (row := choice.row(side)) is not None}
+        self.arms = {side: sizes.options[row.option] for side, row in rows.items()}
+        self.reach = {side: row.count * self.arms[side].pitch for side, row in rows.items()}
+        self.right = self.arms[Side.RIGHT].deck if Side.RIGHT in self.arms else 0
+        self.left = self.arms[Side.LEFT].deck if Side.LEFT in self.arms else 0
+        self.width = self.right + self.length + self.left
 
-    def rect(self, x0: int, y0: int, x1: int, y1: int) -> Rect:
+    def rect(self, flat: Flat) -> Rect:
         """A rectangle given from the deck corner, in the layout frame."""
-        c = self.choice
-        if c.high:
-            x0, x1 = self.width - x1, self.width - x0
-        return Rect(c.x + x0, c.y + y0, c.x + x1, c.y + y1)
+        x, y = self.choice.x, self.choice.y
+        return Rect(x + flat[0], y + flat[1], x + flat[2], y + flat[3])
 
-    def box(self, x0: int, y0: int, x1: int, y1: int) -> Box:
+    def box(self, flat: Flat) -> Box:
         """The same as lengths."""
-        return Box(*(Length(int(n) * self.sizes.mark.units) for n in self.rect(x0, y0, x1, y1)))
+        return Box(*(Length(int(n) * self.sizes.mark.units) for n in self.rect(flat)))
 
-    def footprint(self) -> tuple[tuple[int, int, int, int], ...]:
-        """What stands on the floor or overhangs it, from the deck corner."""
-        c, s = self.choice, self.sizes
-        a, b = s.ends[c.end_a], s.ends[c.end_b]
-        if c.shape is Shape.STRAIGHT:
-            return ((-a, -s.back, self.width + b, self.depth),)
-        boxes = [(-s.back, -s.back, self.width + b, self.depth), (-s.back, -s.back, self.corner, self.reach + a)]
-        if c.corner is CornerKind.OUTSIDE_POST:
-            boxes.append((-s.post, -s.post, 0, 0))
-        return tuple(boxes)
+    def mirrored(self, arm: Side, flat: Flat) -> Flat:
+        """A rectangle written for the right arm, where it lies for this one."""
+        if arm is Side.RIGHT:
+            return flat
+        return self.width - flat[2], flat[1], self.width - flat[0], flat[3]
 
-    def legroom(self) -> tuple[tuple[int, int, int, int], ...]:
+    def owner(self, arm: Side) -> Side:
+        """The run that owns an arm's corner place: the longer one, at equal lengths the aligned or the main one."""
+        if self.reach[arm] == self.length:
+            return arm if self.choice.aligned is arm else Side.MAIN
+        return arm if self.reach[arm] > self.length else Side.MAIN
+
+    @property
+    def outside(self) -> bool:
+        """Whether the corner posts stand outside the deck."""
+        return self.choice.corner is CornerKind.OUTSIDE_POST
+
+    def footprint(self) -> dict[str, Flat]:
+        """What stands on the floor or overhangs it, by the names of the model's rectangles."""
+        s = self.sizes
+        gap = {hand: s.back if hand in self.arms else s.ends[self.choice.end(hand)] for hand in ARMS}
+        found = {"main": (-gap[Side.RIGHT], -s.back, self.width + gap[Side.LEFT], self.depth)}
+        for arm in self.arms:
+            end = self.depth + self.reach[arm] + s.ends[self.choice.end(arm)]
+            found[arm] = self.mirrored(arm, (-s.back, -s.back, self.arms[arm].deck, end))
+            if self.outside:
+                found[f"{arm} post"] = self.mirrored(arm, (-s.post, -s.post, 0, 0))
+        return found
+
+    def legroom(self) -> dict[str, Flat]:
         """The clear strip before each run."""
         leg = self.sizes.legroom
-        main = (self.corner, self.depth, self.width, self.depth + leg)
-        side = (self.corner, self.depth, self.corner + leg, self.reach)
-        return (main, side) if self.choice.shape is Shape.L else (main,)
+        found = {"main": (self.right, self.depth, self.right + self.length, self.depth + leg)}
+        for arm, size in self.arms.items():
+            strip = (size.deck, self.depth, size.deck + leg, self.depth + self.reach[arm])
+            found[arm] = self.mirrored(arm, strip)
+        return found
+
+    def ends(self) -> dict[Side, tuple[Side, Flat]]:
+        """The end of the chain at each hand, with the run that ends there."""
+        s, found = self.sizes, {}
+        for hand in ARMS:
+            thick = s.ends[self.choice.end(hand)]
+            if hand in self.arms:
+                start = self.depth + self.reach[hand]
+                flat = (-s.back, start, self.arms[hand].deck, start + thick)
+                found[hand] = (hand, self.mirrored(hand, flat))
+            else:
+                found[hand] = (Side.MAIN, self.mirrored(hand, (-thick, -s.back, 0, self.depth)))
+        return found
+
+    def corner_posts(self, arm: Side) -> tuple[Flat, Flat]:
+        """The inner corner post and the corner post of an arm's corner place."""
+        p, deck = self.sizes.post, self.arms[arm].deck
+        corner = (-p, -p, 0, 0) if self.outside else (0, 0, p, p)
+        return self.mirrored(arm, (deck - p, self.depth - p, deck, self.depth)), self.mirrored(arm, corner)
+
+    def _behind(self, arm: Side, run: Side) -> int:
+        """Where a back rail starts, from the deck corner: past the corner post, or past the owner's rail."""
+        if not self.outside:
+            return self.sizes.post
+        return 0 if self.owner(arm) is run else self.sizes.rail
+
+    @cached_property
+    def lines(self) -> tuple[RailLine, ...]:
+        """The rail lines: front and back of the main run, then of the right and the left arm."""
+        found = [*self._main_lines()]
+        for arm in self.arms:
+            found += self._arm_lines(arm)
+        return tuple(found)
+
+    @property
+    def pairs(self) -> tuple[bays.Pair, ...]:
+        """Which lines belong together, and how much later a module line comes in the back one."""
+        fronts_and_backs = [(n, n + 1) for n in range(0, len(self.lines), 2)]
+        return tuple((f, b, abs(self.lines[f].start - self.lines[b].start)) for f, b in fronts_and_backs)
+
+    def _main_lines(self) -> tuple[RailLine, RailLine]:
+        pitch, count = self.main.pitch, self.choice.main.count
+        ahead = Side.RIGHT in self.arms or not self.arms  # an L counts from its corner
+        near, far = (Side.RIGHT, Side.LEFT) if ahead else (Side.LEFT, Side.RIGHT)
+        place = self.right if ahead else self.left
+        start = self.right if ahead else self.width - self.left
+        inner = tuple(range(1, count))
+        fronts = tuple(k * pitch for k in inner)
+        front = RailLine(
+            Side.MAIN, Face.FRONT, start, ahead, self.depth, -1, bays.RailLine(self.length, fronts), inner
+        )  # fmt: skip
+        low = place - self._behind(near, Side.MAIN) if near in self.arms else 0
+        other = self.left if ahead else self.right
+        high = other - self._behind(far, Side.MAIN) if far in self.arms else 0
+        numbers = tuple(range(0 if near in self.arms else 1, count + 1 if far in self.arms else count))
+        held = self.sizes.held(self.depth)
+        must = [0] if near in self.arms and held and self.owner(near) is Side.MAIN else []
+        must += [count] if far in self.arms and held and self.owner(far) is Side.MAIN else []
+        lines = tuple(low + k * pitch for k in numbers)
+        back = bays.RailLine(low + self.length + high, lines, tuple(low + k * pitch for k in must))
+        begin = start - low if ahead else start + low
+        return front, RailLine(Side.MAIN, Face.BACK, begin, ahead, 0, 1, back, numbers)
+
+    def _arm_lines(self, arm: Side) -> tuple[RailLine, RailLine]:
+        size, row = self.arms[arm], self.choice.row(arm)
+        assert row is not None
+        pitch, numbers, right = size.pitch, tuple(range(row.count)), arm is Side.RIGHT
+        fronts = tuple(k * pitch for k in numbers[1:])
+        front = bays.RailLine(self.reach[arm], fronts)
+        low = self.depth - self._behind(arm, arm)
+        held = self.owner(arm) is arm and self.sizes.held(size.deck)
+        back = bays.RailLine(
+            low + self.reach[arm], tuple(low + k * pitch for k in numbers), (low,) if held else ()
+        )  # fmt: skip
+        inner, outer = (size.deck, 0) if right else (self.width - size.deck, self.width)
+        inward = -1 if right else 1
+        return (
+            RailLine(arm, Face.FRONT, self.depth, True, inner, inward, front, numbers[1:]),
+            RailLine(arm, Face.BACK, self.depth - low, True, outer, -inward, back, numbers),
+        )
+
+    def cross(self, arm: Side, on_post: bool) -> Flat:
+        """The cross rail of an arm's corner place, from the inner corner post to the owner's back rail or post."""
+        s, deck = self.sizes, self.arms[arm].deck
+        low = s.post if on_post else s.rail
+        if self.owner(arm) is Side.MAIN:
+            return self.mirrored(arm, (deck - s.rail, low, deck, self.depth - s.post))
+        return self.mirrored(arm, (low, self.depth - s.rail, deck - s.post, self.depth))
 
 
-Pairs = tuple[tuple[int, int, int], ...]
+def chosen_bays(place: Place, blocked: dict[int, frozenset[int]]) -> tuple[bays.Split, ...] | None:
+    """The bay split of every rail line, where some module lines cannot carry a post; None if there is none.
 
-
-def faces(choice: Choice, sizes: Sizes) -> tuple[tuple[bays.RailLine, ...], Pairs]:
-    """The rail lines (main front, main back, side front, side back) and which belong together (see `bays.choose`)."""
-    size = sizes.options[choice.option]
-
-    def front(count: int) -> bays.RailLine:
-        return bays.RailLine(count * size.pitch, tuple(k * size.pitch for k in range(1, count)))
-
-    if choice.corner is None:
-        return (front(choice.main), front(choice.main)), ((0, 1, 0),)
-
-    def back(count: int, start: int, held: bool) -> bays.RailLine:
-        shift = size.deck - start
-        lines = tuple(shift + k * size.pitch for k in range(count))
-        return bays.RailLine(shift + count * size.pitch, lines, shift if held else None)
-
-    # A cross rail too long to reach the back rail ends at a post on the first module line.
-    held = size.deck - sizes.post - sizes.rail > sizes.span
-    starts = [sizes.corner_start(choice.corner, main=main) for main in (True, False)]
-    lines = (
-        front(choice.main),
-        back(choice.main, starts[0], held),
-        front(choice.side),
-        back(choice.side, starts[1], held=False),
-    )
-    return lines, ((0, 1, size.deck - starts[0]), (2, 3, size.deck - starts[1]))
-
-
-def arrange(choice: Choice, sizes: Sizes, frame: Frame) -> Layout:
-    """The layout of a choice, with the bay split of fewest posts and fewest different rail lengths.
-
-    Raises:
-        ValueError: no split keeps the span (the model excludes such choices).
+    Args:
+        place: the layout.
+        blocked: places along a line that cannot carry a post, by the line's index.
     """
-    place = Place(choice, sizes)
-    lines, pairs = faces(choice, sizes)
-    chosen = bays.choose(lines, sizes.post, sizes.span, pairs)
-    if chosen is None:
-        message = "no bay split keeps the span"
-        raise ValueError(message)
-    mark = sizes.mark.units
-    posts, rails = _timber(place, lines, chosen)
-    return Layout(
-        shape=choice.shape,
-        hand=_hand(choice) if choice.shape is Shape.L else None,
-        pose=frame.pose,
-        off_edge=Length((int(choice.y) - sizes.back - frame.low) * mark),
-        corner=choice.corner,
-        runs=_runs(place),
-        modules=_modules(place),
-        ends=_ends(place),
-        posts=posts,
-        rails=rails,
-        footprint=tuple(place.box(*box) for box in place.footprint()),
-    )
+    lines = tuple(line.without(blocked.get(n, frozenset())) for n, line in enumerate(place.lines))
+    return bays.choose(lines, place.sizes.post, place.sizes.span, place.pairs)
 
 
-def _hand(choice: Choice) -> Side:
-    """One who faces the seats looks toward -y, so the high-x side is the left hand."""
-    return Side.LEFT if choice.high else Side.RIGHT
-
-
-def _runs(place: Place) -> tuple[Run, ...]:
-    c, s, size = place.choice, place.sizes, place.size
-    cushion, turned = size.option.cushion.name, size.option.turned
-    pitch = Length(size.pitch * s.mark.units)
-    rooms = [place.box(*box) for box in place.legroom()]
-    low = -s.back if c.shape is Shape.L else 0
-    deck = place.box(place.corner, 0, place.width, place.depth)
-    panel = place.box(low, -s.back, place.width, 0)
-    runs = [Run(Side.MAIN, cushion, turned, c.main, pitch, deck, panel, rooms[0])]
-    if c.shape is Shape.L:
-        deck = place.box(0, place.depth, place.corner, place.reach)
-        panel = place.box(-s.back, 0, 0, place.reach)
-        runs.append(Run(_hand(c), cushion, turned, c.side, pitch, deck, panel, rooms[1]))
-    return tuple(runs)
-
-
-def _modules(place: Place) -> tuple[Module, ...]:
-    c, size = place.choice, place.size
-    name, turned = size.option.cushion.name, size.option.turned
-    found = []
-    if c.corner is not None:
-        table = c.corner is CornerKind.TABLE_CORNER
-        box = place.box(0, 0, place.corner, place.depth)
-        cushion, seats = (None, 0) if table else (name, size.seats)
-        smaller = not table and size.pitch < place.corner
-        cover = place.box(0, 0, size.pitch, size.deck) if smaller else None
-        found.append(Module(Side.MAIN, 0, cushion, turned and not table, box, seats, _notch(place), cover))
-    for k in range(c.main):
-        x = place.corner + k * size.pitch
-        box = place.box(x, 0, x + size.pitch, place.depth)
-        found.append(Module(Side.MAIN, k + 1, name, turned, box, size.seats))
-    for k in range(c.side):
-        y = place.depth + k * size.pitch
-        box = place.box(0, y, place.corner, y + size.pitch)
-        found.append(Module(_hand(c), k + 1, name, turned, box, size.seats))
-    return tuple(found)
-
-
-def _notch(place: Place) -> Notch | None:
-    """The corner cut away for an inside post; the cushion itself begins half the ease inside its place."""
-    cut = place.size.notch
-    if place.choice.corner is not CornerKind.INSIDE_POST or not cut:
-        return None
-    slack = max(0, place.size.option.cushion.ease.units // (2 * place.sizes.mark.units))
-    length = Length(cut * place.sizes.mark.units)
-    return Notch(place.box(slack, slack, slack + cut, slack + cut), length, length)
-
-
-def _ends(place: Place) -> tuple[End, ...]:
-    c, s = place.choice, place.sizes
-    a, b = s.ends[c.end_a], s.ends[c.end_b]
-    far = End(Side.MAIN, c.end_b, place.box(place.width, -s.back, place.width + b, place.depth))
-    if c.shape is Shape.STRAIGHT:
-        return (End(Side.MAIN, c.end_a, place.box(-a, -s.back, 0, place.depth)), far)
-    return (far, End(_hand(c), c.end_a, place.box(-s.back, place.reach, place.corner, place.reach + a)))
-
-
-def _timber(
-    place: Place, lines: tuple[bays.RailLine, ...], chosen: tuple[bays.Split, ...]
-) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
-    """Posts and rails of every line, the cross rail and the corner posts."""
-    c, s = place.choice, place.sizes
-    posts: list[Post] = []
-    rails: list[Rail] = []
-    sides = (Side.MAIN, Side.MAIN, _hand(c), _hand(c))
-    for n, (whole, split) in enumerate(zip(lines, chosen, strict=True)):
-        face = Face.BACK if n % 2 else Face.FRONT
-        start = _start(place, n)
-        for bay, (at, cut) in enumerate(_bays(split, bays.rails(whole.length, split, s.post), s.post), start=1):
-            box = _strip(place, sides[n], face, start + at, start + at + cut, s.rail)
-            rails.append(Rail(sides[n], face, bay, Length(cut * s.mark.units), box))
-        first = 1 if n % 2 == 0 or c.corner is None else 0
-        for line in split:
-            low = start + line - s.post // 2
-            box = _strip(place, sides[n], face, low, low + s.post, s.post)
-            posts.append(Post(PostRole.SUPPORT, sides[n], face, whole.lines.index(line) + first, box))
-    if c.corner is not None:
-        rails.append(_cross(place, lines[1].lines[0] in chosen[1]))
-        posts.extend(_corner_posts(place))
-    return tuple(posts), tuple(rails)
-
-
-def _start(place: Place, line: int) -> int:
-    """Where a rail line's clear length begins, from the deck corner along its run."""
-    corner = place.choice.corner
-    if corner is None:
-        return 0
-    if line % 2 == 0:
-        return place.corner if line == 0 else place.depth
-    return place.sizes.corner_start(corner, main=line == 1)
-
-
-def _bays(split: bays.Split, lengths: tuple[int, ...], post: int) -> list[tuple[int, int]]:
-    """Start and length of each rail."""
-    starts = (0, *(line + post - post // 2 for line in split))
-    return list(zip(starts, lengths, strict=True))
-
-
-def _strip(place: Place, side: Side, face: Face, start: int, end: int, depth: int) -> Box:
-    """A piece of a rail line, from its start along the run, `depth` deep and flush with its face."""
-    across = (0, depth) if face is Face.BACK else (place.depth - depth, place.depth)
-    if side is Side.MAIN:
-        return place.box(start, across[0], end, across[1])
-    across = (0, depth) if face is Face.BACK else (place.corner - depth, place.corner)
-    return place.box(across[0], start, across[1], end)
-
-
-def _cross(place: Place, post_in_line: bool) -> Rail:
-    s = place.sizes
-    low, high = (s.post if post_in_line else s.rail), place.depth - s.post
-    box = place.box(place.corner - s.rail, low, place.corner, high)
-    return Rail(Side.MAIN, Face.CROSS, 1, Length((high - low) * s.mark.units), box)
-
-
-def _corner_posts(place: Place) -> tuple[Post, Post]:
-    p = place.sizes.post
-    inner = place.box(place.corner - p, place.depth - p, place.corner, place.depth)
-    outside = place.choice.corner is CornerKind.OUTSIDE_POST
-    corner = place.box(-p, -p, 0, 0) if outside else place.box(0, 0, p, p)
-    return (
-        Post(PostRole.INNER_CORNER, Side.MAIN, Face.FRONT, None, inner),
-        Post(PostRole.CORNER, Side.MAIN, Face.BACK, None, corner),
-    )
+def different_lengths(place: Place, chosen: tuple[bays.Split, ...]) -> int:
+    """How many different cut lengths front and back rails have."""
+    pairs = zip(place.lines, chosen, strict=True)
+    return len({n for line, split in pairs for n in bays.rails(line.bays.length, split, place.sizes.post)})

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import pairwise, product
+from itertools import count, pairwise, product
 
 import constraint
 
@@ -17,13 +18,13 @@ class RailLine:
 
     Args:
         length: clear length between the things that hold its ends, in marks.
-        lines: module lines within it, from its start, rising.
-        must: a line that has to carry a post; None if there is none.
+        lines: module lines within it that may carry a post, from its start, rising.
+        must: lines that have to carry a post.
     """
 
     length: int
     lines: tuple[int, ...]
-    must: int | None = None
+    must: tuple[int, ...] = ()
 
 
 @lru_cache(maxsize=4096)
@@ -38,8 +39,8 @@ def splits(line: RailLine, post: int, span: int) -> tuple[Split, ...]:
     Returns:
         Each split as the lines that carry a post, in rising order; empty if no split keeps the span.
     """
-    for count in range(fewest(line.length, post, span), len(line.lines) + 1):
-        found = _of_size(line, post, span, count)
+    for number in range(fewest(line.length, post, span), len(line.lines) + 1):
+        found = _of_size(line, post, span, number)
         if found:
             return found
     return ()
@@ -50,20 +51,20 @@ def fewest(length: int, post: int, span: int) -> int:
     return max(0, -(-(length - span) // (span + post)))
 
 
-def _of_size(line: RailLine, post: int, span: int, count: int) -> tuple[Split, ...]:
-    """Every split with `count` posts, by constraint propagation over the lines."""
-    if count == 0:
-        return ((),) if line.length <= span and line.must is None else ()
+def _of_size(line: RailLine, post: int, span: int, number: int) -> tuple[Split, ...]:
+    """Every split with so many posts, by constraint propagation over the lines."""
+    if number == 0:
+        return ((),) if line.length <= span and not line.must else ()
     problem = constraint.Problem()
-    names = list(range(count))
+    names = list(range(number))
     problem.addVariables(names, list(line.lines))
     low, high = post // 2, post - post // 2
     problem.addConstraint(lambda first: 0 < first - low <= span, [names[0]])
     problem.addConstraint(lambda last: 0 < line.length - last - high <= span, [names[-1]])
     for a, b in pairwise(names):
         problem.addConstraint(lambda x, y: 0 < y - low - (x + high) <= span, [a, b])
-    if line.must is not None:
-        problem.addConstraint(constraint.SomeInSetConstraint([line.must]), names)
+    for must in line.must:
+        problem.addConstraint(constraint.SomeInSetConstraint([must]), names)
     return tuple(sorted(tuple(found[n] for n in names) for found in problem.getSolutions()))
 
 
@@ -75,10 +76,12 @@ def rails(length: int, split: Split, post: int) -> tuple[int, ...]:
     return tuple(end - start for start, end in zip(starts, ends, strict=True))
 
 
-@lru_cache(maxsize=1024)
-def choose(
-    faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[tuple[int, int, int], ...]
-) -> tuple[Split, ...] | None:
+Pair = tuple[int, int, int]
+"""A front line, its back line, and how much later a module line comes in the back line than in the front one."""
+
+
+@lru_cache(maxsize=4096)
+def choose(faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[Pair, ...]) -> tuple[Split, ...] | None:
     """One split for each line, the best of all.
 
     Fewest posts in each, then fewest different rail lengths over all, then most posts of a front and a back
@@ -88,7 +91,7 @@ def choose(
         faces: the lines of rails.
         post: width of a post.
         span: the longest clear opening.
-        pairs: front line, back line, and how much later a module line comes in the back line than in the front.
+        pairs: which lines belong together; each line is in one pair.
 
     Returns:
         A split for each line; None if some line has none.
@@ -96,14 +99,16 @@ def choose(
     ways = [_by_lengths(line, post, span) for line in faces]
     if not all(ways):
         return None
-    # Splits of one line that give the same lengths differ only in alignment, so the lengths are settled first.
-    least = min(len(frozenset().union(*sets)) for sets in product(*ways))
     best: tuple[int, tuple[Split, ...]] | None = None
-    for sets in product(*ways):
-        if len(frozenset().union(*sets)) == least:
-            for chosen in product(*(way[lengths] for way, lengths in zip(ways, sets, strict=True))):
-                apart = sum(len({*chosen[f]} ^ {line - shift for line in chosen[b]}) for f, b, shift in pairs)
-                best = min(best or (apart, chosen), (apart, chosen))
+    for sets in _fewest_lengths(ways):
+        # Splits of one line that give the same lengths differ only in alignment, pair by pair.
+        apart, chosen = 0, [()] * len(faces)
+        for front, back, shift in pairs:
+            more, chosen[front], chosen[back] = _aligned(
+                tuple(ways[front][sets[front]]), tuple(ways[back][sets[back]]), shift
+            )
+            apart += more
+        best = min(best or (apart, tuple(chosen)), (apart, tuple(chosen)))
     assert best is not None
     return best[1]
 
@@ -114,3 +119,31 @@ def _by_lengths(line: RailLine, post: int, span: int) -> dict[frozenset[int], li
     for split in splits(line, post, span):
         found.setdefault(frozenset(rails(line.length, split, post)), []).append(split)
     return found
+
+
+def _fewest_lengths(ways: list[dict[frozenset[int], list[Split]]]) -> list[tuple[frozenset[int], ...]]:
+    """Every choice of one set a line whose union is smallest."""
+    for most in count(max(min(len(lengths) for lengths in way) for way in ways)):
+        found = list(_within(ways, frozenset(), most))
+        if found:
+            return found
+    raise AssertionError
+
+
+def _within(
+    ways: list[dict[frozenset[int], list[Split]]], so_far: frozenset[int], most: int
+) -> Iterator[tuple[frozenset[int], ...]]:
+    """The choices of one set a line that need at most so many lengths together with those so far."""
+    if not ways:
+        yield ()
+        return
+    for lengths in ways[0]:
+        if len(so_far | lengths) <= most:
+            for rest in _within(ways[1:], so_far | lengths, most):
+                yield (lengths, *rest)
+
+
+@lru_cache(maxsize=4096)
+def _aligned(fronts: tuple[Split, ...], backs: tuple[Split, ...], shift: int) -> tuple[int, Split, Split]:
+    """How many posts stand on lines of their own, at least, and the first two splits that do so."""
+    return min((len({*front} ^ {line - shift for line in back}), front, back) for front, back in product(fronts, backs))

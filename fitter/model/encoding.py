@@ -2,45 +2,61 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from copy import copy
-from dataclasses import dataclass
-from fractions import Fraction
-from itertools import pairwise
 from math import ceil, floor
 
 import z3
 
+from fitter.domain.layout import Side
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
-from fitter.model.arrangement import Choice
+from fitter.model.arrangement import ARMS, Choice, Row
 from fitter.model.frames import Frame, around
-from fitter.model.separation import Atom, Marks, Rect
+from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
+from fitter.model.terms import Corners, Count, given, one, true, value
 
 CORNERS = tuple(CornerKind)
 
 
-@dataclass(frozen=True)
-class Corners:
-    """A rectangle as four terms, and the condition under which it stands."""
+class RowTerms:
+    """A run's variables: which option it takes, how many modules, and the sizes that follow.
 
-    x0: z3.ArithRef
-    y0: z3.ArithRef
-    x1: z3.ArithRef
-    y1: z3.ArithRef
-    when: z3.BoolRef | None
+    Args:
+        side: which run.
+        there: whether it is there; None for the main run, which always is.
+        sizes: in marks.
+        most: modules at most.
+        solver: takes the definitions.
+    """
 
-    def atom(self, atom: Atom) -> z3.BoolRef:
-        """An atom of `separation` as a term over this rectangle."""
-        x = self.x0 if atom.a > 0 else self.x1
-        y = self.y0 if atom.b > 0 else self.y1
-        if not atom.b and atom.a in (1, -1):
-            return x >= atom.least if atom.a > 0 else x <= -atom.least
-        if not atom.a and atom.b in (1, -1):
-            return y >= atom.least if atom.b > 0 else y <= -atom.least
-        return atom.a * x + atom.b * y >= atom.least
+    def __init__(self, side: Side, there: z3.BoolRef | None, sizes: Sizes, most: int, solver: z3.Solver) -> None:
+        self.option = [z3.Bool(f"{side} option {n}") for n in range(len(sizes.options))]
+        self.count = Count(f"{side} modules", most, solver)
+        self.length, self.deck, self.seats = z3.Reals(f"{side}_length {side}_deck {side}_seats")
+        choices = list(self.option)
+        if there is not None:
+            absent = z3.Not(there)
+            choices.append(absent)
+            nothing = (self.count.term, self.length, self.deck, self.seats)
+            solver.add(given(absent, *(term == 0 for term in nothing)), given(there, self.count.steps[0]))
+        else:
+            solver.add(self.count.steps[0])
+        solver.add(one(choices))
+        for chosen, size in zip(self.option, sizes.options, strict=True):
+            count = self.count.term
+            solver.add(given(chosen, self.length == size.pitch * count, self.seats == size.seats * count))
+            solver.add(z3.Implies(chosen, self.deck == size.deck))
+
+    def choice(self, model: z3.ModelRef) -> Row:
+        """The run in a model where it is there."""
+        option = next(n for n, term in enumerate(self.option) if true(model, term))
+        return Row(option, int(value(model, self.count.term)))
+
+    def exactly(self, row: Row) -> z3.BoolRef:
+        """That the run is this one."""
+        return z3.And(self.option[row.option], self.count.exactly(row.count))
 
 
 class Encoding:
@@ -62,19 +78,23 @@ class Encoding:
         self.most = most_modules(project, sizes)
         self.solver = _solver()
         self.switches = {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
-        self.straight, self.low, self.high = z3.Bools("straight low high")
-        self.option = [z3.Bool(f"option {n}") for n in range(len(sizes.options))]
+        self.there = {arm: z3.Bool(f"{arm} arm") for arm in ARMS}
         self.corner = {kind: z3.Bool(kind.value) for kind in CORNERS}
-        self.armed = (z3.Bool("armed a"), z3.Bool("armed b"))
-        self.terms = {
-            name: z3.Real(name)
-            for name in ("x", "y", "main", "side", "length", "reach", "deck", "place", "a", "b", "seats")
-        }
-        self.notched = z3.Real("notched")
-        self.lines = [z3.Real(f"posts {name}") for name in ("main front", "main back", "side front", "side back")]
+        self.armed = {hand: z3.Bool(f"{hand} end armed") for hand in ARMS}
+        self.rows = {Side.MAIN: RowTerms(Side.MAIN, None, sizes, self.most, self.solver)}
+        self.rows |= {arm: RowTerms(arm, self.there[arm], sizes, self.most, self.solver) for arm in ARMS}
+        self.cushion = {arm: [z3.Bool(f"{arm} corner {n}") for n in range(len(sizes.options))] for arm in ARMS}
+        self.owned = {arm: z3.Bool(f"main owns {arm} corner") for arm in ARMS}
+        self.x, self.y, self.width = z3.Reals("x y width")
+        self.seats, self.notched, self.bought = z3.Reals("seats notched bought")
+        self.lines = {
+            (side, face): z3.Real(f"posts {side} {face}") for side in self.rows for face in ("front", "back")
+        }  # fmt: skip
         self.posts, self.lengths, self.off = z3.Reals("posts lengths off")
-        self.rects, self.legs = self._rectangles()
-        self._define()
+        self._define_corners()
+        self._define_totals()
+        self._define_posts()
+        self.feet, self.legs = self._rectangles()
         self._wish()
 
     def within(self, frame: Frame) -> Encoding:
@@ -89,178 +109,253 @@ class Encoding:
         """Assert terms for good."""
         self.solver.add(*terms)
 
-    def whole(self, term: z3.ArithRef, value: Marks) -> bool:
+    def whole(self, term: z3.ArithRef, at: Marks) -> bool:
         """Learn that a place is a whole mark, where it was seen between two; False if it stood on one."""
-        low, high = floor(value), ceil(value)
+        low, high = floor(at), ceil(at)
         if low < high:
             self.add(z3.Or(term <= low, term >= high))
         return low < high
 
     @property
+    def straight(self) -> z3.BoolRef:
+        """That there is no arm."""
+        return z3.Not(z3.Or(*self.there.values()))
+
+    @property
+    def both(self) -> z3.BoolRef:
+        """That there are two arms."""
+        return z3.And(*self.there.values())
+
+    @property
     def objectives(self) -> dict[Objective, tuple[z3.ArithRef, int]]:
         """The term of each objective and its direction: 1 to make it great, -1 to make it small."""
         return {
-            Objective.SEATS: (self.terms["seats"], 1),
+            Objective.SEATS: (self.seats, 1),
             Objective.WHOLE: (self.notched, -1),
+            Objective.BUY: (self.bought, -1),
             Objective.POSTS: (self.posts, -1),
             Objective.LENGTHS: (self.lengths, -1),
             Objective.CLOSE: (self.off, -1),
         }
 
-    def _rectangles(self) -> tuple[tuple[Corners, ...], tuple[Corners, ...]]:
-        """Footprint and leg room as named terms, so that clauses over them are bounds."""
-        s, v = self.sizes, self.terms
-        x0, y0, x1, y1 = z3.Reals("foot_x0 foot_y0 foot_x1 foot_y1")
-        s0, s1, sy = z3.Reals("side_x0 side_x1 side_y1")
-        p0, p1 = z3.Reals("post_x0 post_x1")
-        front, leg_y = z3.Reals("front leg_y")
-        m0, m1, l0, l1 = z3.Reals("leg_x0 leg_x1 leg_s0 leg_s1")
-        self.named = {"x0": x0, "x1": x1, "s0": s0, "s1": s1, "p0": p0, "p1": p1}
-        self.named |= {"m0": m0, "m1": m1, "l0": l0, "l1": l1}
-        side = z3.Not(self.straight)
-        y = v["y"]
-        # far = y of the side run's last module line
-        far, post_y = z3.Reals("far post_y")
-        self.add(y0 == y - s.back, y1 == y + v["deck"], front == y1, leg_y == y1 + s.legroom)
-        self.add(far == y1 + v["reach"], post_y == y - s.post)
-        self.add(z3.Implies(side, sy == far + v["a"]))
-        foot = (
-            Corners(x0, y0, x1, y1, None),
-            Corners(s0, y0, s1, sy, side),
-            Corners(p0, post_y, p1, y, self.corner[CornerKind.OUTSIDE_POST]),
-        )
-        legs = (Corners(m0, front, m1, leg_y, None), Corners(l0, front, l1, far, side))
-        return foot, legs
+    def _define_corners(self) -> None:
+        """Which corner places there are, what fills them and who owns them."""
+        s, main = self.sizes, self.rows[Side.MAIN]
+        self.add(one([self.straight, *self.corner.values()]))
+        table, inside = self.corner[CornerKind.TABLE_CORNER], self.corner[CornerKind.INSIDE_POST]
+        for arm, there in self.there.items():
+            row, cushions = self.rows[arm], self.cushion[arm]
+            self.add(one([z3.Or(z3.Not(there), table), *cushions]))
+            for chosen, size in zip(cushions, s.options, strict=True):
+                self._fit(chosen, size, row)
+                if size.spoils:
+                    self.add(z3.Not(z3.And(chosen, inside)))
+            self.add(z3.Implies(self.owned[arm], main.length >= row.length))
+            self.add(z3.Or(self.owned[arm], z3.Not(there), row.length >= main.length))
+            for n, size in enumerate(s.options):
+                if not size.turns:
+                    self.add(z3.Not(row.option[n]), z3.Not(z3.And(there, main.option[n])))
+                if not s.crossed(size.deck):
+                    long = (
+                        z3.And(there, self.owned[arm], main.option[n]),
+                        z3.And(z3.Not(self.owned[arm]), row.option[n]),
+                    )
+                    self.add(*(z3.Implies(self.switches["span"], z3.Not(case)) for case in long))
+        self.add(z3.Implies(z3.And(self.there[Side.RIGHT], z3.Not(self.there[Side.LEFT])), self.owned[Side.RIGHT]))
+        self.add(z3.Implies(z3.And(self.there[Side.LEFT], z3.Not(self.there[Side.RIGHT])), self.owned[Side.LEFT]))
 
-    def _define(self) -> None:
-        s, v, r = self.sizes, self.terms, self.named
-        self.add(_one([self.straight, self.low, self.high]), _one(self.option))
-        self.add(v["side"] <= v["main"])
-        self._count(v["main"], 1)
-        self._count(v["side"], 0)
-        for chosen, size in zip(self.option, s.options, strict=True):
-            self._define_option(chosen, size)
-        for end, name in zip(self.armed, "ab", strict=True):
-            armed, plain = s.ends[EndKind.ARMED], s.ends[EndKind.OPEN]
-            self.add(v[name] == z3.If(end, armed, plain))
-        self._define_shape()
-        x, end = v["x"], v["x"] + v["place"] + v["length"]
-        straight, low, high = self.straight, self.low, self.high
-        self.add(_if(straight, r["x0"] == x - v["a"], r["x1"] == end + v["b"], r["m0"] == x, r["m1"] == end))
-        self.add(_if(low, r["x0"] == x - s.back, r["x1"] == end + v["b"]))
-        self.add(_if(low, r["m0"] == x + v["place"], r["m1"] == end))
-        self.add(_if(low, r["s0"] == x - s.back, r["s1"] == x + v["place"]))
-        self.add(_if(low, r["p0"] == x - s.post, r["p1"] == x))
-        self.add(_if(low, r["l0"] == r["s1"], r["l1"] == r["s1"] + s.legroom))
-        self.add(_if(high, r["x0"] == x - v["b"], r["x1"] == end + s.back))
-        self.add(_if(high, r["m0"] == x, r["m1"] == x + v["length"]))
-        self.add(_if(high, r["s0"] == end - v["place"], r["s1"] == end + s.back))
-        self.add(_if(high, r["p0"] == end, r["p1"] == end + s.post))
-        self.add(_if(high, r["l0"] == r["s0"] - s.legroom, r["l1"] == r["s0"]))
-        self._define_posts()
+    def _fit(self, chosen: z3.BoolRef, size: OptionSize, row: RowTerms) -> None:
+        """A corner cushion is no wider than the arm's deck is deep, and no deeper than the main one."""
+        for n, other in enumerate(self.sizes.options):
+            if size.pitch > other.deck:
+                self.add(z3.Not(z3.And(chosen, row.option[n])))
+            if size.deck > other.deck:
+                self.add(z3.Not(z3.And(chosen, self.rows[Side.MAIN].option[n])))
 
-    def _count(self, term: z3.ArithRef, least: int) -> None:
-        """Pin a count to whole numbers: step k says whether it is at least k."""
-        self.add(term >= least, term <= self.most)
-        steps = [z3.Bool(f"{term} >= {k}") for k in range(least + 1, self.most + 1)]
-        for k, step in enumerate(steps, start=least + 1):
-            self.add(z3.Implies(step, term >= k), z3.Or(step, term <= k - 1))
-        for low, high in pairwise(steps):
-            self.add(z3.Implies(high, low))
+    def _define_totals(self) -> None:
+        """Seats, notched cushions, and cushions of each kind used and to be bought."""
+        s, inside = self.sizes, self.corner[CornerKind.INSIDE_POST]
+        in_corners = [(term, size) for arm in ARMS for term, size in zip(self.cushion[arm], s.options, strict=True)]
+        corner_seats = z3.Sum([z3.If(term, size.seats, 0) for term, size in in_corners])
+        self.add(self.seats == z3.Sum([row.seats for row in self.rows.values()]) + corner_seats)
+        cut = [z3.If(z3.And(inside, term), 1, 0) for term, size in in_corners if size.notch]
+        self.add(self.notched == z3.Sum([z3.RealVal(0), *cut]))
+        bought = []
+        for n, kind in enumerate(self.project.cushions):
+            used = z3.Real(f"used {n}")
+            in_rows = [self._used(side, n) for side in self.rows]
+            self.add(used == z3.Sum([*in_rows, *(z3.If(term, 1, 0) for term, size in in_corners if size.kind == n)]))
+            if kind.stock is not None:
+                self.add(z3.Implies(self.switches[f"stock:{kind.name}"], used <= kind.stock))
+            more = z3.Real(f"bought {n}")
+            own = kind.own or 0
+            self.add(more >= 0, more >= used - own, z3.Or(more == 0, more == used - own))
+            bought.append(more)
+        self.add(self.bought == z3.Sum(bought))
 
-    def _define_option(self, chosen: z3.BoolRef, size: OptionSize) -> None:
-        v = self.terms
-        table = self.corner[CornerKind.TABLE_CORNER]
-        inside, outside = self.corner[CornerKind.INSIDE_POST], self.corner[CornerKind.OUTSIDE_POST]
-        cushions = v["main"] + v["side"]
-        corner = z3.If(z3.Or(inside, outside), 1, 0)
-        self.add(_if(chosen, v["length"] == size.pitch * v["main"], v["reach"] == size.pitch * v["side"]))
-        self.add(_if(chosen, v["deck"] == size.deck, v["seats"] == size.seats * (cushions + corner)))
-        if not size.fits_corner:
-            self.add(z3.Implies(chosen, z3.Or(self.straight, table)))
-        if not size.turns:
-            self.add(z3.Implies(chosen, self.straight))
-        if size.notch and not size.option.cushion.may_notch:
-            self.add(z3.Not(z3.And(chosen, inside)))
-        if size.notch:
-            self.add(z3.Implies(z3.And(chosen, inside), self.notched == 1))
-        else:
-            self.add(z3.Implies(chosen, self.notched == 0))
-        stock = size.option.cushion.stock
-        if stock is not None:
-            switch = self.switches[f"stock:{size.option.cushion.name}"]
-            self.add(z3.Implies(z3.And(switch, chosen), cushions + corner <= stock))
-
-    def _define_shape(self) -> None:
-        v = self.terms
-        self.add(z3.PbEq([(b, 1) for b in (self.straight, *self.corner.values())], 1))
-        self.add(_if(self.straight, v["side"] == 0, v["place"] == 0, self.notched == 0))
-        self.add(_if(z3.Not(self.straight), v["side"] >= 1, v["place"] == v["deck"]))
-        self.add(z3.Implies(z3.Not(self.corner[CornerKind.INSIDE_POST]), self.notched == 0))
-
-    def _define_frame(self) -> None:
-        """What holds of the frame itself: how far off the edge, and half of the back over it."""
-        x = self.terms["x"]
-        end = x + self.terms["place"] + self.terms["length"]
-        frame, against = self.frame, self.switches.get("against")
-        self.add(self.off == self.terms["y"] - self.sizes.back - frame.low)
-        if frame.reach is not None and against is not None:
-            limit = self.project.wish.off_wall.floor_to(self.project.mark) // self.project.mark
-            over = (end + x >= 0, end + x <= frame.reach, end - x <= frame.reach)
-            self.add(_if(against, self.off >= 0, self.off <= limit, *over))
+    def _used(self, side: Side, kind: int) -> z3.ArithRef:
+        """How many cushions of a kind a run takes."""
+        row, used = self.rows[side], z3.Real(f"{side} uses {kind}")
+        for chosen, size in zip(row.option, self.sizes.options, strict=True):
+            self.add(z3.Implies(chosen, used == (row.count.term if size.kind == kind else 0)))
+        if side is not Side.MAIN:
+            self.add(z3.Implies(z3.Not(self.there[side]), used == 0))
+        return used
 
     def _define_posts(self) -> None:
-        """Posts of each rail line from below: n posts leave n + 1 spans; exact counts are learned."""
-        s, v = self.sizes, self.terms
-        clear = (v["length"], v["length"], v["reach"], v["reach"])
-        for count, length in zip(self.lines, clear, strict=True):
-            self.add(count >= 0, count * (s.span + s.post) >= length - s.span)
-        extra = z3.If(self.straight, 0, 2)
-        self.add(self.posts == z3.Sum(self.lines) + extra, self.lengths >= 1)
+        """Posts of each rail line from below: n posts leave n + 1 spans; more is learned."""
+        s = self.sizes
+        for (side, _), count in self.lines.items():
+            self.add(count >= 0, count * (s.span + s.post) >= self.rows[side].length - s.span)
+        corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
+        self.add(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
+
+    def _rectangles(self) -> tuple[dict[str, Corners], dict[str, Corners]]:
+        """Footprint and leg room as named terms, so that clauses over them are bounds."""
+        s, x, y, main = self.sizes, self.x, self.y, self.rows[Side.MAIN]
+        right, left = (self.rows[arm].deck for arm in ARMS)
+        far = z3.Real("far")
+        self.add(self.width == right + main.length + left, far == x + self.width)
+        front, low, post = z3.Reals("front low post")
+        self.add(front == y + main.deck, low == y - s.back, post == y - s.post)
+        gap = {hand: self._gap(hand) for hand in ARMS}
+        x0, x1, m0, m1, knees = z3.Reals("foot_x0 foot_x1 leg_x0 leg_x1 leg_y1")
+        self.add(x0 == x - gap[Side.RIGHT], x1 == far + gap[Side.LEFT])
+        self.add(m0 == x + right, m1 == m0 + main.length, knees == front + s.legroom)
+        feet, legs = {"main": Corners(x0, low, x1, front)}, {"main": Corners(m0, front, m1, knees)}
+        # The outer face and the front of each arm, and the far side of its leg room and its corner post.
+        lines = {
+            Side.RIGHT: (x - s.back, m0, m0 + s.legroom, x - s.post, x),
+            Side.LEFT: (far + s.back, m1, m1 - s.legroom, far + s.post, far),
+        }
+        for arm, places in lines.items():
+            names = ("outer", "inner", "knees", "peg", "edge")
+            outer, inner, leg, peg, edge = (z3.Real(f"{arm}_{name}") for name in names)
+            self.add(*(term == at for term, at in zip((outer, inner, leg, peg, edge), places, strict=True)))
+            high, end, there = z3.Real(f"{arm}_high"), z3.Real(f"{arm}_end"), self.there[arm]
+            self.add(high == front + self.rows[arm].length, end == high + self._end(arm))
+            posts = z3.And(there, self.corner[CornerKind.OUTSIDE_POST])
+            if arm is Side.RIGHT:
+                feet[arm], legs[arm] = Corners(outer, low, inner, end, there), Corners(inner, front, leg, high, there)
+                feet[f"{arm} post"] = Corners(peg, post, edge, y, posts)
+            else:
+                feet[arm], legs[arm] = Corners(inner, low, outer, end, there), Corners(leg, front, inner, high, there)
+                feet[f"{arm} post"] = Corners(edge, post, peg, y, posts)
+        return feet, legs
+
+    def _end(self, hand: Side) -> z3.ArithRef:
+        """Thickness of the end at a hand."""
+        armed, plain = self.sizes.ends[EndKind.ARMED], self.sizes.ends[EndKind.OPEN]
+        return z3.If(self.armed[hand], z3.RealVal(armed), z3.RealVal(plain))
+
+    def _gap(self, hand: Side) -> z3.ArithRef:
+        """What stands beyond the main run's deck and corner places at a hand: an arm's back, or an end."""
+        return z3.If(self.there[hand], z3.RealVal(self.sizes.back), self._end(hand))
+
+    def _define_frame(self) -> None:
+        """What holds of the frame itself: the longest run, how far off the edge, and half of the run over it."""
+        frame, against, aligned = self.frame, self.switches.get("against"), self.frame.pose.aligned
+        rows, back = self.rows, self.sizes.back
+        self._define_longest(aligned)
+        far = {Side.MAIN: self.y - frame.low, Side.RIGHT: self.x, Side.LEFT: -(self.x + self.width)}
+        self.add(self.off == far[aligned] - back)
+        if frame.reach is None or against is None:
+            return
+        limit = self.project.wish.off_wall.floor_to(self.project.mark) // self.project.mark
+        start, size = self.x, self.width
+        if aligned is not Side.MAIN:
+            start, size = self.y, rows[Side.MAIN].deck + rows[aligned].length
+        twice = 2 * start + size  # twice the middle, which must lie over the edge
+        low, high = (-frame.reach, 0) if aligned is Side.RIGHT else (0, frame.reach)
+        over = (twice >= low, twice <= high, size <= frame.reach)
+        self.add(given(against, self.off >= 0, self.off <= limit, *over))
+
+    def _define_longest(self, aligned: Side) -> None:
+        """In an L the main run is the longest; in a U that has to lie along an edge, the aligned run is."""
+        rows, main = self.rows, self.rows[Side.MAIN]
+        if aligned is not Side.MAIN:
+            self.add(self.both, *(rows[aligned].length >= row.length for row in rows.values()))
+            self.add(z3.Not(self.owned[aligned]))
+        elif self.frame.reach is not None:
+            self.add(*(main.length >= rows[arm].length for arm in ARMS), *self.owned.values())
+        else:
+            lone = z3.Not(self.both)
+            self.add(*(z3.Implies(lone, main.length >= rows[arm].length) for arm in ARMS))
+        for arm in ARMS:
+            if arm is not aligned:
+                # At equal lengths the main run owns the corner.
+                self.add(z3.Implies(z3.Not(self.owned[arm]), rows[arm].length >= main.length + 1))
 
     def _wish(self) -> None:
         wish, on = self.project.wish, self.switches
-        self.add(z3.Implies(on["least"], self.terms["seats"] >= wish.least))
+        self.add(z3.Implies(on["least"], self.seats >= wish.least))
         if wish.most is not None:
-            self.add(z3.Implies(on["most"], self.terms["seats"] <= wish.most))
+            self.add(z3.Implies(on["most"], self.seats <= wish.most))
+        arms = z3.Sum([z3.If(there, 1, 0) for there in self.there.values()])
         if wish.shape is not None:
-            wanted = self.straight if wish.shape is Shape.STRAIGHT else z3.Not(self.straight)
-            self.add(z3.Implies(on["shape"], wanted))
-        if wish.ends is not None:
-            same = [end if wish.ends is EndKind.ARMED else z3.Not(end) for end in self.armed]
-            self.add(z3.Implies(on["ends"], z3.And(*same)))
+            self.add(z3.Implies(on["shape"], arms == tuple(Shape).index(wish.shape)))
+        if wish.hand is not None:
+            other = next(arm for arm in ARMS if arm is not wish.hand)
+            self.add(z3.Implies(on["hand"], z3.Or(z3.Not(self.there[other]), self.both)))
+        for hand in ARMS:
+            kind = wish.end(hand)
+            if kind is not None:
+                switch = on.get("ends", on.get(f"end:{hand}"))
+                armed = self.armed[hand]
+                self.add(z3.Implies(switch, armed if kind is EndKind.ARMED else z3.Not(armed)))
         if wish.corner is not None:
             self.add(z3.Implies(on["corner"], z3.Or(self.straight, self.corner[wish.corner])))
+        if self.sizes.legroom:
+            between = self.rows[Side.MAIN].length >= self.sizes.legroom
+            self.add(z3.Implies(z3.And(on["legroom"], self.both), between))
 
     def choice(self, model: z3.ModelRef) -> Choice:
         """The choices of a model."""
-
-        def true(term: z3.BoolRef) -> bool:
-            return bool(z3.is_true(model.eval(term, model_completion=True)))
-
-        straight = true(self.straight)
-        ends = [EndKind.ARMED if true(end) else EndKind.OPEN for end in self.armed]
+        rows = {
+            side: row.choice(model)
+            for side, row in self.rows.items()
+            if side is Side.MAIN or true(model, self.there[side])
+        }
+        corners = {arm: [n for n, term in enumerate(self.cushion[arm]) if true(model, term)] for arm in ARMS}
+        ends = {hand: EndKind.ARMED if true(model, term) else EndKind.OPEN for hand, term in self.armed.items()}
         return Choice(
-            shape=Shape.STRAIGHT if straight else Shape.L,
-            high=true(self.high),
-            option=next(n for n, term in enumerate(self.option) if true(term)),
-            corner=None if straight else next(kind for kind, term in self.corner.items() if true(term)),
-            end_a=ends[0],
-            end_b=ends[1],
-            main=int(self.value(model, self.terms["main"])),
-            side=int(self.value(model, self.terms["side"])),
-            x=self.value(model, self.terms["x"]),
-            y=self.value(model, self.terms["y"]),
+            aligned=self.frame.pose.aligned,
+            main=rows[Side.MAIN],
+            right=rows.get(Side.RIGHT),
+            left=rows.get(Side.LEFT),
+            corner=next((kind for kind, term in self.corner.items() if true(model, term)), None),
+            right_corner=next(iter(corners[Side.RIGHT]), None),
+            left_corner=next(iter(corners[Side.LEFT]), None),
+            right_end=ends[Side.RIGHT],
+            left_end=ends[Side.LEFT],
+            x=value(model, self.x),
+            y=value(model, self.y),
         )
 
-    def value(self, model: z3.ModelRef, term: z3.ArithRef) -> Fraction:
-        """A term's value in a model."""
-        number = model.eval(term, model_completion=True)
-        return Fraction(number.numerator_as_long(), number.denominator_as_long())
+    def frame_of(self, choice: Choice) -> list[z3.BoolRef]:
+        """The shape, runs and treatment of a choice: all that rails and posts depend on, but for the place."""
+        terms = [self.rows[Side.MAIN].exactly(choice.main)]
+        for arm in ARMS:
+            row = choice.row(arm)
+            terms += [z3.Not(self.there[arm])] if row is None else [self.there[arm], self.rows[arm].exactly(row)]
+        if choice.corner is not None:
+            outside = self.corner[CornerKind.OUTSIDE_POST]
+            terms.append(outside if choice.corner is CornerKind.OUTSIDE_POST else z3.Not(outside))
+        return terms
 
-    def rect(self, model: z3.ModelRef, corners: Corners) -> Rect:
-        """A rectangle's value in a model."""
-        return Rect(*(self.value(model, term) for term in (corners.x0, corners.y0, corners.x1, corners.y1)))
+    def ends_of(self, choice: Choice) -> list[z3.BoolRef]:
+        """The ends of a choice."""
+        return [
+            armed if choice.end(hand) is EndKind.ARMED else z3.Not(armed) for hand, armed in self.armed.items()
+        ]  # fmt: skip
+
+    def exactly(self, choice: Choice) -> z3.BoolRef:
+        """That the layout is this one."""
+        terms = self.frame_of(choice)
+        if choice.corner is not None:
+            terms.append(self.corner[choice.corner])
+        terms += [self.cushion[arm][n] for arm in ARMS if (n := choice.cushion(arm)) is not None]
+        return z3.And(*terms, *self.ends_of(choice), self.x == choice.x, self.y == choice.y)
 
 
 def _solver() -> z3.Solver:
@@ -268,14 +363,6 @@ def _solver() -> z3.Solver:
     # The plain simplex was the fastest of z3's arithmetic cores on skew rooms.
     solver.set("arith.solver", 2)
     return solver
-
-
-def _one(terms: Iterable[z3.BoolRef]) -> z3.BoolRef:
-    return z3.PbEq([(term, 1) for term in terms], 1)
-
-
-def _if(condition: z3.BoolRef, *terms: z3.BoolRef) -> z3.BoolRef:
-    return z3.Implies(condition, z3.And(*terms))
 
 
 def most_modules(project: Project, sizes: Sizes) -> int:

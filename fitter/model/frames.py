@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
-from fitter.domain.layout import Pose
+from fitter.domain.layout import Pose, Side
 from fitter.domain.project import Project
+from fitter.domain.wishes import Shape
 from rooms.lengths import Length
 from rooms.room import Edge, Point, Room
 
@@ -46,15 +47,26 @@ def frames(project: Project) -> tuple[Frame, ...]:
     wish = project.wish
     if wish.against is None:
         return _free_frames(project)
-    return tuple(_edge_frame(project, edge) for edge in edges if edge.name in wish.against)
+    # Only in a U may another run than the main one be the longest.
+    aligned = tuple(Side) if wish.shape in (None, Shape.U) else (Side.MAIN,)
+    return tuple(
+        _edge_frame(project, edge, side)
+        for edge in edges
+        if edge.name in wish.against
+        for side in (Side.MAIN, Side.RIGHT, Side.LEFT)
+        if side in aligned
+    )
 
 
-def _edge_frame(project: Project, edge: Edge) -> Frame:
+def _edge_frame(project: Project, edge: Edge, aligned: Side) -> Frame:
     cos, sin = rational_direction(*_vector(edge))
-    pose = Pose(edge.start, cos, sin, edge.name)
     scale, mark = cos.denominator, project.mark.units * cos.denominator
-    reach = 2 * _fine(pose, scale, edge.end)[0] // mark
-    return Frame(pose, scale, mark, reach, 0)
+    reach = 2 * _fine(Pose(edge.start, cos, sin, edge.name), scale, edge.end)[0] // mark
+    if aligned is Side.RIGHT:  # the right arm looks along +x, and away from the edge
+        cos, sin = -sin, cos
+    elif aligned is Side.LEFT:
+        cos, sin = sin, -cos
+    return Frame(Pose(edge.start, cos, sin, edge.name, aligned), scale, mark, reach, 0)
 
 
 def _free_frames(project: Project) -> tuple[Frame, ...]:

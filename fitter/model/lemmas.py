@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 import z3
 
-from fitter.model import bays
-from fitter.model.arrangement import Choice, Place, faces
-from fitter.model.encoding import Corners, Encoding
+from fitter.model.arrangement import Choice, Place
+from fitter.model.encoding import Encoding
 from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
-from fitter.model.separation import Atom, Ground, Marks, Rect, atoms, facing, is_clear
+from fitter.model.separation import Ground, Marks, Rect, atoms, facing, is_clear
+from fitter.model.terms import Corners
 from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
-from rooms.room import Room
+from rooms.room import Point, Room
 
 SHORT = 8  # bits of a coefficient at first: the solver is fastest on small numbers
 LONG = 36
@@ -25,13 +25,19 @@ LONG = 36
 class Seen:
     """A rectangle of the proposed layout."""
 
-    name: int
+    name: object
     corners: Corners
     rect: Rect
 
     def moved(self, dx: Marks, dy: Marks) -> Seen:
         """The same rectangle elsewhere."""
         return Seen(self.name, self.corners, self.rect.moved(dx, dy))
+
+
+def kind_of(choice: Choice) -> Kind:
+    """What makes layouts different, wherever they stand and however they end."""
+    corners = (choice.corner, choice.right_corner, choice.left_corner)
+    return (choice.main, choice.right, choice.left, *corners)
 
 
 def _elsewhere(seen: Seen) -> z3.BoolRef:
@@ -53,7 +59,44 @@ class Forbidden:
         return cls(pieces(room), walkways(room))
 
 
-Hit = tuple[tuple[object, ...], Seen, Ground]
+@dataclass(frozen=True)
+class Proposed:
+    """The rectangles of a proposal that may stand on forbidden ground.
+
+    Args:
+        seats: the footprint.
+        legs: the leg room.
+        feet: what stands on the floor wherever posts are put: ends and corner posts; empty where nothing asks for it.
+        corner: the deck corner.
+        kind: what it is, but for its ends and its place.
+    """
+
+    seats: tuple[Seen, ...]
+    legs: tuple[Seen, ...]
+    feet: tuple[Seen, ...]
+    corner: Seen
+    kind: Kind
+
+    def moved(self, dx: Marks, dy: Marks) -> Proposed:
+        """The same proposal elsewhere."""
+        seats, legs, feet = (
+            tuple(seen.moved(dx, dy) for seen in group) for group in (self.seats, self.legs, self.feet)
+        )  # fmt: skip
+        return Proposed(seats, legs, feet, self.corner.moved(dx, dy), self.kind)
+
+
+@dataclass(frozen=True)
+class Told:
+    """A layout that was told already: where its deck corner was, and what is the same."""
+
+    kind: Kind
+    ground: Ground
+    same: tuple[z3.BoolRef, ...]
+
+
+Kind = tuple[object, ...]
+Thing = tuple[object, ...]
+Hit = tuple[Thing, Seen, Ground]
 
 
 class Lemmas:
@@ -66,59 +109,74 @@ class Lemmas:
         self.encoding = encoding
         self.pieces, self.walkways = ground.pieces, ground.walkways
         self.left = [z3.Bool(f"left of {n}") for n in range(len(self.walkways))]
-        self.grounds: dict[tuple[object, ...], Ground] = {}
-        self.splits: dict[tuple[object, ...], tuple[list[float], int]] = {}
+        self.grounds: dict[Thing, Ground] = {}
+        self.splits: dict[Thing, tuple[list[float], int]] = {}
         # Farther than any place from any piece, also while a wall is switched off.
         self.reach = 4 * around(encoding.project.room) // encoding.sizes.mark.units
+        self.told: list[Told] = []
+        self.low = tuple(n for n, piece in enumerate(self.pieces) if piece.feet_only)
         for walkway in self.walkways:
             if walkway.blocked:
                 encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
         self._walls()
 
-    def seen(self, choice: Choice) -> tuple[list[Seen], list[Seen]]:
-        """The footprint and the leg room of a proposal."""
-        e, place = self.encoding, Place(choice, self.encoding.sizes)
-        feet = zip(e.rects, place.footprint(), strict=False)
-        legs = zip(e.legs, place.legroom(), strict=False) if e.sizes.legroom else ()
-        return (
-            [Seen(n, corners, place.rect(*box)) for n, (corners, box) in enumerate(feet)],
-            [Seen(10 + n, corners, place.rect(*box)) for n, (corners, box) in enumerate(legs)],
-        )
+    def proposed(self, place: Place) -> Proposed:
+        """The rectangles of a proposal."""
+        e = self.encoding
+        seats = tuple(Seen(name, e.feet[name], place.rect(box)) for name, box in place.footprint().items())
+        legs = tuple(Seen(("legs", name), e.legs[name], place.rect(box)) for name, box in place.legroom().items())
+        corner = Seen("deck corner", Corners(e.x, e.y, e.x, e.y), place.rect((0, 0, 0, 0)))
+        feet = tuple(self._standing(place)) if self.low else ()
+        return Proposed(seats, legs if e.sizes.legroom else (), feet, corner, kind_of(place.choice))
 
-    def learn(self, feet: list[Seen], legs: list[Seen], off: frozenset[str]) -> bool:
+    def learn(self, proposed: Proposed, off: frozenset[str]) -> bool:
         """Learn where a proposal stands on forbidden ground; False if it stands well.
 
         Args:
-            feet: its footprint.
-            legs: its leg room.
+            proposed: its rectangles.
             off: requirement ids that are switched off.
         """
         found = False
-        for thing, seen, ground, switches in self._trodden(feet, legs, off):
-            self._exclude(thing, seen, ground, switches, [])
+        for thing, seen, ground, switches in self._trodden(proposed, off):
+            self._clause(switches, self._ways(thing, seen, ground), seen.corners.when)
             found = True
-        for n, near in self._barred(feet, off):
+        for n, near in self._barred(proposed.seats, off):
             self._open(n, near)
+            found = True
+        for n, told in self._repeated(proposed):
+            ways = self._ways(("told", n), proposed.corner, told.ground)
+            self._clause(list(told.same), ways, None)
             found = True
         return found
 
-    def stands(self, feet: list[Seen], legs: list[Seen], off: frozenset[str]) -> bool:
+    def keep_off(self, choice: Choice, spot: Point, keep: Length, same: list[z3.BoolRef]) -> None:
+        """Ask that the deck corner of layouts like a choice lies farther than `keep` from a place, from now on."""
+        frame = self.encoding.frame
+        fine = keep.units * frame.scale + 1
+        self.told.append(Told(kind_of(choice), Ground((frame.fine(spot),), fine, frame.mark, self.reach), tuple(same)))
+
+    def _repeated(self, proposed: Proposed) -> Iterator[tuple[int, Told]]:
+        for n, told in enumerate(self.told):
+            if told.kind == proposed.kind and not is_clear(proposed.corner.rect, told.ground):
+                yield n, told
+
+    def stands(self, proposed: Proposed, off: frozenset[str]) -> bool:
         """Whether a proposal stands well, decided exactly; nothing is learned."""
-        trodden = next(self._trodden(feet, legs, off), None)
-        return trodden is None and next(self._barred(feet, off), None) is None
+        faults = (self._trodden(proposed, off), self._barred(proposed.seats, off), self._repeated(proposed))
+        return all(next(fault, None) is None for fault in faults)
 
     def _trodden(
-        self, feet: list[Seen], legs: list[Seen], off: frozenset[str]
-    ) -> Iterator[tuple[tuple[object, ...], Seen, Ground, list[z3.BoolRef]]]:
+        self, proposed: Proposed, off: frozenset[str]
+    ) -> Iterator[tuple[Thing, Seen, Ground, list[z3.BoolRef]]]:
         """Each rectangle that is too near to a piece of forbidden ground, with the switches concerned."""
         e = self.encoding
-        legs = [] if "legroom" in off else legs
+        legs = () if "legroom" in off else proposed.legs
         for n, piece in enumerate(self.pieces):
             if off.intersection(piece.facts):
                 continue
             switches = [e.switches[fact] for fact in piece.facts]
             ground = self._ground(n, piece.seats)
-            for seen in feet:
+            for seen in proposed.feet if piece.feet_only else proposed.seats:
                 if not is_clear(seen.rect, ground):
                     yield ("p", n), seen, ground, switches
             if piece.legs is not None:
@@ -127,60 +185,72 @@ class Lemmas:
                     if not is_clear(seen.rect, ground):
                         yield ("p", n), seen, ground, [*switches, e.switches["legroom"]]
 
-    def _barred(self, feet: list[Seen], off: frozenset[str]) -> Iterator[tuple[int, list[list[Hit]]]]:
+    def _barred(self, seats: tuple[Seen, ...], off: frozenset[str]) -> Iterator[tuple[int, list[list[Hit]]]]:
         """Each route that the furniture bars, with what it stands too near to on either bank."""
         for n, walkway in enumerate(self.walkways):
             if f"route:{walkway.route.name}" not in off:
-                near = [list(self._near((n, side), walkway.banks[side], feet)) for side in (0, 1)]
+                near = [list(self._near((n, side), walkway.banks[side], seats)) for side in (0, 1)]
                 if all(near):
                     yield n, near
 
-    def span(self, choice: Choice) -> bool:
-        """Learn that a proposal's rails cannot keep the span; False if they can."""
-        e = self.encoding
-        found = False
-        for n, line in enumerate(faces(choice, e.sizes)[0]):
-            if not bays.splits(line, e.sizes.post, e.sizes.span):
-                e.add(z3.Not(z3.And(e.switches["span"], *self._line(choice, n))))
-                found = True
+    def blocked(self, place: Place, off: frozenset[str]) -> dict[int, dict[int, Hit]]:
+        """Module lines that cannot carry a post, by rail line and place along it: a low thing lies there."""
+        found: dict[int, dict[int, Hit]] = {}
+        for n in self.low:
+            piece = self.pieces[n]
+            if off.intersection(piece.facts):
+                continue
+            ground = self._ground(n, piece.seats)
+            for number, line in enumerate(place.lines):
+                for at in line.bays.lines:
+                    flat = line.post(at, place.sizes.post)
+                    rect = place.rect(flat)
+                    if not is_clear(rect, ground):
+                        seen = Seen(("post", flat), self._fixed(flat), rect)
+                        found.setdefault(number, {})[at] = (("p", n), seen, ground)
         return found
 
-    def timber(self, model: z3.ModelRef, choice: Choice, *, lengths: bool) -> bool:
-        """Learn the exact post counts of a proposal, and its different rail lengths; False if both were known."""
-        e = self.encoding
-        lines, pairs = faces(choice, e.sizes)
-        found = False
-        for n, line in enumerate(lines):
-            count = len(bays.splits(line, e.sizes.post, e.sizes.span)[0])
-            if e.value(model, e.lines[n]) != count:
-                e.add(z3.Implies(z3.And(*self._line(choice, n)), e.lines[n] == count))
-                found = True
-        if lengths and not found:
-            chosen = bays.choose(lines, e.sizes.post, e.sizes.span, pairs) or ()
-            rails = [bays.rails(line.length, split, e.sizes.post) for line, split in zip(lines, chosen, strict=True)]
-            different = len({length for line in rails for length in line})
-            if e.value(model, e.lengths) != different:
-                both = [*self._line(choice, 1), *(self._line(choice, 3) if choice.side else [])]
-                e.add(z3.Implies(z3.And(*both), e.lengths == different))
-                found = True
-        return found
+    def escapes(self, hits: dict[int, dict[int, Hit]]) -> list[z3.BoolRef]:
+        """Ways in which one of several posts stands clear of what it stood on."""
+        return [way for line in hits.values() for hit in line.values() for way in self._ways(*hit)]
 
-    def _line(self, choice: Choice, line: int) -> list[z3.BoolRef]:
-        """The choices that a rail line's bays depend on."""
+    def facts(self, hits: dict[int, dict[int, Hit]]) -> list[z3.BoolRef]:
+        """The switches of the low things that posts would stand on."""
+        pieces = {int(str(thing[1])) for line in hits.values() for thing, _, _ in line.values()}
+        names = dict.fromkeys(fact for n in sorted(pieces) for fact in self.pieces[n].facts)
+        return [self.encoding.switches[name] for name in names]
+
+    def away(self, thing: Thing, seen: Seen, ground: Ground) -> z3.BoolRef:
+        """That a rectangle keeps its distance from a thing that it is now too near to."""
+        return z3.Or(*self._ways(thing, seen, ground))
+
+    def _standing(self, place: Place) -> Iterator[Seen]:
+        """Ends and corner posts, with terms that hold for every layout with the same runs."""
+        for hand, (_, flat) in place.ends().items():
+            yield Seen(("end", hand, flat), self._fixed(flat, place.choice), place.rect(flat))
+        for arm in place.choice.arms:
+            for flat in place.corner_posts(arm):
+                yield Seen(("corner post", arm, flat), self._fixed(flat, place.choice), place.rect(flat))
+
+    def _fixed(self, flat: tuple[int, int, int, int], choice: Choice | None = None) -> Corners:
+        """A rectangle at a fixed place from the deck corner, as it is with the runs of a choice."""
         e = self.encoding
-        count = e.terms["main"] == choice.main if line < 2 else e.terms["side"] == choice.side
-        terms = [e.option[choice.option], count]
-        if line % 2:
-            terms.append(e.straight if choice.corner is None else e.corner[choice.corner])
-        return terms
+        when = None
+        if choice is not None:
+            # Ends differ in thickness, and the rest follows from the runs.
+            when = z3.And(*e.frame_of(choice), *e.ends_of(choice))
+        return Corners(e.x + flat[0], e.y + flat[1], e.x + flat[2], e.y + flat[3], when)
 
     def _walls(self) -> None:
         """The half-planes round the room are known from the start: they always matter."""
+        e = self.encoding
         for n, piece in enumerate(self.pieces):
             if piece.half_plane:
-                switches = [self.encoding.switches[fact] for fact in piece.facts]
-                for corners in self.encoding.rects[:2]:
-                    self._clause(corners, atoms(self._ground(n, piece.seats), (), SHORT), switches, [])
+                switches = [e.switches[fact] for fact in piece.facts]
+                ways = atoms(self._ground(n, piece.seats), (), SHORT)
+                for name in ("main", *e.there):
+                    corners = e.feet[name]
+                    self._clause(switches, [corners.atom(way) for way in ways], corners.when)
 
     def _ground(self, piece: int, keep: Length) -> Ground:
         if (piece, keep) not in self.grounds:
@@ -189,15 +259,8 @@ class Lemmas:
             self.grounds[piece, keep] = Ground(points, keep.units * f.scale, f.mark, self.reach, p.half_plane)
         return self.grounds[piece, keep]
 
-    def _exclude(
-        self,
-        thing: tuple[object, ...],
-        seen: Seen,
-        ground: Ground,
-        switches: list[z3.BoolRef],
-        escapes: list[z3.BoolRef],
-    ) -> None:
-        """A clause that this rectangle breaks.
+    def _ways(self, thing: Thing, seen: Seen, ground: Ground) -> list[z3.BoolRef]:
+        """Ways to be clear, none of which this rectangle keeps.
 
         Where the relaxed ways would let it pass, the sector that it faces is cut and the coefficients are made
         longer; in the end its very place is forbidden.
@@ -210,27 +273,20 @@ class Lemmas:
             splits = [*splits, facing(seen.rect, ground)]
             self.splits[key] = (splits, bits)
             ways = atoms(ground, splits, bits)
-        if any(way.holds(seen.rect) for way in ways):
-            if not self._off_marks(seen):
-                self._clause(seen.corners, (), switches, [*escapes, _elsewhere(seen)])
-        else:
-            self._clause(seen.corners, ways, switches, escapes)
+        if not any(way.holds(seen.rect) for way in ways):
+            return [seen.corners.atom(way) for way in ways]
+        if self._off_marks(seen):
+            return [z3.BoolVal(True)]
+        return [_elsewhere(seen)]
 
     def _off_marks(self, seen: Seen) -> bool:
         """A place between marks that no clause rules out: learn that places are whole marks there."""
         across = self.encoding.whole(seen.corners.x0, seen.rect.x0)
         return self.encoding.whole(seen.corners.y0, seen.rect.y0) or across
 
-    def _clause(
-        self,
-        corners: Corners,
-        ways: tuple[Atom, ...],
-        switches: list[z3.BoolRef],
-        escapes: list[z3.BoolRef],
-    ) -> None:
-        e = self.encoding
-        given = [*switches, *([corners.when] if corners.when is not None else [])]
-        e.add(z3.Or(*(z3.Not(term) for term in given), *escapes, *(corners.atom(way) for way in ways)))
+    def _clause(self, switches: list[z3.BoolRef], ways: list[z3.BoolRef], when: z3.BoolRef | None) -> None:
+        needed = [*switches, *([when] if when is not None else [])]
+        self.encoding.add(z3.Or(*(z3.Not(term) for term in needed), *ways))
 
     def _open(self, n: int, near: list[list[Hit]]) -> None:
         """Learn that furniture of the left bank keeps clear of the right one, and the other way about."""
@@ -238,9 +294,9 @@ class Lemmas:
         for side, hits in enumerate(near):
             escape = z3.Not(self.left[n]) if side == 1 else self.left[n]
             for thing, seen, ground in hits:
-                self._exclude(thing, seen, ground, [switch], [escape])
+                self._clause([switch], [escape, *self._ways(thing, seen, ground)], seen.corners.when)
 
-    def _near(self, bank: tuple[int, int], bars: tuple[Bar, ...], feet: list[Seen]) -> Iterator[Hit]:
+    def _near(self, bank: tuple[int, int], bars: tuple[Bar, ...], seats: tuple[Seen, ...]) -> Iterator[Hit]:
         frame = self.encoding.frame
         for b, bar in enumerate(bars):
             key = ("bar", *bank, b)
@@ -250,6 +306,6 @@ class Lemmas:
                     points, bar.keep.units * frame.scale, frame.mark, self.reach, one_sided=bar.wall
                 )
             ground = self.grounds[key]
-            for seen in feet:
+            for seen in seats:
                 if not is_clear(seen.rect, ground):
-                    yield ("bar", *bank, b), seen, ground
+                    yield key, seen, ground

@@ -10,7 +10,7 @@ from math import cos, pi, sin
 import shapely
 
 from rooms.lengths import Length
-from rooms.room import Height, Hinge, Opening, Point, Room, Swing
+from rooms.room import Hinge, Opening, Point, Room, Swing
 
 SECTOR_STEPS = 6  # flat sides that stand for a quarter circle of a door's swing
 
@@ -76,10 +76,10 @@ def _obstacles(room: Room) -> list[Piece]:
     found = []
     for obstacle in room.obstacles:
         keep = obstacle.radius + room.tolerance
-        low = obstacle.height is Height.LOW
         for part in convex_parts(obstacle.core):
             facts = (f"obstacle:{obstacle.name}",)
-            found.append(Piece(part, facts, keep + obstacle.clear, None if low else keep, feet_only=low))
+            legs = None if obstacle.low else keep
+            found.append(Piece(part, facts, keep + obstacle.clear, legs, feet_only=obstacle.low))
     return found
 
 

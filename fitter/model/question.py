@@ -11,11 +11,14 @@ from math import ceil, floor
 
 import z3
 
-from fitter.domain.wishes import EndKind, Objective
+from fitter.domain.wishes import Objective
 from fitter.model.arrangement import Choice, Place
+from fitter.model.building import off_edge
 from fitter.model.encoding import Encoding
-from fitter.model.lemmas import Lemmas, Seen
+from fitter.model.lemmas import Lemmas, Proposed
 from fitter.model.separation import Marks
+from fitter.model.terms import value
+from fitter.model.timber import Timber, TimberLemmas
 
 Wanted = Callable[[Encoding], z3.BoolRef]
 COUNTED = (Objective.POSTS, Objective.LENGTHS)
@@ -27,10 +30,11 @@ class TimeUp(Exception):  # noqa: N818 - not an error: the best so far is the an
 
 @dataclass(frozen=True)
 class Proposal:
-    """A layout that stands well: the index of its frame, its choices and the value of each objective."""
+    """A layout that stands well: the index of its frame, its choices, its posts and the value of each objective."""
 
     frame: int
     choice: Choice
+    timber: Timber
     values: dict[Objective, int]
 
 
@@ -41,15 +45,20 @@ class Question:
         index: of the frame.
         encoding: variables and requirements.
         lemmas: exact checks and what they teach.
+        timber: the same for posts and rails.
         deadline: by the monotonic clock; None for no limit.
     """
 
-    def __init__(self, index: int, encoding: Encoding, lemmas: Lemmas, deadline: float | None) -> None:
-        self.index, self.encoding, self.lemmas, self.deadline = index, encoding, lemmas, deadline
+    def __init__(
+        self, index: int, encoding: Encoding, lemmas: Lemmas, timber: TimberLemmas, deadline: float | None
+    ) -> None:
+        self.index, self.encoding, self.lemmas, self.timber = index, encoding, lemmas, timber
+        self.deadline = deadline
         self.reached: set[Objective] = set()
+        self.held: list[z3.BoolRef] = []
 
     def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> Proposal | None:
-        """A layout that meets `wanted` and every requirement not switched off; None if there is none.
+        """A layout that meets `wanted`, all that is held and every requirement not switched off; None if there is none.
 
         After None, and before the next call, `core` tells which requirements cannot hold together.
 
@@ -58,22 +67,24 @@ class Question:
         """
         e = self.encoding
         given = [term for fact, term in e.switches.items() if fact not in off]
-        given += [self._literal(want(e)) for want in wanted]
+        given += [*self.held, *(self._literal(want(e)) for want in wanted)]
+        self.timber.catch_up()
         while self._check(*given) == z3.sat:
             model = e.solver.model()
             choice = e.choice(model)
-            feet, legs = self.lemmas.seen(choice)
-            if self.lemmas.learn(feet, legs, off):
+            place = Place(choice, e.sizes)
+            proposed = self.lemmas.proposed(place)
+            if self.lemmas.learn(proposed, off):
                 continue
-            if ("span" not in off and self.lemmas.span(choice)) or self._count(model, choice):
+            if ("span" not in off and self.timber.span(place, off)) or self._count(model, place):
                 continue
             if choice.x.denominator == choice.y.denominator == 1:
-                return self._proposal(model, choice)
-            if rounded := self._rounded(choice, feet, legs, off, given):
+                return self._proposal(model, place, off)
+            if rounded := self._rounded(choice, proposed, off, given):
                 return rounded
             # No mark around this place will do.
-            e.whole(e.terms["x"], choice.x)
-            e.whole(e.terms["y"], choice.y)
+            e.whole(e.x, choice.x)
+            e.whole(e.y, choice.y)
         return None
 
     @property
@@ -82,33 +93,25 @@ class Question:
         clashing = {term.decl().name() for term in self.encoding.solver.unsat_core()}
         return tuple(fact for fact, term in self.encoding.switches.items() if term.decl().name() in clashing)
 
-    def exactly(self, choice: Choice) -> Wanted:
-        """That the layout is this one."""
+    def hold(self, term: Wanted) -> None:
+        """Ask for something from now on, until `release`."""
+        self.held.append(self._literal(term(self.encoding)))
 
-        def same(e: Encoding) -> z3.BoolRef:
-            t = e.terms
-            shape = e.high if choice.high else e.straight if choice.corner is None else e.low
-            corner = [] if choice.corner is None else [e.corner[choice.corner]]
-            kinds = zip(e.armed, (choice.end_a, choice.end_b), strict=True)
-            ends = [end if kind is EndKind.ARMED else z3.Not(end) for end, kind in kinds]
-            numbers = (("main", choice.main), ("side", choice.side), ("x", choice.x), ("y", choice.y))
-            return z3.And(shape, e.option[choice.option], *corner, *ends, *(t[name] == n for name, n in numbers))
+    def release(self) -> None:
+        """Forget what is held; what was learned stays."""
+        self.held.clear()
+        self.reached.clear()
 
-        return same
-
-    def _proposal(self, model: z3.ModelRef, choice: Choice) -> Proposal:
+    def _proposal(self, model: z3.ModelRef, place: Place, off: frozenset[str]) -> Proposal:
         e = self.encoding
-        self._compare(model, choice)
-        values = {name: int(e.value(model, term)) for name, (term, _) in e.objectives.items()}
-        return Proposal(self.index, choice, values)
+        self._compare(model, place)
+        values = {name: int(value(model, term)) for name, (term, _) in e.objectives.items()}
+        timber = self.timber.count(place, off)
+        values |= {Objective.POSTS: timber.posts, Objective.LENGTHS: timber.lengths}
+        return Proposal(self.index, place.choice, timber, values)
 
     def _rounded(
-        self,
-        choice: Choice,
-        feet: list[Seen],
-        legs: list[Seen],
-        off: frozenset[str],
-        given: list[z3.BoolRef],
+        self, choice: Choice, proposed: Proposed, off: frozenset[str], given: list[z3.BoolRef]
     ) -> Proposal | None:
         """The proposal moved to one of the marks around it, if it stands well there too."""
         around = product(_neighbours(choice.x), _neighbours(choice.y))
@@ -117,30 +120,30 @@ class Question:
             far: Marks = abs(Fraction(at[0]) - choice.x) + abs(Fraction(at[1]) - choice.y)
             return far
 
+        e = self.encoding
         for x, y in sorted(around, key=distance):
-            dx, dy = x - choice.x, y - choice.y
-            if self.lemmas.stands([s.moved(dx, dy) for s in feet], [s.moved(dx, dy) for s in legs], off):
-                there = self.exactly(replace(choice, x=x, y=y))
-                if self._check(*given, self._literal(there(self.encoding))) == z3.sat:
-                    model = self.encoding.solver.model()
-                    found = self.encoding.choice(model)
-                    if not self._count(model, found):
-                        return self._proposal(model, found)
+            if self.lemmas.stands(proposed.moved(x - choice.x, y - choice.y), off):
+                there = e.exactly(replace(choice, x=x, y=y))
+                if self._check(*given, self._literal(there)) == z3.sat:
+                    model = e.solver.model()
+                    place = Place(e.choice(model), e.sizes)
+                    if not self.timber.span(place, off) and not self._count(model, place):
+                        return self._proposal(model, place, off)
         return None
 
-    def _count(self, model: z3.ModelRef, choice: Choice) -> bool:
+    def _count(self, model: z3.ModelRef, place: Place) -> bool:
         """Learn the counts of posts and lengths, once they are asked for; False if they were known."""
         if not self.reached.intersection(COUNTED):
             return False
-        return self.lemmas.timber(model, choice, lengths=Objective.LENGTHS in self.reached)
+        return self.timber.learn(model, place, lengths=Objective.LENGTHS in self.reached)
 
-    def _compare(self, model: z3.ModelRef, choice: Choice) -> None:
+    def _compare(self, model: z3.ModelRef, place: Place) -> None:
         """The solver's rectangles and the arrangement's must be the same; anything else is our mistake."""
-        place = Place(choice, self.encoding.sizes)
-        groups = ((self.encoding.rects, place.footprint()), (self.encoding.legs, place.legroom()))
-        for corners, boxes in groups:
-            for term, box in zip(corners, boxes, strict=False):
-                assert self.encoding.rect(model, term) == place.rect(*box), (choice, box)
+        e = self.encoding
+        for terms, boxes in ((e.feet, place.footprint()), (e.legs, place.legroom())):
+            for name, box in boxes.items():
+                assert terms[name].rect(model) == place.rect(box), (place.choice, name)
+        assert value(model, e.off) == off_edge(place, e.frame), place.choice
 
     def _check(self, *assumptions: z3.BoolRef) -> z3.CheckSatResult:
         solver = self.encoding.solver

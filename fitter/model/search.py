@@ -3,70 +3,110 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import z3
 
-from fitter.domain.layout import Answer, Proof, Verdict
+from fitter.domain.layout import Answer, Proof, Side, Verdict
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import EndKind, Objective
-from fitter.model.arrangement import Choice, Place, arrange
+from fitter.model.arrangement import ARMS, Choice, Place
+from fitter.model.building import build
+from fitter.model.difference import Differences
 from fitter.model.encoding import CORNERS, Encoding
 from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
 from fitter.model.question import COUNTED, Proposal, Question, TimeUp, Wanted
 from fitter.model.sizes import sizes
+from fitter.model.timber import TimberLemmas
 
 Progress = Callable[[Objective, int, int | None, float], None]
+Keep = Callable[[Answer], None]
 Report = Callable[[int, int, bool], None]
 Term = Callable[[Encoding], z3.ArithRef]
 
 
 class Search:
-    """One layout question on the way to its proven best answer.
+    """One layout question on the way to its proven best answers.
 
-    A frame that cannot reach what is wanted is out for good, since what is wanted only grows.
+    A frame that cannot reach what is wanted is out until the next answer, since what is wanted only grows.
 
     Args:
         project: the question.
         limit: seconds; None for no limit.
         progress: told objective, best value, proven bound (None if not known yet) and seconds.
+        keep: told the best answer so far whenever it got better, so that nothing is lost.
     """
 
-    def __init__(self, project: Project, limit: float | None, progress: Progress | None) -> None:
+    def __init__(
+        self, project: Project, limit: float | None = None, progress: Progress | None = None, keep: Keep | None = None
+    ) -> None:
         self.started = time.monotonic()
         deadline = None if limit is None else self.started + limit
-        self.progress = progress
+        self.progress, self.keep = progress, keep
         self.project = project
         self.sizes = sizes(project)
         ground = Forbidden.of(project.room)
-        question = Encoding(project, self.sizes)
+        encoding = Encoding(project, self.sizes)
+        shared: list[z3.BoolRef] = []
         self.questions: list[Question] = []
         for n, frame in enumerate(frames(project)):
-            encoding = question.within(frame)
-            self.questions.append(Question(n, encoding, Lemmas(encoding, ground), deadline))
+            framed = encoding.within(frame)
+            lemmas = Lemmas(framed, ground)
+            self.questions.append(Question(n, framed, lemmas, TimberLemmas(framed, lemmas, shared), deadline))
+        self.differences = Differences(self.questions)
         self.alive = list(self.questions)
         self.reached: list[Objective] = []
         self.best: Proposal | None = None
         self.proofs: list[Proof] = []
 
-    def answer(self) -> Answer:
-        """Solve, prove and arrange."""
+    def answers(self, most: int) -> Iterator[Answer]:
+        """The best answer, then the best of those that differ from all before it, and so on.
+
+        The first may be impossible or unknown; a later one that is impossible says that no other layout differs
+        enough from those before it. None comes after an answer that is not proven.
+        """
+        for rank in range(most):
+            answer = self.answer(clash=rank == 0)
+            yield answer
+            if answer.verdict is not Verdict.PROVEN or self.best is None:
+                return
+            self.differences.demand(self.best)
+            self._again()
+
+    def answer(self, *, clash: bool = True) -> Answer:
+        """Solve, prove and build."""
         verdict = Verdict.PROVEN
         try:
             self.best, self.alive = self.propose()
             if self.best is None:
-                return Answer(Verdict.IMPOSSIBLE, None, (), self.clash(), self.seconds)
+                return Answer(Verdict.IMPOSSIBLE, None, (), self.clash() if clash else (), self.seconds)
+            self._kept()
             for objective in self.project.wish.prefer:
                 self.improve(objective)
             self.settle()
         except TimeUp:
             verdict = Verdict.UNKNOWN if self.best is None else Verdict.FOUND
+        return self._answer(verdict)
+
+    def _answer(self, verdict: Verdict) -> Answer:
         layout = None
         if self.best is not None:
-            layout = arrange(self.best.choice, self.sizes, self.questions[self.best.frame].encoding.frame)
+            frame = self.questions[self.best.frame].encoding.frame
+            layout = build(self.project, self.best.choice, self.best.timber.chosen, self.sizes, frame)
         return Answer(verdict, layout, tuple(self.proofs), (), self.seconds)
+
+    def _again(self) -> None:
+        """Begin anew, with all that was learned."""
+        for question in self.questions:
+            question.release()
+        self.alive, self.best = list(self.questions), None
+        self.reached, self.proofs = [], []
+
+    def _kept(self) -> None:
+        if self.keep:
+            self.keep(self._answer(Verdict.FOUND))
 
     @property
     def seconds(self) -> float:
@@ -98,14 +138,16 @@ class Search:
         if objective in COUNTED:
             # Posts and lengths are learned from here on; the best so far is counted first.
             question = self.questions[self.best.frame]
-            self.best = question.propose(question.exactly(self.best.choice)) or self.best
+            choice = self.best.choice
+            self.best = question.propose(lambda e: e.exactly(choice)) or self.best
         way = self.questions[0].encoding.objectives[objective][1]
-        most = 3 * self.questions[0].encoding.most * max(size.seats for size in self.sizes.options) + 3
+        most = 4 * self.questions[0].encoding.most * max(size.seats for size in self.sizes.options) + 6
         lowest = -most if way > 0 else 0
 
         def report(value: int, bound: int, proven: bool) -> None:
             proof = Proof(objective, -way * value, -way * bound, proven)
             self.proofs[len(self.reached) - 1 :] = [proof]
+            self._kept()
             if self.progress:
                 known = None if bound == -most else -way * bound
                 self.progress(objective, -way * value, known, self.seconds)
@@ -147,35 +189,68 @@ class Search:
             # The bound that the search began with was met and never asked for; the proof is always an unsat.
             beyond, _ = self.propose(_at_most(term, value() - 1))
             assert beyond is None
-        self._hold(lambda e: term(e) == value())
+        self._hold(lambda e: term(e) <= value())
         if report:
             report(value(), value(), True)
 
     def settle(self) -> None:
         """Order equal answers: fix one choice after another to the first that is still possible."""
         self._first_frame()
-        shapes: list[Wanted] = [lambda e: e.straight, lambda e: e.low, lambda e: e.high]
-        self._first(shapes, 0 if self._now.corner is None else 2 if self._now.high else 1)
+        right, left = (self._now.row(arm) is not None for arm in ARMS)
+        shapes: list[Wanted] = [
+            lambda e: e.straight,
+            lambda e: z3.And(e.there[Side.RIGHT], z3.Not(e.there[Side.LEFT])),
+            lambda e: z3.And(e.there[Side.LEFT], z3.Not(e.there[Side.RIGHT])),
+            lambda e: e.both,
+        ]
+        self._first(shapes, right + 2 * left)
         if self._now.corner is not None:
             corners: list[Wanted] = [lambda e, kind=kind: e.corner[kind] for kind in CORNERS]  # type: ignore[misc]
             self._first(corners, CORNERS.index(self._now.corner))
-        options: list[Wanted] = [lambda e, n=n: e.option[n] for n in range(len(self.sizes.options))]  # type: ignore[misc]
-        self._first(options, self._now.option)
-        ends: list[Wanted] = [
-            lambda e: z3.And(*e.armed),
-            lambda e: e.armed[1],
-            lambda e: e.armed[0],
-            lambda e: z3.Not(z3.Or(*e.armed)),
-        ]
-        a, b = self._now.end_a is EndKind.ARMED, self._now.end_b is EndKind.ARMED
-        self._first(ends, 0 if a and b else 1 if b else 2 if a else 3)
+        self._settle_options()
+        self._settle_ends()
         most = self.questions[0].encoding.most
-        self._least(lambda e: -e.terms["main"], lambda: -self._now.main, -most, False)
-        self._least(lambda e: -e.terms["side"], lambda: -self._now.side, -most, False)
-        if self._now.high:
-            self._least(_right, lambda: -int(self._now.x) - Place(self._now, self.sizes).width, -self._far, True)
+        for side in (Side.MAIN, *ARMS):
+            if self._now.row(side) is not None:
+                self._least(lambda e, s=side: -e.rows[s].count.term, lambda s=side: -self._count(s), -most, False)  # type: ignore[misc]
+        self._settle_place()
+
+    def _settle_options(self) -> None:
+        for side in (Side.MAIN, *ARMS):
+            if (row := self._now.row(side)) is not None:
+                ranks: list[Wanted] = [
+                    lambda e, s=side, n=n: e.rows[s].option[n]  # type: ignore[misc]
+                    for n in range(len(self.sizes.options))
+                ]
+                self._first(ranks, row.option)
+        for arm in ARMS:
+            if (option := self._now.cushion(arm)) is not None:
+                ranks = [
+                    lambda e, a=arm, n=n: e.cushion[a][n]  # type: ignore[misc]
+                    for n in range(len(self.sizes.options))
+                ]
+                self._first(ranks, option)
+
+    def _settle_ends(self) -> None:
+        right, left = (self._now.end(hand) is EndKind.ARMED for hand in ARMS)
+        ends: list[Wanted] = [
+            lambda e: z3.And(*e.armed.values()),
+            lambda e: e.armed[Side.RIGHT],
+            lambda e: e.armed[Side.LEFT],
+            lambda e: z3.Not(z3.Or(*e.armed.values())),
+        ]
+        self._first(ends, 0 if right and left else 1 if right else 2 if left else 3)
+
+    def _settle_place(self) -> None:
+        far = 4 * around(self.project.room) // self.sizes.mark.units + 1  # farther than any place of the room
+        if self._now.aligned is not Side.MAIN:
+            self._least(lambda e: e.y, lambda: int(self._now.y), -far, True)
+        elif self._now.right is None and self._now.left is not None:
+            # An L that turns at its high end: the farthest high end, counted backward.
+            high = lambda: -int(self._now.x) - Place(self._now, self.sizes).width  # noqa: E731
+            self._least(lambda e: -(e.x + e.width), high, -far, True)
         else:
-            self._least(lambda e: e.terms["x"], lambda: int(self._now.x), -self._far, True)
+            self._least(lambda e: e.x, lambda: int(self._now.x), -far, True)
 
     def clash(self) -> tuple[str, ...]:
         """A minimal set of requirements that cannot hold together, easily changed ones kept.
@@ -197,7 +272,7 @@ class Search:
 
     def _hold(self, term: Wanted) -> None:
         for question in self.questions:
-            question.encoding.add(term(question.encoding))
+            question.hold(term)
 
     def _first_frame(self) -> None:
         """Keep to the first frame, in the order of the edges, that holds an equal answer."""
@@ -219,37 +294,46 @@ class Search:
         self._hold(ranks[met])
 
     @property
-    def _far(self) -> int:
-        """Farther than any place of the room, in marks."""
-        return 4 * around(self.project.room) // self.sizes.mark.units + 1
-
-    @property
     def _now(self) -> Choice:
         assert self.best is not None
         return self.best.choice
+
+    def _count(self, side: Side) -> int:
+        row = self._now.row(side)
+        assert row is not None
+        return row.count
 
 
 def _at_most(term: Term, goal: int) -> Wanted:
     return lambda e: term(e) <= goal
 
 
-def _right(e: Encoding) -> z3.ArithRef:
-    """The high-x deck corner, counted backward."""
-    return -(e.terms["x"] + e.terms["place"] + e.terms["length"])
-
-
-def solve(project: Project, limit: float | None = None, progress: Progress | None = None) -> Answer:
-    """The best layout of a project, with its proof.
+def solutions(
+    project: Project,
+    most: int = 1,
+    limit: float | None = None,
+    progress: Progress | None = None,
+    keep: Keep | None = None,
+) -> Iterator[Answer]:
+    """The best layouts of a project, each with its proof, best first.
 
     Args:
         project: the question.
-        limit: seconds; None for no limit.
+        most: how many different layouts are wanted.
+        limit: seconds for all together; None for no limit.
         progress: told objective, best value, proven bound and seconds, at each step.
+        keep: told the best answer so far whenever it got better.
 
-    Returns:
-        Proven, found (time ran out, best so far), impossible (with a minimal clash) or unknown.
+    Yields:
+        Proven answers; or found (time ran out, best so far), impossible (the first with a minimal clash; a later one
+        where no further layout differs enough) or unknown, and then no more.
     """
-    return Search(project, limit, progress).answer()
+    yield from Search(project, limit, progress, keep).answers(most)
 
 
-__all__ = ["Progress", "Search", "solve"]
+def solve(project: Project, limit: float | None = None, progress: Progress | None = None) -> Answer:
+    """The best layout of a project, with its proof; see `solutions`."""
+    return next(solutions(project, 1, limit, progress))
+
+
+__all__ = ["Keep", "Progress", "Search", "solutions", "solve"]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from fitter.domain.cushions import Cushion, Option, options
 from fitter.domain.project import Project
-from fitter.domain.wishes import CornerKind, EndKind
+from fitter.domain.wishes import EndKind
 from fitter.model.frames import marks
 from rooms.lengths import ZERO, Length
 
@@ -17,14 +17,16 @@ class OptionSize:
 
     Args:
         option: the cushion and whether it lies turned.
-        pitch: room per module along the run.
+        kind: index of the cushion in the file.
+        pitch: room per module along the run; along the main run for a corner cushion.
         deck: deck depth.
         seats: sitting places on one cushion.
-        notch: what an inside post cuts from the corner cushion, along each side.
-        turns: whether the corner place of two such runs has room for its posts and cross rail.
+        notch: what an inside post cuts from it in a corner place, along each side.
+        turns: whether a corner place of that depth has room for its posts and cross rail.
     """
 
     option: Option
+    kind: int
     pitch: int
     deck: int
     seats: int
@@ -32,9 +34,9 @@ class OptionSize:
     turns: bool
 
     @property
-    def fits_corner(self) -> bool:
-        """Whether a cushion laid so fits the square corner place of two such runs."""
-        return self.pitch <= self.deck
+    def spoils(self) -> bool:
+        """Whether an inside post would cut what must not be cut."""
+        return self.notch > 0 and not self.option.cushion.may_notch
 
 
 @dataclass(frozen=True)
@@ -61,11 +63,13 @@ class Sizes:
     legroom: int
     span: int
 
-    def corner_start(self, corner: CornerKind, *, main: bool) -> int:
-        """Where a back rail starts, from the deck corner: past the corner post, or past the other rail."""
-        if corner is not CornerKind.OUTSIDE_POST:
-            return self.post
-        return 0 if main else self.rail
+    def crossed(self, deck: int) -> bool:
+        """Whether a cross rail can bridge a corner place of that depth, from post to post at most."""
+        return deck - 2 * self.post <= self.span
+
+    def held(self, deck: int) -> bool:
+        """Whether a cross rail is too long to reach the back rail, and ends at a post on the corner's line."""
+        return deck - self.post - self.rail > self.span
 
 
 def sizes(project: Project) -> Sizes:
@@ -73,12 +77,10 @@ def sizes(project: Project) -> Sizes:
     frame, mark = project.frame, project.mark
     board = project.shop.longest(frame.rail.name)
     longest = frame.max_span if board is None else min(frame.max_span, board)
-    span = longest.floor_to(mark) // mark
-    post = marks(frame.post.width, mark)
     return Sizes(
         mark=mark,
-        options=tuple(_option(project, option, post, span) for option in options(project.cushions)),
-        post=post,
+        options=tuple(_option(project, option) for option in options(project.cushions)),
+        post=marks(frame.post.width, mark),
         rail=marks(frame.rail.thickness, mark),
         back=marks(frame.back_thickness, mark),
         ends={
@@ -86,16 +88,16 @@ def sizes(project: Project) -> Sizes:
             EndKind.OPEN: marks(frame.open_end_thickness, mark),
         },
         legroom=marks(project.wish.legroom, mark),
-        span=span,
+        span=longest.floor_to(mark) // mark,
     )
 
 
-def _option(project: Project, option: Option, post: int, span: int) -> OptionSize:
-    mark = project.mark
+def _option(project: Project, option: Option) -> OptionSize:
+    mark, cushion = project.mark, option.cushion
     pitch, deck = option.pitch(mark) // mark, option.deck(mark) // mark
-    rail = marks(project.frame.rail.thickness, mark)
-    turns = deck > 2 * post + rail and deck - 2 * post <= span
-    return OptionSize(option, pitch, deck, option.cushion.seats, _notch(project, option.cushion), turns)
+    post, rail = marks(project.frame.post.width, mark), marks(project.frame.rail.thickness, mark)
+    kind = project.cushions.index(cushion)
+    return OptionSize(option, kind, pitch, deck, cushion.seats, _notch(project, cushion), deck > 2 * post + rail)
 
 
 def _notch(project: Project, cushion: Cushion) -> int:

@@ -1,0 +1,198 @@
+"""A choice of the model as a layout, with every module, post and rail in its place."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from fitter.domain.layout import (
+    End,
+    Face,
+    Layout,
+    Module,
+    Notch,
+    Post,
+    PostRole,
+    Purchase,
+    Rail,
+    Run,
+    Side,
+)
+from fitter.domain.project import Project
+from fitter.domain.wishes import CornerKind, Shape
+from fitter.model import bays
+from fitter.model.arrangement import Choice, Flat, Place, RailLine
+from fitter.model.frames import Frame
+from fitter.model.sizes import OptionSize, Sizes
+from rooms.lengths import Length
+
+RUNS = (Side.MAIN, Side.LEFT, Side.RIGHT)
+
+
+def build(project: Project, choice: Choice, chosen: tuple[bays.Split, ...], sizes: Sizes, frame: Frame) -> Layout:
+    """The layout of a choice.
+
+    Args:
+        project: what is asked.
+        choice: what the model decided, on whole marks.
+        chosen: the bay split of each rail line, in the order of `Place.lines`.
+        sizes: in marks.
+        frame: where it lies.
+    """
+    place = Place(choice, sizes)
+    posts, rails = _timber(place, chosen)
+    modules = _modules(place)
+    arm = choice.arms[0] if choice.shape is Shape.L else None
+    return Layout(
+        shape=choice.shape,
+        hand=arm,
+        pose=frame.pose,
+        off_edge=Length(off_edge(place, frame) * sizes.mark.units),
+        corner=choice.corner,
+        runs=tuple(_run(place, side) for side in RUNS if choice.row(side) is not None),
+        modules=modules,
+        ends=_ends(place),
+        posts=posts,
+        rails=rails,
+        footprint=tuple(place.box(box) for box in place.footprint().values()),
+        purchases=_purchases(project, modules),
+    )
+
+
+def off_edge(place: Place, frame: Frame) -> int:
+    """From the backing edge to the back of the aligned run, in marks."""
+    x, y, back = int(place.choice.x), int(place.choice.y), place.sizes.back
+    if place.choice.aligned is Side.RIGHT:
+        return x - back
+    return -(x + place.width + back) if place.choice.aligned is Side.LEFT else y - back - frame.low
+
+
+def _run(place: Place, side: Side) -> Run:
+    c, s = place.choice, place.sizes
+    row = c.row(side)
+    assert row is not None
+    size = s.options[row.option]
+    if side is Side.MAIN:
+        deck = (place.right, 0, place.right + place.length, place.depth)
+        back = (-s.back * (place.right > 0), -s.back, place.width + s.back * (place.left > 0), 0)
+    else:
+        end = place.depth + place.reach[side]
+        deck = place.mirrored(side, (0, place.depth, size.deck, end))
+        back = place.mirrored(side, (-s.back, 0, 0, end))
+    kind = size.option
+    return Run(
+        side=side,
+        cushion=kind.cushion.name,
+        turned=kind.turned,
+        count=row.count,
+        pitch=Length(size.pitch * s.mark.units),
+        deck=place.box(deck),
+        back=place.box(back),
+        legroom=place.box(place.legroom()[side]),
+    )
+
+
+def _modules(place: Place) -> tuple[Module, ...]:
+    found = []
+    for side in RUNS:
+        if place.choice.row(side) is not None:
+            owned = [arm for arm in place.choice.arms if place.owner(arm) is side]
+            found += [_corner(place, arm, side) for arm in owned]
+            found += _row(place, side)
+    return tuple(found)
+
+
+def _corner(place: Place, arm: Side, owner: Side) -> Module:
+    option, deck = place.choice.cushion(arm), place.arms[arm].deck
+    far = owner is Side.MAIN and arm is Side.LEFT and Side.RIGHT in place.arms
+    number = place.choice.main.count + 1 if far else 0
+    box = place.box(place.mirrored(arm, (0, 0, deck, place.depth)))
+    if option is None:
+        return Module(owner, number, None, False, box, 0, corner=arm)
+    size = place.sizes.options[option]
+    smaller = size.pitch < deck or size.deck < place.depth
+    cover = place.box(place.mirrored(arm, (0, 0, size.pitch, size.deck))) if smaller else None
+    kind = size.option
+    return Module(
+        owner, number, kind.cushion.name, kind.turned, box, size.seats, _notch(place, arm, size), cover, arm
+    )  # fmt: skip
+
+
+def _row(place: Place, side: Side) -> list[Module]:
+    row = place.choice.row(side)
+    assert row is not None
+    size = place.sizes.options[row.option]
+    line = next(line for line in place.lines if line.run is side and line.face is Face.FRONT)
+    kind = size.option
+    boxes = [line.strip(k * size.pitch, (k + 1) * size.pitch, size.deck) for k in range(row.count)]
+    return [
+        Module(side, k, kind.cushion.name, kind.turned, place.box(box), size.seats)
+        for k, box in enumerate(boxes, start=1)
+    ]
+
+
+def _notch(place: Place, arm: Side, size: OptionSize) -> Notch | None:
+    """The corner cut away for an inside post; the cushion itself begins half the ease inside its place."""
+    if place.choice.corner is not CornerKind.INSIDE_POST or not size.notch:
+        return None
+    low = max(0, size.option.cushion.ease.units // (2 * place.sizes.mark.units))
+    high = low + size.notch
+    length = Length(size.notch * place.sizes.mark.units)
+    return Notch(place.box(place.mirrored(arm, (low, low, high, high))), length, length)
+
+
+def _ends(place: Place) -> tuple[End, ...]:
+    """In the order of the runs; those of a straight run right hand first."""
+    found = [(run, hand, flat) for hand, (run, flat) in place.ends().items()]
+    found.sort(key=lambda end: RUNS.index(end[0]))
+    return tuple(End(run, place.choice.end(hand), place.box(flat), hand) for run, hand, flat in found)
+
+
+def _timber(place: Place, chosen: tuple[bays.Split, ...]) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
+    """Posts and rails of every line, then the cross rail and the posts of every corner."""
+    s = place.sizes
+    posts: list[Post] = []
+    rails: list[Rail] = []
+    standing: set[tuple[Side, Face, int]] = set()
+    for line, split in _in_order(place, chosen):
+        for bay, (at, cut) in enumerate(_bays(split, bays.rails(line.bays.length, split, s.post), s.post), start=1):
+            rails.append(_rail(place, line.run, line.face, bay, line.strip(at, at + cut, s.rail)))
+        for at in split:
+            number = line.numbers[line.bays.lines.index(at)]
+            standing.add((line.run, line.face, number))
+            posts.append(Post(PostRole.SUPPORT, line.run, line.face, number, place.box(line.post(at, s.post))))
+    for arm in place.choice.arms:
+        owner = place.owner(arm)
+        far = owner is Side.MAIN and arm is Side.LEFT and Side.RIGHT in place.arms
+        on_post = (owner, Face.BACK, place.choice.main.count if far else 0) in standing
+        rails.append(_rail(place, arm, Face.CROSS, 1, place.cross(arm, on_post)))
+        inner, corner = place.corner_posts(arm)
+        posts.append(Post(PostRole.INNER_CORNER, arm, Face.FRONT, None, place.box(inner)))
+        posts.append(Post(PostRole.CORNER, arm, Face.BACK, None, place.box(corner)))
+    return tuple(posts), tuple(rails)
+
+
+def _in_order(place: Place, chosen: tuple[bays.Split, ...]) -> list[tuple[RailLine, bays.Split]]:
+    """The lines in the order of the runs."""
+    pairs = list(zip(place.lines, chosen, strict=True))
+    return sorted(pairs, key=lambda pair: RUNS.index(pair[0].run))
+
+
+def _rail(place: Place, run: Side, face: Face, bay: int, flat: Flat) -> Rail:
+    box = place.box(flat)
+    along_y = place.owner(run) is Side.MAIN if face is Face.CROSS else run is not Side.MAIN
+    return Rail(run, face, bay, box.y1 - box.y0 if along_y else box.x1 - box.x0, box)
+
+
+def _bays(split: bays.Split, lengths: tuple[int, ...], post: int) -> list[tuple[int, int]]:
+    """Start and length of each rail."""
+    starts = (0, *(line + post - post // 2 for line in split))
+    return list(zip(starts, lengths, strict=True))
+
+
+def _purchases(project: Project, modules: tuple[Module, ...]) -> tuple[Purchase, ...]:
+    used = Counter(module.cushion for module in modules)
+    return tuple(
+        Purchase(kind.name, used[kind.name], kind.to_buy(used[kind.name]))
+        for kind in project.cushions
+        if used[kind.name]
+    )

@@ -1,0 +1,83 @@
+"""Small pieces of z3 that the encoding is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+import z3
+
+from fitter.model.separation import Atom, Rect
+
+
+@dataclass(frozen=True)
+class Corners:
+    """A rectangle as four terms, and the condition under which it stands."""
+
+    x0: z3.ArithRef
+    y0: z3.ArithRef
+    x1: z3.ArithRef
+    y1: z3.ArithRef
+    when: z3.BoolRef | None = None
+
+    def atom(self, atom: Atom) -> z3.BoolRef:
+        """An atom of `separation` as a term over this rectangle."""
+        x = self.x0 if atom.a > 0 else self.x1
+        y = self.y0 if atom.b > 0 else self.y1
+        if not atom.b and atom.a in (1, -1):
+            return x >= atom.least if atom.a > 0 else x <= -atom.least
+        if not atom.a and atom.b in (1, -1):
+            return y >= atom.least if atom.b > 0 else y <= -atom.least
+        return atom.a * x + atom.b * y >= atom.least
+
+    def rect(self, model: z3.ModelRef) -> Rect:
+        """Its value in a model."""
+        return Rect(*(value(model, term) for term in (self.x0, self.y0, self.x1, self.y1)))
+
+
+class Count:
+    """A whole number as a real term, order-encoded: one Boolean a step.
+
+    Args:
+        name: of the term.
+        most: no more than that.
+        solver: takes its definition.
+    """
+
+    def __init__(self, name: str, most: int, solver: z3.Solver) -> None:
+        self.term, self.most = z3.Real(name), most
+        self.steps = [z3.Bool(f"{name} >= {k}") for k in range(1, most + 1)]
+        solver.add(self.term >= 0, self.term <= most)
+        for k, step in enumerate(self.steps, start=1):
+            solver.add(z3.Implies(step, self.term >= k), z3.Or(step, self.term <= k - 1))
+        for low, high in pairwise(self.steps):
+            solver.add(z3.Implies(high, low))
+
+    def exactly(self, number: int) -> z3.BoolRef:
+        """That it is that number."""
+        low = [self.steps[number - 1]] if number else []
+        high = [z3.Not(self.steps[number])] if number < self.most else []
+        return z3.And(*low, *high)
+
+
+def value(model: z3.ModelRef, term: z3.ArithRef) -> Fraction:
+    """A term's value in a model."""
+    number = model.eval(term, model_completion=True)
+    return Fraction(number.numerator_as_long(), number.denominator_as_long())
+
+
+def true(model: z3.ModelRef, term: z3.BoolRef) -> bool:
+    """A condition's value in a model."""
+    return bool(z3.is_true(model.eval(term, model_completion=True)))
+
+
+def one(terms: Iterable[z3.BoolRef]) -> z3.BoolRef:
+    """That just one of several conditions holds."""
+    return z3.PbEq([(term, 1) for term in terms], 1)
+
+
+def given(condition: z3.BoolRef, *terms: z3.BoolRef) -> z3.BoolRef:
+    """That terms hold under a condition."""
+    return z3.Implies(condition, z3.And(*terms))

@@ -1,0 +1,175 @@
+"""What posts and rails of a proposal cost: counted exactly, and learned by every frame's solver."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import z3
+
+from fitter.domain.layout import Face, Side
+from fitter.domain.wishes import CornerKind
+from fitter.model import bays
+from fitter.model.arrangement import ARMS, Place, RailLine, chosen_bays, different_lengths
+from fitter.model.encoding import Encoding
+from fitter.model.lemmas import Hit, Lemmas
+from fitter.model.terms import value
+
+Hits = dict[int, dict[int, Hit]]
+
+
+@dataclass(frozen=True)
+class Timber:
+    """Posts and rails of a proposal.
+
+    Args:
+        chosen: the bay split of each rail line.
+        posts: interior and corner posts together.
+        lengths: different cut lengths of front and back rails.
+    """
+
+    chosen: tuple[bays.Split, ...]
+    posts: int
+    lengths: int
+
+
+class TimberLemmas:
+    """Counts a proposal's posts and rail lengths, and teaches the solver what it did not know of them.
+
+    Where nothing lies low in the room, posts and lengths follow from the runs alone, whatever the frame: such lemmas
+    are kept in a list that all frames read.
+
+    Args:
+        encoding: of the frame.
+        lemmas: of the frame.
+        shared: lemmas about runs, of all frames.
+    """
+
+    def __init__(self, encoding: Encoding, lemmas: Lemmas, shared: list[z3.BoolRef]) -> None:
+        self.encoding, self.lemmas, self.shared = encoding, lemmas, shared
+        self.read = 0
+
+    def catch_up(self) -> None:
+        """Take over what other frames have learned."""
+        self.encoding.add(*self.shared[self.read :])
+        self.read = len(self.shared)
+
+    def span(self, place: Place, off: frozenset[str]) -> bool:
+        """Learn that a proposal's rails cannot keep the span; False if they can."""
+        s, found = self.encoding.sizes, False
+        for line in place.lines:
+            if not bays.splits(line.bays, s.post, s.span):
+                self._share(z3.Not(z3.And(self.encoding.switches["span"], *self._runs(place, line))))
+                found = True
+        if found:
+            return True
+        hits = self.lemmas.blocked(place, off)
+        if hits and chosen_bays(place, _places(hits)) is None:
+            given = [self.encoding.switches["span"], *self.lemmas.facts(hits), *self.encoding.frame_of(place.choice)]
+            self.encoding.add(z3.Or(*(z3.Not(term) for term in given), *self.lemmas.escapes(hits)))
+            return True
+        return False
+
+    def count(self, place: Place, off: frozenset[str]) -> Timber:
+        """The posts and lengths of a proposal, with the fewest of each; nothing where the span is not kept."""
+        chosen = chosen_bays(place, _places(self.lemmas.blocked(place, off)))
+        if chosen is None:
+            return Timber((), 0, 0)
+        posts = sum(map(len, chosen)) + 2 * len(place.choice.arms)
+        return Timber(chosen, posts, different_lengths(place, chosen))
+
+    def learn(self, model: z3.ModelRef, place: Place, *, lengths: bool) -> bool:
+        """Learn the posts of a proposal, and its different rail lengths; False if both were known.
+
+        Args:
+            model: of the solver.
+            place: the proposal, which keeps the span.
+            lengths: whether lengths are asked for already.
+        """
+        e = self.encoding
+        hits = self.lemmas.blocked(place, frozenset())
+        chosen = chosen_bays(place, _places(hits))
+        assert chosen is not None
+        found = False
+        for n, (line, split) in enumerate(zip(place.lines, chosen, strict=True)):
+            term = e.lines[line.run, str(line.face)]
+            fewest = len(bays.splits(line.bays, e.sizes.post, e.sizes.span)[0])
+            told = value(model, term)
+            if told < fewest or (told > fewest and not self.lemmas.low):
+                runs = z3.And(*self._runs(place, line))
+                self._share(z3.Implies(runs, term >= fewest if self.lemmas.low else term == fewest))
+                found = True
+            elif told < len(split):
+                self._learn_more(place, term, len(split), {n: hits[n]})
+                found = True
+        if not found and lengths:
+            return self._learn_lengths(model, place, chosen, hits)
+        return found
+
+    def _learn_more(self, place: Place, term: z3.ArithRef, posts: int, hits: Hits) -> None:
+        """That a line needs more posts while those module lines stay blocked."""
+        e = self.encoding
+        runs = z3.And(*e.frame_of(place.choice), *self.lemmas.facts(hits))
+        e.add(z3.Or(z3.Not(runs), term >= posts, *self.lemmas.escapes(hits)))
+
+    def _learn_lengths(self, model: z3.ModelRef, place: Place, chosen: tuple[bays.Split, ...], hits: Hits) -> bool:
+        e, different = self.encoding, different_lengths(place, chosen)
+        told = value(model, e.lengths)
+        runs = z3.And(*e.frame_of(place.choice), *self._owners(place))
+        if not self.lemmas.low:
+            if told != different:
+                self._share(z3.Implies(runs, e.lengths == different))
+            return told != different
+        if told >= different:
+            return False
+        here = (e.x != place.choice.x, e.y != place.choice.y)
+        wasted = [
+            (term, len(split))
+            for line, split in zip(place.lines, chosen, strict=True)
+            if value(model, term := e.lines[line.run, str(line.face)]) > len(split)
+        ]
+        if wasted:
+            # More posts than the fewest do not count: not at this place.
+            e.add(z3.Or(z3.Not(runs), *here, z3.And(*(term <= fewest for term, fewest in wasted))))
+            return True
+        more = [e.lines[line.run, str(line.face)] > len(split) for line, split in zip(place.lines, chosen, strict=True)]
+        facts = [z3.Not(term) for term in self.lemmas.facts(hits)]
+        e.add(z3.Or(z3.Not(runs), *facts, *more, e.lengths >= different, *self.lemmas.escapes(hits)))
+        return True
+
+    def _share(self, lemma: z3.BoolRef) -> None:
+        self.shared.append(lemma)
+        self.catch_up()
+
+    def _runs(self, place: Place, line: RailLine) -> list[z3.BoolRef]:
+        """All that the bays of a rail line depend on."""
+        e, row = self.encoding, place.choice.row(line.run)
+        assert row is not None
+        terms = [e.rows[line.run].exactly(row)]
+        if line.face is Face.FRONT:
+            return terms
+        corners = [line.run] if line.run is not Side.MAIN else list(place.choice.arms)
+        for arm in corners:
+            other = Side.MAIN if line.run is not Side.MAIN else arm
+            terms += [e.there[arm], e.rows[other].deck == self._deck(place, other)]
+        if line.run is Side.MAIN:
+            terms += [z3.Not(e.there[arm]) for arm in ARMS if arm not in place.choice.arms]
+        return terms + self._owners(place, corners)
+
+    def _deck(self, place: Place, side: Side) -> int:
+        return place.depth if side is Side.MAIN else place.arms[side].deck
+
+    def _owners(self, place: Place, corners: list[Side] | None = None) -> list[z3.BoolRef]:
+        """Who owns the corners, and whether their posts stand outside."""
+        e = self.encoding
+        arms = place.choice.arms if corners is None else corners
+        terms = []
+        for arm in arms:
+            outside = e.corner[CornerKind.OUTSIDE_POST]
+            owned = e.owned[arm]
+            terms += [outside if place.outside else z3.Not(outside)]
+            terms += [owned if place.owner(arm) is Side.MAIN else z3.Not(owned)]
+        return terms
+
+
+def _places(hits: Hits) -> dict[int, frozenset[int]]:
+    return {line: frozenset(places) for line, places in hits.items()}
