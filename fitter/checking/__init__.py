@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import floor
 
-from fitter.checking import room, seating, timber, whole
+from fitter.checking import corners, room, seating, stance, timber, whole
 from fitter.checking.case import Case
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout, RouteWidth
@@ -16,12 +16,16 @@ from rooms.lengths import Length
 __all__ = ["check_layout", "route_widths"]
 
 _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
+    whole.order,
     whole.wishes,
     whole.cushions,
     seating.decks,
     seating.modules,
-    seating.corner,
-    seating.backs_and_ends,
+    corners.room_for_wood,
+    corners.cushions_in_corners,
+    corners.notches,
+    seating.backs,
+    seating.ends,
     seating.legroom_strips,
     seating.footprint,
     seating.on_the_mark,
@@ -29,8 +33,9 @@ _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     timber.rails,
     timber.lengths,
     timber.solids_apart,
-    room.pose,
-    room.against,
+    stance.pose,
+    stance.longest,
+    stance.against,
     room.inside,
     room.apart,
     room.legroom,
@@ -48,11 +53,10 @@ def check_layout(project: Project, layout: Layout) -> tuple[Finding, ...]:
 
     Returns:
         An error for each fact that does not hold; empty when all is right. A layout that lacks a run, an end
-        or a known cushion is told only so, since the other facts speak of those.
+        or a known cushion is told only that, since the other facts speak of those.
     """
     case = Case(project, layout)
-    missing = tuple(whole.complete(case)) if layout.runs else (case.fault("shape", "the layout has no run"),)
-    return missing or tuple(finding for fact in _FACTS for finding in fact(case))
+    return whole.complete(case) or tuple(finding for fact in _FACTS for finding in fact(case))
 
 
 def route_widths(project: Project, layout: Layout) -> tuple[RouteWidth, ...]:

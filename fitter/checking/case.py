@@ -12,14 +12,21 @@ from fitter.domain.findings import Finding
 from fitter.domain.layout import Box, Layout, Module, Run, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import EndKind
-from rooms.lengths import Length, format_length
+from rooms.lengths import ZERO, Length, format_length
+
+DUST = Length.inches("2/1000")
+"""What a distance in floats may be short of the exact one."""
+
+HANDS = (Side.RIGHT, Side.LEFT)
+"""Both ends of a chain of runs, in the order in which the main run is counted."""
 
 
 @dataclass(frozen=True)
 class Case:
-    """A layout beside the project that it is meant for.
+    """A layout beside the project that it is meant for: a chain of a main run and an arm at neither, one or both hands.
 
-    Sizes are rounded up to the shop mark, as they are built.
+    Sizes are rounded up to the shop mark, as they are built. What depends on a cushion is worked out from the project's
+    cushion, not taken from the layout; only the counts, the options and the place of the main deck are.
     """
 
     project: Project
@@ -62,41 +69,78 @@ class Case:
         return self.layout.runs[0]
 
     @property
-    def side(self) -> Run | None:
-        """The short run; None in a straight layout."""
-        return self.layout.runs[1] if len(self.layout.runs) > 1 else None
+    def arms(self) -> tuple[Run, ...]:
+        """The runs that meet the main run at a corner, in the order of the layout."""
+        return self.layout.runs[1:]
 
     @property
-    def corner(self) -> Module | None:
-        """What fills the corner place; None in a straight layout."""
-        return next((module for module in self.layout.modules if module.place == 0), None)
+    def first(self) -> Side:
+        """The hand that the main run is counted from: the corner of an L, else the right."""
+        return Side.LEFT if [arm.side for arm in self.arms] == [Side.LEFT] else Side.RIGHT
 
-    def cushion(self, name: str) -> Cushion | None:
+    def cushion(self, name: str | None) -> Cushion | None:
         """The kind of that name, if the project has it."""
         return next((cushion for cushion in self.project.cushions if cushion.name == name), None)
 
-    def option(self, run: Run) -> Option:
-        """How the cushions of a run lie; the run's kind must be known."""
-        kinds = [cushion for cushion in self.project.cushions if cushion.name == run.cushion]
-        return Option(kinds[0], run.turned)
+    def option(self, thing: Run | Module) -> Option:
+        """How the cushions of a run, or the one of a corner place, lie; the kind must be known."""
+        kinds = [cushion for cushion in self.project.cushions if cushion.name == thing.cushion]
+        return Option(kinds[0], thing.turned)
 
-    def pitch(self, run: Run) -> Length:
-        """Room per cushion along a run, from the cushion itself."""
-        return self.option(run).pitch(self.mark)
+    def pitch(self, thing: Run | Module) -> Length:
+        """Room per cushion along the run, from the cushion itself."""
+        return self.option(thing).pitch(self.mark)
 
-    def deck(self, run: Run) -> Length:
-        """Deck depth of a run, from the cushion itself."""
-        return self.option(run).deck(self.mark)
+    def deck(self, thing: Run | Module) -> Length:
+        """Deck depth, from the cushion itself."""
+        return self.option(thing).deck(self.mark)
 
-    def plain(self, box: Box) -> Box:
-        """A box as if the corner lay at the low-x end: mirrored where it lies at the left hand."""
-        return Box(-box.x1, box.y0, -box.x0, box.y1) if self.layout.hand is Side.LEFT else box
+    def length(self, run: Run) -> Length:
+        """Pitches of a run; corner places are not counted."""
+        return self.pitch(run) * run.count
+
+    def reach(self, hand: Side) -> Length:
+        """How far the corner place at a hand reaches along the main run: the arm's deck depth; zero without one."""
+        arm = self.layout.run(hand)
+        return self.deck(arm) if arm else ZERO
 
     @property
-    def start(self) -> tuple[Length, Length]:
-        """The deck corner (X, Y), with the corner at the low-x end."""
-        deck = self.plain(self.main.deck)
-        return (deck.x0 - self.deck(self.side) if self.side else deck.x0), deck.y0
+    def x(self) -> Length:
+        """Low-x end of the back line, corner places included."""
+        return self.main.deck.x0 - self.reach(Side.RIGHT)
+
+    @property
+    def y(self) -> Length:
+        """The back line of the main run."""
+        return self.main.deck.y0
+
+    @property
+    def front(self) -> Length:
+        """The front line of the main run, where arms begin."""
+        return self.y + self.deck(self.main)
+
+    @property
+    def width(self) -> Length:
+        """Of the back line, corner places included."""
+        return self.reach(Side.RIGHT) + self.length(self.main) + self.reach(Side.LEFT)
+
+    def seen(self, box: Box, hand: Side) -> Box:
+        """A box as it would lie were that hand the right one: the left is turned over about the middle of the chain.
+
+        The deck corner stays where it is, and to turn over twice is to do nothing.
+        """
+        if hand is not Side.LEFT:
+            return box
+        both = self.x * 2 + self.width
+        return Box(both - box.x1, box.y0, both - box.x0, box.y1)
+
+    def owner(self, hand: Side) -> Side:
+        """The run that owns the corner place at a hand: the longer; of equal ones the aligned, else the main run."""
+        arm, aligned = self.layout.run(hand), self.layout.pose.aligned
+        arm_length, main_length = (self.length(arm) if arm else ZERO), self.length(self.main)
+        if arm_length == main_length:
+            return hand if aligned is hand else Side.MAIN
+        return hand if arm_length > main_length else Side.MAIN
 
     def area(self, box: Box) -> Polygon:
         """A box in the room, in units."""

@@ -141,7 +141,7 @@ class _Yard:
             shape=shape,
             hand=arms[0][0] if shape is Shape.L else None,
             pose=self.pose,
-            off_edge={MAIN: self.Y - self.t, RIGHT: self.X - self.t, LEFT: -(self.far + self.t)}[self.pose.aligned],
+            off_edge=self.off_edge(),
             corner=self.chain.corner,
             runs=runs,
             modules=modules,
@@ -156,6 +156,14 @@ class _Yard:
             ),
             purchases=self.purchases(modules),
         )
+
+    def off_edge(self) -> Length:
+        """From the backing edge, or free standing from the lowest corner of the room, to the aligned back."""
+        if self.pose.edge is not None:
+            return {MAIN: self.Y - self.t, RIGHT: self.X - self.t, LEFT: -(self.far + self.t)}[self.pose.aligned]
+        (ox, oy), cos, sin = self.pose.origin, self.pose.cos, self.pose.sin
+        heights = [cos * (b - oy).units - sin * (a - ox).units for a, b in self.project.room.outline]
+        return self.Y - self.t - Length(round(min(heights)))
 
     def runs(self) -> Iterator[Run]:
         x0, x1, y1, clear, t = self.x0, self.x1, self.y1, self.clear, self.t

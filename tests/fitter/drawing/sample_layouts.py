@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import cos, radians, sin
 
 from hand_built import ARMED, INSIDE, OPEN, OUTSIDE, Chain, Row, lay_out
 from shapely.geometry import Polygon
@@ -110,13 +109,6 @@ def pose_on(edge: Edge) -> Pose:
     return Pose(edge.start, (1 - square) / (1 + square), 2 * half / (1 + square), edge.name)
 
 
-def pose_turned(origin: Point, degrees: float) -> Pose:
-    """A free standing layout frame, turned by about so many degrees (under 180)."""
-    half = Fraction(sin(radians(degrees)) / (1 + cos(radians(degrees)))).limit_denominator(3000)
-    square = half * half
-    return Pose(origin, (1 - square) / (1 + square), 2 * half / (1 + square), None)
-
-
 def pose_across(edge: Edge, arm: Side) -> Pose:
     """The layout frame of an edge that an arm lies along: a quarter turn from the edge's own."""
     pose, way = pose_on(edge), 1 if arm is Side.RIGHT else -1
@@ -134,10 +126,9 @@ def row(option: Option, count: int, *, corner: bool = False) -> Row:
     return Row(option, count, lines, (0, *lines) if corner else lines)
 
 
-def straight(sizes: Sizes, pose: Pose, count: int, x: Length, y: Length, *, armed: bool = True) -> Layout:
+def straight(sizes: Sizes, pose: Pose, count: int, x: Length, y: Length) -> Layout:
     """A straight run of `count` modules, its deck corner at (x, y)."""
-    ends = (ARMED, ARMED) if armed else (OPEN, OPEN)
-    return lay_out(bare(sizes), pose, Chain(x, y, row(Option(sizes.cushion), count), ends=ends))
+    return lay_out(bare(sizes), pose, Chain(x, y, row(Option(sizes.cushion), count)))
 
 
 def corner(
@@ -238,7 +229,7 @@ def _concave_metric() -> tuple[Project, Layout]:
                 "planter",
                 tuple(
                     Point(s.of(x), s.of(y))
-                    for x, y in (("1000", "2500"), ("1600", "2500"), ("1600", "3000"), ("1000", "3000"))
+                    for x, y in (("1000", "2200"), ("1600", "2200"), ("1600", "2700"), ("1000", "2700"))
                 ),
                 clear=s.of("150"),
             ),
@@ -251,10 +242,13 @@ def _concave_metric() -> tuple[Project, Layout]:
 
 
 def _free_inches() -> tuple[Project, Layout]:
+    """Parallel to the far edge, which runs the other way."""
     s = INCHES
     room = room_of(s.unit, [("0", "0"), ("20'", "0"), ("22'", "14'"), ("3'", "17'")])
-    pose = pose_turned(Point(s.of("60"), s.of("50")), 20)
-    return free(project_of(s, room, "Open Deck")), straight(s, pose, 4, s.of("20"), s.of("20"), armed=False)
+    far = pose_on(room.edge("CD"))
+    pose = Pose(Point(s.of("60"), s.of("90")), -far.cos, -far.sin, None)
+    project = free(project_of(s, room, "Open Deck"))
+    return project, lay_out(project, pose, Chain(ZERO, ZERO, row(Option(s.cushion), 4), ends=(OPEN, OPEN)))
 
 
 def _table_clockwise() -> tuple[Project, Layout]:
@@ -325,4 +319,4 @@ def _mixed_inches() -> tuple[Project, Layout]:
         right_corner=Option(square), left_corner=Option(square),
         ends=(OPEN, ARMED),
     )  # fmt: skip
-    return project, lay_out(project, pose_turned(Point(ZERO, ZERO), 0), chain)
+    return project, lay_out(project, Pose(Point(ZERO, ZERO), Fraction(1), Fraction(0), None), chain)
