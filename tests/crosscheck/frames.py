@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from math import atan, atan2, pi
@@ -12,8 +12,8 @@ import shapely
 from cones import Cone, Dir, Vec, cross, direction, polygon, quarter_disc, root_above
 
 from fitter.domain.project import Project
-from rooms.lengths import Length
-from rooms.room import Edge, Hinge, Opening, Room, Route, Swing
+from fitter.domain.wishes import Side
+from rooms.room import Edge, Hinge, Opening, Room, Swing
 
 ANGLE = 4e-7
 """How far the rational direction may lie from the edge, radians; less than a layout frame may."""
@@ -42,6 +42,12 @@ class View:
     mark: int
     edge: Edge | None
 
+    def aligned(self, run: Side) -> View:
+        """The frame in which that run, rather than the main one, has its back along the edge."""
+        if run is Side.RIGHT:
+            return replace(self, cos=-self.sin, sin=self.cos)
+        return replace(self, cos=self.sin, sin=-self.cos) if run is Side.LEFT else self
+
     def see(self, point: Vec) -> Vec:
         """A point of the room (units) in the frame (marks)."""
         x, y = point[0] - self.origin[0], point[1] - self.origin[1]
@@ -53,7 +59,7 @@ class View:
 
 
 def views(project: Project) -> Iterator[View]:
-    """Every frame that a layout may use; frames with the same grid only once when free standing."""
+    """Every frame that a main run may stand in; frames with the same grid only once when free standing."""
     room, mark, against = project.room, project.mark.units, project.wish.against
     seen: list[View] = []
     for edge in room.edges:
@@ -151,70 +157,6 @@ def _plus(a: Vec, b: Vec) -> Vec:
 
 def _to(a: Vec, b: Vec) -> Vec:
     return b[0] - a[0], b[1] - a[1]
-
-
-def chains(room: Room, route: Route) -> tuple[Ring, Ring]:
-    """What is left and right of a route: the outline without its two openings, widened where narrow."""
-    walk = room.edges if room.edges[0].forward else tuple(reversed(room.edges))
-    least = route.width + 2 * room.tolerance
-    a, b = (_gap(room, walk, room.opening(name), least) for name in (route.start, route.end))
-    return _chain(walk, a, b), _chain(walk, b, a)
-
-
-@dataclass(frozen=True)
-class _Gap:
-    edge: int
-    low: Fraction
-    high: Fraction
-
-
-def _gap(room: Room, walk: tuple[Edge, ...], opening: Opening, least: Length) -> _Gap:
-    edge = room.edge(opening.edge)
-    width = Fraction(opening.width.units)
-    low = Fraction((opening.offset if edge.forward else edge.length - opening.offset - opening.width).units)
-    more = max(Fraction(least.units) - width, Fraction(0)) / 2
-    return _Gap(walk.index(edge), low - more, low + width + more)
-
-
-def _chain(walk: tuple[Edge, ...], a: _Gap, b: _Gap) -> Ring:
-    points = [_along(walk[a.edge], a.high)]
-    at = a.edge
-    if not (a.edge == b.edge and a.high <= b.low):
-        while True:
-            points.append((Fraction(walk[at].end.x.units), Fraction(walk[at].end.y.units)))
-            at = (at + 1) % len(walk)
-            if at == b.edge:
-                break
-    points.append(_along(walk[b.edge], b.low))
-    return tuple(points)
-
-
-def _along(edge: Edge, distance: Fraction) -> Vec:
-    unit = _unit(edge)
-    return edge.start.x.units + unit[0] * distance, edge.start.y.units + unit[1] * distance
-
-
-def square_distance(a: Ring, b: Ring) -> Fraction:
-    """The squared distance between two open chains that do not cross (a ring repeats its first point)."""
-    return min(
-        min(_to_segment(p, s) for p, s in ((s[0], t), (s[1], t), (t[0], s), (t[1], s)))
-        for s in _segments(a)
-        for t in _segments(b)
-    )
-
-
-def _segments(chain: Ring) -> tuple[tuple[Vec, Vec], ...]:
-    return tuple(pairwise(chain)) or ((chain[0], chain[0]),)
-
-
-def _to_segment(p: Vec, segment: tuple[Vec, Vec]) -> Fraction:
-    a, b = segment
-    along, reach = _to(a, b), _to(a, p)
-    length = along[0] ** 2 + along[1] ** 2
-    share = (along[0] * reach[0] + along[1] * reach[1]) / length if length else Fraction(0)
-    share = min(max(share, Fraction(0)), Fraction(1))
-    x, y = reach[0] - share * along[0], reach[1] - share * along[1]
-    return x * x + y * y
 
 
 def turn_error(view: View, edge: Edge) -> float:

@@ -12,9 +12,9 @@ import shapely
 from fitter.domain.cushions import Cushion
 from fitter.domain.frame import Board, Frame, Section, Shop
 from fitter.domain.project import Project
-from fitter.domain.wishes import CornerKind, EndKind, Shape, Wish
+from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, EndKind, Objective, Shape, Side, Wish
 from rooms.lengths import ZERO, Length, Unit
-from rooms.room import Edge, EdgeKind, Hinge, Obstacle, Opening, Point, Room, Route, Swing
+from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Point, Room, Route, Swing
 
 Corner = tuple[int, int]
 RECTILINEAR = ("rectangle", "L", "T", "U")
@@ -116,52 +116,63 @@ def _edges(corners: tuple[Point, ...], *, clockwise: bool) -> tuple[Edge, ...]:
 
 
 def _openings(draw: Sizes, edges: tuple[Edge, ...]) -> tuple[Opening, ...]:
-    """At most one opening to an edge, 8 in or more from the corners so that it can be widened on its edge."""
-    chosen = draw.random.sample(edges, k=draw.random.choice((0, 1, 2, 2, 3)))
+    """At most one opening to an edge, mostly 8 in or more from the corners; some stand in a corner."""
+    chosen = draw.random.sample(edges, k=draw.random.choice((0, 1, 2, 2, 3, 4)))
     openings = []
     for i, edge in enumerate(chosen):
         width = draw.mark(draw.random.choice((24, 28, 30, 32, 36)))
-        spare = edge.length - width - 2 * draw.mark(8)
+        beside = draw.mark(draw.random.choice((8, 8, 8, 8, 0)))
+        spare = edge.length - width - 2 * beside
         if spare >= ZERO:
-            offset = draw.mark(8) + Length(draw.random.randint(0, spare.units)).floor_to(draw.mark(0.25))
+            offset = beside + Length(draw.random.randint(0, spare.units)).floor_to(draw.mark(0.25))
+            if not beside:
+                offset = draw.random.choice((ZERO, draw.mark(3)))
             swing = draw.random.choice((Swing.NONE, Swing.NONE, Swing.IN, Swing.OUT))
-            openings.append(Opening(f"door {i}", edge.name, offset, width, swing, draw.random.choice(list(Hinge))))
+            if offset + width <= edge.length:
+                openings.append(Opening(f"door {i}", edge.name, offset, width, swing, draw.random.choice(list(Hinge))))
     return tuple(openings)
 
 
 def _routes(draw: Sizes, openings: tuple[Opening, ...]) -> tuple[Route, ...]:
     pairs = list(pairwise(openings))
     kept = draw.random.sample(pairs, k=draw.random.randint(0, len(pairs))) if pairs else []
-    return tuple(Route(f"way {i}", a.name, b.name, draw.between(22, 36, 0.5)) for i, (a, b) in enumerate(kept))
+    return tuple(Route(f"way {i}", a.name, b.name, draw.between(22, 34, 0.5)) for i, (a, b) in enumerate(kept))
 
 
 def _obstacles(draw: Sizes, corners: tuple[Point, ...]) -> tuple[Obstacle, ...]:
-    """Round, rectangular or three-cornered things that stand inside the outline."""
+    """Round, rectangular or three-cornered things of every height, and holes, that lie inside the outline."""
     room = shapely.Polygon([(p.x.units, p.y.units) for p in corners])
     wide, high = max(p.x for p in corners).inch, max(p.y for p in corners).inch
     found = []
     for i in range(draw.random.choice((0, 0, 1, 1, 2, 3))):
-        x = draw.mark(float(wide) * draw.random.uniform(0.2, 0.8))
-        y = draw.mark(float(high) * draw.random.uniform(0.25, 0.6))
+        x = draw.mark(float(wide) * draw.random.uniform(0.1, 0.8))
+        y = draw.mark(float(high) * draw.random.uniform(0.05, 0.7))
         clear = draw.mark(draw.random.choice((0, 0, 3, 6, 12)))
         a, b = draw.between(3, 14), draw.between(3, 14)
         shape = draw.random.choice(("round", "box", "triangle"))
         box = (Point(x, y), Point(x + a, y), Point(x + a, y + b), Point(x, y + b))
         core = {"round": (Point(x, y),), "box": box, "triangle": box[:3]}[shape]
         radius = draw.between(2, 8) if shape == "round" else ZERO
+        height = draw.random.choice((Height.FULL, Height.FULL, Height.LOW, Height.LOW, Height.REACH))
+        hole = height is Height.FULL and shape != "round" and draw.random.random() < 0.3
         if room.covers(shapely.MultiPoint([(p.x.units, p.y.units) for p in core]).convex_hull.buffer(radius.units)):
-            found.append(Obstacle(f"thing {i}", core, radius, clear))
+            found.append(Obstacle(f"thing {i}", core, radius, ZERO if hole else clear, height=height, hole=hole))
     return tuple(found)
 
 
 def _cushions(draw: Sizes) -> tuple[Cushion, ...]:
+    """One to four kinds; beside those for the runs there may be a square one that suits a corner."""
     random, found = draw.random, []
-    for i in range(random.choice((1, 1, 2, 3))):
-        double = random.random() < 0.15
+    count = random.choice((1, 1, 2, 2, 3))
+    for i in range(count + random.choice((0, 0, 1))):
+        double, square = random.random() < 0.15, i >= count
         width, depth, thick = draw.between(18, 28), draw.between(20, 28), draw.between(3, 6)
-        if double:
+        if square:
+            width = depth = draw.between(18, 24)
+        elif double:
             width = draw.between(38, 50)
-        own = random.choice((None, None, 3, 4, 6))
+        own = random.choice((None, None, 0, 1, 2, 3, 4, 6))
+        priced = own == 0 or random.random() < (0.6 if own is None else 0.5)
         found.append(
             Cushion(
                 name=f"cushion {i}",
@@ -169,12 +180,12 @@ def _cushions(draw: Sizes) -> tuple[Cushion, ...]:
                 depth=depth,
                 thickness=thick,
                 measured=(width + draw.mark(0.25), depth, thick) if random.random() < 0.2 else None,
-                ease=draw.mark(random.choice((0, 0, 0.25, 0.5, -0.25))),
+                ease=draw.mark(random.choice((0, 0, 0.25, 0.5, 0.125, -0.25, -0.5))),
                 own=own,
-                price=Fraction(random.randint(20, 90)) if own is None or random.random() < 0.3 else None,
+                price=Fraction(random.randint(20, 90)) if priced else None,
                 may_turn=random.random() < 0.4,
                 may_notch=random.random() < 0.7,
-                seats=2 if double else 1,
+                seats=2 if double and not square else 1,
             )
         )
     return tuple(found)
@@ -184,23 +195,38 @@ def _wish(draw: Sizes, edges: tuple[Edge, ...]) -> Wish:
     random = draw.random
     names = tuple(edge.name for edge in edges)
     some = tuple(name for name in names if random.random() < 0.5) or names[:1]
-    least = random.choice((1, 1, 1, 2, 3))
+    least = random.choice((1, 1, 1, 2, 3, 5))
+    ends = (None, None, *EndKind)
+    both = random.choice(ends)
+    apart = random.random() < 0.4
     return Wish(
-        shape=random.choice((None, None, Shape.L, Shape.STRAIGHT)),
+        shape=random.choice((None, None, None, Shape.L, Shape.STRAIGHT, Shape.U, Shape.U)),
         least=least,
         most=random.choice((None, None, None, least + 2)),
-        ends=random.choice((None, None, *EndKind)),
+        left_end=random.choice(ends) if apart else both,
+        right_end=random.choice(ends) if apart else both,
+        hand=random.choice((None, None, None, Side.LEFT, Side.RIGHT)),
         corner=random.choice((None, None, None, *CornerKind)),
         against=random.choice((names, names, some, None)),
         off_wall=draw.mark(random.choice((0.5, 1, 3, 6, 12))),
         legroom=draw.mark(random.choice((0, 12, 16, 18))),
+        prefer=_order(random),
     )
 
 
+def _order(random: Random) -> tuple[Objective, ...]:
+    """The default order, or some objectives drawn to its front."""
+    if random.random() < 0.65:
+        return DEFAULT_ORDER
+    first = random.sample(DEFAULT_ORDER[:4], k=random.choice((1, 2, 3)))
+    if random.random() < 0.15:
+        first.append(random.choice(DEFAULT_ORDER[4:]))
+    return tuple(dict.fromkeys((*first, *DEFAULT_ORDER)))
+
+
 def _frame(draw: Sizes) -> Frame:
-    """Posts of an even number of marks: which side the odd half mark goes to is nothing to disagree on."""
-    two = draw.unit.mark * 2
-    post, thick, wide = draw.mark(3.5).round_to(two), draw.mark(1.5), draw.mark(5.5)
+    """Dressed sizes; a metric post is an odd number of marks."""
+    post, thick, wide = draw.mark(3.5), draw.mark(1.5), draw.mark(5.5)
     return Frame(
         post=Section("4x4", post, post),
         rail=Section("2x6", thick, wide),

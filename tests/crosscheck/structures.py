@@ -1,80 +1,113 @@
-"""What a layout can be apart from its place: the twin's own reading of sizes, counts, posts and seats."""
+"""What a layout can be apart from its place: the twin's own reading of sizes, choices, shapes and blocks.
+
+Coordinates are sums over the sizes that the model chooses, in marks of the layout frame:
+`x`, `y` (deck corner), `main`, `right`, `left` (lengths of the runs), `D`, `R`, `L` (their deck depths) and
+`main pitch`, `right pitch`, `left pitch`.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from fractions import Fraction
-from functools import cache
-from itertools import combinations
-from math import ceil
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import ceil, floor
 
-from fitter.domain.cushions import Option, options
+from fitter.domain.cushions import options
 from fitter.domain.project import Project
-from fitter.domain.wishes import CornerKind, EndKind, Shape
+from fitter.domain.wishes import CornerKind, EndKind, Shape, Side
 from rooms.lengths import Length
 
-Span = tuple[int, int, int]
-"""A coordinate in marks: constant, times n, times m (modules of the main and of the side run)."""
+
+@dataclass(frozen=True)
+class Sum:
+    """A whole number of marks plus whole multiples of named sizes."""
+
+    const: int = 0
+    terms: tuple[tuple[str, int], ...] = ()
+
+    def __add__(self, other: Sum | int) -> Sum:
+        if isinstance(other, int):
+            return Sum(self.const + other, self.terms)
+        both = dict(self.terms)
+        for name, times in other.terms:
+            both[name] = both.get(name, 0) + times
+        return Sum(self.const + other.const, tuple(sorted((n, k) for n, k in both.items() if k)))
+
+    def __sub__(self, other: Sum | int) -> Sum:
+        return self + -1 * other
+
+    def __mul__(self, times: int) -> Sum:
+        return Sum(self.const * times, tuple((n, k * times) for n, k in self.terms) if times else ())
+
+    __rmul__ = __mul__
+
+    def at(self, sizes: Mapping[str, int]) -> int:
+        """Its value for given sizes."""
+        return self.const + sum(times * sizes[name] for name, times in self.terms)
+
+
+def size(name: str) -> Sum:
+    """The sum that is just that size."""
+    return Sum(0, ((name, 1),))
+
+
+NOTHING = Sum()
 
 
 @dataclass(frozen=True)
 class Block:
-    """A rectangle that grows with the counts; relative to the deck corner of the layout."""
+    """A rectangle whose sides move with the sizes."""
 
-    x0: Span
-    x1: Span
-    y0: Span
-    y1: Span
-
-    def mirrored(self) -> Block:
-        """The same seen in a mirror that stands across the main run."""
-        return replace(self, x0=_minus(self.x1), x1=_minus(self.x0))
-
-
-def _minus(span: Span) -> Span:
-    return -span[0], -span[1], -span[2]
+    x0: Sum
+    x1: Sum
+    y0: Sum
+    y1: Sum
 
 
 @dataclass(frozen=True)
-class Row:
-    """One pair of counts with what it brings."""
+class Choice:
+    """One way to lay one cushion, in marks.
 
-    n: int
-    m: int
+    Args:
+        kind: index of the cushion among the project's.
+        pitch: room along the run.
+        deck: deck depth under it.
+        seats: sitting places on it.
+        notch: what an inside post would cut from it; 0 for nothing.
+        may_notch: whether that may be cut.
+    """
+
+    kind: int
+    pitch: int
+    deck: int
     seats: int
-    notches: int
-    posts: int
-
-    @property
-    def key(self) -> int:
-        """Greater is better: seats, then fewest notches, then fewest posts."""
-        return self.seats * 1_000_000 - self.notches * 1_000 - self.posts
-
-
-@dataclass(frozen=True)
-class Structure:
-    """One shape from one option: what stands, what stays clear, where the back is, the counts it allows."""
-
-    stands: tuple[Block, ...]
-    clear: tuple[Block, ...]
-    back: Block
-    rows: tuple[Row, ...]
+    notch: int
+    may_notch: bool
 
 
 @dataclass(frozen=True)
 class Sizes:
-    """All sizes in marks."""
+    """Sizes of the frame in marks; ends by hand, the thinnest that is allowed there.
 
-    pitch: int
-    deck: int
+    Which of two kinds of end stands changes neither seats nor posts, and the thinner one stands within the
+    thicker, so only the thinnest is tried.
+    """
+
     back: int
     post: int
     rail: int
-    end: int
+    ends: Mapping[Side, int]
     legroom: int
-    notch: int
-    limit: Fraction
+    limit: int
+
+    @property
+    def before(self) -> int:
+        """How far a post reaches before its module line; the odd half mark goes to the high side."""
+        return self.post // 2
+
+    @property
+    def after(self) -> int:
+        """How far a post reaches past its module line."""
+        return self.post - self.post // 2
 
 
 def marks_up(length: Length, mark: Length) -> int:
@@ -82,146 +115,216 @@ def marks_up(length: Length, mark: Length) -> int:
     return -(-length.units // mark.units)
 
 
-def structures(project: Project, longest: int) -> Iterator[Structure]:
-    """Every structure whose main run is at most `longest` marks long.
-
-    Which of two end kinds stands changes neither seats nor posts, and the thinner one takes less room, so
-    only the thinnest that is allowed is tried.
-    """
-    wish = project.wish
+def choices(project: Project) -> tuple[Choice, ...]:
+    """Every way to lay each cushion, in the order of the file."""
+    mark, found = project.mark, []
     for option in options(project.cushions):
-        sizes = _sizes(project, option)
-        most = longest // sizes.pitch
-        if wish.shape is not Shape.L:
-            yield _straight(project, option, sizes, most)
-        for kind in CornerKind:
-            if wish.shape is Shape.STRAIGHT or wish.corner not in (None, kind):
-                continue
-            found = _corner(project, option, sizes, kind, most)
-            yield found
-            yield replace(
-                found,
-                stands=tuple(block.mirrored() for block in found.stands),
-                clear=tuple(block.mirrored() for block in found.clear),
-                back=found.back.mirrored(),
+        cushion = option.cushion
+        along, across = (1, 0) if option.turned else (0, 1)
+        cut = 2 * (project.frame.post.width + project.frame.notch_clearance).units - cushion.ease.units
+        found.append(
+            Choice(
+                kind=project.cushions.index(cushion),
+                pitch=marks_up(cushion.size[along] + cushion.ease, mark),
+                deck=marks_up(cushion.size[across] + cushion.ease, mark),
+                seats=cushion.seats,
+                notch=max(0, ceil(cut / (2 * mark.units))),
+                may_notch=cushion.may_notch,
             )
+        )
+    return tuple(found)
 
 
-def _sizes(project: Project, option: Option) -> Sizes:
-    frame, mark, cushion = project.frame, project.mark, option.cushion
-    across, along = (0, 1) if option.turned else (1, 0)
-    ends = {EndKind.ARMED: frame.arm_thickness, EndKind.OPEN: frame.open_end_thickness}
-    allowed = [ends[kind] for kind in EndKind if project.wish.ends in (None, kind)]
+def sizes(project: Project) -> Sizes:
+    """The frame's sizes in marks."""
+    frame, mark, wish = project.frame, project.mark, project.wish
+    thick = {EndKind.ARMED: frame.arm_thickness, EndKind.OPEN: frame.open_end_thickness}
+    allowed = {
+        hand: [marks_up(thick[kind], mark) for kind in EndKind if wish.end(hand) in (None, kind)]
+        for hand in (Side.RIGHT, Side.LEFT)
+    }
     longest = project.shop.longest(frame.rail.name)
-    limits = [Fraction(length.units, mark.units) for length in (frame.max_span, longest) if length is not None]
-    cut = frame.post.width.units + frame.notch_clearance.units - Fraction(cushion.ease.units, 2)
+    limits = [length.units / mark.units for length in (frame.max_span, longest) if length is not None]
     return Sizes(
-        pitch=marks_up(cushion.size[along] + cushion.ease, mark),
-        deck=marks_up(cushion.size[across] + cushion.ease, mark),
         back=marks_up(frame.back_thickness, mark),
         post=marks_up(frame.post.width, mark),
         rail=marks_up(frame.rail.thickness, mark),
-        end=min(marks_up(thickness, mark) for thickness in allowed),
-        legroom=marks_up(project.wish.legroom, mark),
-        notch=max(0, ceil(cut / mark.units)),
-        limit=min(limits),
+        ends={hand: min(some) for hand, some in allowed.items()},
+        legroom=marks_up(wish.legroom, mark),
+        limit=floor(min(limits)),
     )
 
 
-def _straight(project: Project, option: Option, sizes: Sizes, most: int) -> Structure:
-    p, d, t, e = sizes.pitch, sizes.deck, sizes.back, sizes.end
-    rows = []
-    for n in range(1, most + 1):
-        line = fewest(0, n * p, tuple(k * p for k in range(1, n)), sizes.post, sizes.limit)
-        if line is not None:
-            rows.append(Row(n, 0, n * option.cushion.seats, 0, 2 * line))
-    run = Block((0, 0, 0), (0, p, 0), (-t, 0, 0), (0, 0, 0))
-    return Structure(
-        stands=(Block((-e, 0, 0), (e, p, 0), (-t, 0, 0), (d, 0, 0)),),
-        clear=(Block((0, 0, 0), (0, p, 0), (d, 0, 0), (d + sizes.legroom, 0, 0)),),
-        back=run,
-        rows=_wished(project, option, rows, 0),
-    )
+@dataclass(frozen=True)
+class Foot:
+    """Something that stands on the floor; `outside` tells whether only with outside posts (or only without)."""
+
+    block: Block
+    outside: bool | None = None
 
 
-def _corner(project: Project, option: Option, sizes: Sizes, kind: CornerKind, most: int) -> Structure:
-    p, d, t, e, leg = sizes.pitch, sizes.deck, sizes.back, sizes.end, sizes.legroom
-    seated = kind is not CornerKind.TABLE_CORNER
-    notched = kind is CornerKind.INSIDE_POST and sizes.notch > 0
-    rows = []
-    if not (seated and p > d) and not (notched and not option.cushion.may_notch):
-        for n in range(1, most + 1):
-            for m in range(1, n + 1):
-                posts = corner_posts(n, m, sizes, kind)
-                if posts is not None:
-                    rows.append(Row(n, m, (n + m + seated) * option.cushion.seats, int(notched), posts))
-    stands = [
-        Block((-t, 0, 0), (d + e, p, 0), (-t, 0, 0), (d, 0, 0)),
-        Block((-t, 0, 0), (d, 0, 0), (-t, 0, 0), (d + e, 0, p)),
-    ]
-    if kind is CornerKind.OUTSIDE_POST and sizes.post > t:
-        stands.append(Block((-sizes.post, 0, 0), (0, 0, 0), (-sizes.post, 0, 0), (0, 0, 0)))
-    return Structure(
-        stands=tuple(stands),
-        clear=(
-            Block((d, 0, 0), (d, p, 0), (d, 0, 0), (d + leg, 0, 0)),
-            Block((d, 0, 0), (d + leg, 0, 0), (d, 0, 0), (d, 0, p)),
-        ),
-        back=Block((0, 0, 0), (d, p, 0), (-t, 0, 0), (0, 0, 0)),
-        rows=_wished(project, option, rows, int(seated)),
-    )
+@dataclass(frozen=True)
+class Structure:
+    """A shape with its arms, and which run is aligned with a backing edge (None: free standing)."""
+
+    shape: Shape
+    arms: tuple[Side, ...]
+    aligned: Side | None
+
+    @property
+    def sides(self) -> tuple[Side, ...]:
+        """Its runs, the main one first."""
+        return (Side.MAIN, *self.arms)
+
+    def depth(self, side: Side) -> Sum:
+        """Deck depth of a run; nothing where there is none."""
+        return size({Side.MAIN: "D", Side.RIGHT: "R", Side.LEFT: "L"}[side]) if side in self.sides else NOTHING
+
+    @property
+    def width(self) -> Sum:
+        """W: the main run with its corner places."""
+        return self.depth(Side.RIGHT) + size("main") + self.depth(Side.LEFT)
+
+    @property
+    def first_line(self) -> Sum:
+        """Where the main run's first module begins, along x."""
+        return size("x") + self.depth(Side.RIGHT)
+
+    @property
+    def front(self) -> Sum:
+        """Where the arms' first modules begin, along y."""
+        return size("y") + size("D")
+
+    def from_side(self, side: Side, a: Sum | int, b: Sum | int, y0: Sum, y1: Sum) -> Block:
+        """A rectangle from `a` to `b` past the deck's low-x end, or as far before its high-x end."""
+        if side is Side.RIGHT:
+            return Block(size("x") + a, size("x") + b, y0, y1)
+        high = size("x") + self.width
+        return Block(high - b, high - a, y0, y1)
 
 
-def _wished(project: Project, option: Option, rows: list[Row], more: int) -> tuple[Row, ...]:
-    """Rows within stock and wish; `more` cushions lie in the corner."""
-    wish, stock = project.wish, option.cushion.stock
-    return tuple(
-        row
-        for row in rows
-        if (stock is None or row.n + row.m + more <= stock)
-        and wish.least <= row.seats
-        and (wish.most is None or row.seats <= wish.most)
-    )
+def structures(project: Project) -> Iterator[Structure]:
+    """Every shape that the wish allows, most runs first; a U once for each run that may be aligned."""
+    wish = project.wish
+    backed = wish.against is not None
+    if wish.shape in (None, Shape.U):
+        for aligned in (Side.MAIN, Side.RIGHT, Side.LEFT) if backed else (None,):
+            yield Structure(Shape.U, (Side.RIGHT, Side.LEFT), aligned)
+    main = Side.MAIN if backed else None
+    if wish.shape in (None, Shape.L):
+        for arm in (Side.RIGHT, Side.LEFT):
+            if wish.hand in (None, arm):
+                yield Structure(Shape.L, (arm,), main)
+    if wish.shape in (None, Shape.STRAIGHT):
+        yield Structure(Shape.STRAIGHT, (), main)
 
 
-def corner_posts(n: int, m: int, sizes: Sizes, kind: CornerKind) -> int | None:
-    """Fewest posts of an L: interior ones, the inner corner post and the corner post."""
-    p, d, post, limit = sizes.pitch, sizes.deck, sizes.post, sizes.limit
-    outer = 0 if kind is CornerKind.OUTSIDE_POST else post
-    side_from = sizes.rail if kind is CornerKind.OUTSIDE_POST else post
-    main_lines, side_lines = (tuple(d + k * p for k in range(count)) for count in (n, m))
-    at_cross = d - 2 * post if d - post - sizes.rail > limit else None
-    if at_cross is not None and at_cross > limit:
-        return None
-    lines = (
-        fewest(d, d + n * p, main_lines[1:], post, limit),
-        fewest(d, d + m * p, side_lines[1:], post, limit),
-        fewest(outer, d + n * p, main_lines, post, limit, first=at_cross is not None),
-        fewest(side_from, d + m * p, side_lines, post, limit),
-    )
-    return None if None in lines else 2 + sum(line for line in lines if line is not None)
+def stands(it: Structure, of: Sizes) -> Iterator[Foot]:
+    """All that stands or overhangs: a slab for each run with its back and ends, and outside posts."""
+    x, y = size("x"), size("y")
+    low, high = (of.back if side in it.arms else of.ends[side] for side in (Side.RIGHT, Side.LEFT))
+    yield Foot(Block(x - low, x + it.width + high, y - of.back, it.front))
+    for arm in it.arms:
+        reach = it.front + size(arm) + of.ends[arm]
+        yield Foot(it.from_side(arm, -of.back, it.depth(arm), y - of.back, reach))
+    if of.post > of.back:
+        yield from (_outside_post(it, of, arm) for arm in it.arms)
 
 
-@cache
-def fewest(
-    start: int, stop: int, lines: tuple[int, ...], post: int, limit: Fraction, first: bool = False
-) -> int | None:
-    """Fewest posts on some of `lines` so that no clear opening passes `limit`; None if no choice does.
+def _outside_post(it: Structure, of: Sizes, arm: Side) -> Foot:
+    return Foot(it.from_side(arm, -of.post, 0, size("y") - of.post, size("y")), outside=True)
+
+
+def strips(it: Structure, of: Sizes) -> Iterator[Block]:
+    """Leg room before each front."""
+    yield Block(it.first_line, it.first_line + size("main"), it.front, it.front + of.legroom)
+    for arm in it.arms:
+        depth = it.depth(arm)
+        yield it.from_side(arm, depth, depth + of.legroom, it.front, it.front + size(arm))
+
+
+def fixed_feet(it: Structure, of: Sizes) -> Iterator[Foot]:
+    """Ends and corner posts: what stands on the floor wherever the interior posts are."""
+    y = size("y")
+    for side in (Side.RIGHT, Side.LEFT):
+        if side in it.arms:
+            depth, reach = it.depth(side), it.front + size(side)
+            yield Foot(it.from_side(side, -of.back, depth, reach, reach + of.ends[side]))
+            yield Foot(it.from_side(side, depth - of.post, depth, it.front - of.post, it.front))
+            yield Foot(it.from_side(side, 0, of.post, y, y + of.post), outside=False)
+            yield _outside_post(it, of, side)
+        else:
+            yield Foot(it.from_side(side, -of.ends[side], 0, y - of.back, it.front))
+
+
+@dataclass(frozen=True)
+class Backing:
+    """How far the aligned run's back is off the edge's line, and how it lies along the edge."""
+
+    off: Sum
+    start: Sum
+    end: Sum
+
+
+def backing(it: Structure, of: Sizes) -> Backing:
+    """Of the aligned run; along the edge in the direction of the layout frame's own axis."""
+    x, y = size("x"), size("y")
+    if it.aligned is Side.MAIN:
+        return Backing(y - of.back, x, x + it.width)
+    start, end = y, it.front + size(it.aligned or Side.MAIN)
+    if it.aligned is Side.RIGHT:
+        return Backing(x - of.back, start, end)
+    return Backing(NOTHING - (x + it.width + of.back), start, end)
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of rails with the module lines that may carry posts, numbered from the run's first module.
 
     Args:
-        start: face where the first rail begins.
-        stop: face where the last one ends.
-        lines: where posts may be centred.
-        post: width of a post.
-        limit: of a clear opening.
-        first: whether a post must stand on the first line.
+        run: whose rails.
+        back: the back line; else the front line.
+        first: number of the first module line that may carry a post.
+        more: how many lines past the last one between two modules: 1 where a corner place follows the run.
+        low: arm whose corner the line starts at with a gap before its first module; None: no gap.
+        high: the same at its far end.
     """
-    for count in range(len(lines) + 1):
-        for chosen in combinations(lines, count):
-            if first and lines[0] not in chosen:
-                continue
-            low = (start, *(line - post // 2 + post for line in chosen))
-            high = (*(line - post // 2 for line in chosen), stop)
-            if all(0 < b - a <= limit for a, b in zip(low, high, strict=True)):
-                return count
-    return None
+
+    run: Side
+    back: bool
+    first: int
+    more: int = 0
+    low: Side | None = None
+    high: Side | None = None
+
+    def last(self, count: int) -> int:
+        """Number of the last module line that may carry a post."""
+        return count - 1 + self.more
+
+    def post(self, it: Structure, of: Sizes, number: int) -> Block:
+        """The post on a module line."""
+        pitch = number * size(f"{self.run} pitch")
+        if self.run is Side.MAIN:
+            x, y = it.first_line + pitch - of.before, size("y") if self.back else it.front - of.post
+            return Block(x, x + of.post, y, y + of.post)
+        y = it.front + pitch - of.before
+        depth = it.depth(self.run)
+        a, b = (NOTHING, NOTHING + of.post) if self.back else (depth - of.post, depth)
+        return it.from_side(self.run, a, b, y, y + of.post)
+
+
+def lines(it: Structure) -> Iterator[Line]:
+    """Every line of rails but the cross rails."""
+    low, high = (side if side in it.arms else None for side in (Side.RIGHT, Side.LEFT))
+    yield Line(Side.MAIN, back=False, first=1)
+    yield Line(Side.MAIN, back=True, first=0 if low else 1, more=1 if high else 0, low=low, high=high)
+    for arm in it.arms:
+        yield Line(arm, back=False, first=1)
+        yield Line(arm, back=True, first=0, low=arm)
+
+
+def start_of_back(of: Sizes, run: Side, kind: CornerKind, main_owns: bool) -> int:
+    """How far past the back corner of its corner place a run's back line of rails begins."""
+    if kind is not CornerKind.OUTSIDE_POST:
+        return of.post
+    return 0 if (run is Side.MAIN) == main_owns else of.rail

@@ -1,37 +1,32 @@
 """A second opinion on the layout problem: an OR-Tools CP-SAT model with geometry of its own.
 
-For each frame and structure the unknowns are the place (whole marks) and the counts. Corners that pass each
-other at an angle are first treated a little too kindly; a place that proves wrong under exact arithmetic adds
-the tangent that forbids it, so "infeasible" and "nothing better" are proofs and every answer is exact.
+For each frame and shape the unknowns are the place (whole marks), the cushions and counts of every run, the
+corner cushions, the treatment and the posts. Corners that pass each other at an angle are first treated a little
+too kindly; a place that proves wrong under exact arithmetic adds the tangent that forbids it, so "infeasible" and
+"nothing better" are proofs and every answer is exact.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 from math import ceil, floor
 
-import shapely
-from cones import Cone, Dir, apart, direction, fine, loose_tangent, polygon, root_above, tangent
-from frames import (
-    Outside,
-    Ring,
-    View,
-    chains,
-    convex_obstacle,
-    outline,
-    outside,
-    square_distance,
-    swing,
-    views,
-)
+from cones import Cone, Dir, apart, direction, fine, loose_tangent, tangent
+from frames import views
 from ortools.sat.python import cp_model
-from structures import Block, Row, Span, Structure, structures
+from runs import Runs
+from scene import Ground, Scene, Thing, Way
+from structures import Block, Structure, Sum, backing, fixed_feet, lines, sizes, stands, strips, structures
 
 from fitter.domain.project import Project
-from rooms.room import Obstacle, Route
+from fitter.domain.wishes import DEFAULT_ORDER, Objective
+
+COUNTED = (Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS)
+"""The objectives that the twin judges, in the default order."""
+BASE = 1000
+"""More than any of them can be."""
 
 
 @dataclass(frozen=True)
@@ -41,178 +36,43 @@ class TwinAnswer:
     verdict: str
     seats: int = 0
     notches: int = 0
+    buy: int = 0
     posts: int = 0
 
-
-@dataclass(frozen=True)
-class Thing:
-    """A convex thing in one frame, and how far boxes keep from it."""
-
-    cones: tuple[Cone, ...]
-    distance: Fraction
-
-
-@dataclass(frozen=True)
-class Lane:
-    """A route in one frame: what is left, what is right, and each obstacle with the colours it may take."""
-
-    left: tuple[Thing, ...]
-    right: tuple[Thing, ...]
-    obstacles: tuple[tuple[Thing, ...], ...]
-    may_be_left: tuple[bool, ...]
-    may_be_right: tuple[bool, ...]
-    same: tuple[tuple[int, int], ...]
+    def value(self, objective: Objective) -> int:
+        """What it found for a counted objective; greater is better."""
+        return {
+            Objective.SEATS: self.seats,
+            Objective.WHOLE: -self.notches,
+            Objective.BUY: -self.buy,
+            Objective.POSTS: -self.posts,
+        }[objective]
 
 
-@dataclass(frozen=True)
-class Scene:
-    """All that stays put, seen from one frame."""
-
-    view: View
-    outside: Outside
-    tolerance: Fraction
-    hard: tuple[Thing, ...]
-    clear: tuple[Thing, ...]
-    lanes: tuple[Lane, ...]
-    reach: tuple[int, int, int, int]
-    off_wall: Fraction | None
-    nudge: Fraction
+def counted(project: Project) -> tuple[Objective, ...]:
+    """The counted objectives in the order of a project's wish."""
+    return tuple(o for o in dict.fromkeys((*project.wish.prefer, *DEFAULT_ORDER)) if o in COUNTED)
 
 
-def best_seats(project: Project, nudge: Fraction = Fraction(0)) -> TwinAnswer:
-    """Most seats, with them fewest notched cushions, with those fewest posts.
+def best_answer(project: Project, nudge: Fraction = Fraction(0)) -> TwinAnswer:
+    """The best seats, notches, cushions to buy and posts, in the order of the wish.
 
     Args:
         project: the problem.
         nudge: marks added to every distance that must be kept; an answer that holds only for an exact fit
             changes with a small nudge of either sign.
     """
-    best: Row | None = None
-    blocked = any(_blocked(project, route) for route in project.room.routes)
-    for view in () if blocked else views(project):
-        scene = _scene(project, view, nudge)
-        longest = ceil(Fraction(_greatest_run(project), project.mark.units))
-        for structure in structures(project, longest):
-            best = _improve(scene, structure, best)
-    if best is None:
-        return TwinAnswer("impossible")
-    return TwinAnswer("feasible", best.seats, best.notches, best.posts)
-
-
-def _greatest_run(project: Project) -> int:
-    corners = outline(project.room)
-    return ceil(max(root_above((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) for a in corners for b in corners))
-
-
-def _scene(project: Project, view: View, nudge: Fraction) -> Scene:
-    room, mark = project.room, project.mark.units
-    tolerance = Fraction(room.tolerance.units, mark)
-    ring = outline(room)
-    parts = outside(ring)
-    pockets = tuple(Thing(polygon(view.ring(pocket)), tolerance + nudge) for pocket in parts.pockets)
-    swings = (swing(view, room, opening) for opening in room.openings)
-    near: list[Thing] = []
-    far: list[Thing] = []
-    for obstacle in room.obstacles:
-        for cones in convex_obstacle(view, _core(obstacle), Fraction(obstacle.radius.units)):
-            near.append(Thing(cones, tolerance + nudge))
-            far.append(Thing(cones, tolerance + nudge + Fraction(obstacle.clear.units, mark)))
-    seen = view.ring(ring)
-    xs, ys = [p[0] for p in seen], [p[1] for p in seen]
-    return Scene(
-        view=view,
-        outside=Outside(tuple((_turn(view, u), view.see(at)) for u, at in parts.planes), ()),
-        tolerance=tolerance,
-        hard=(*pockets, *far, *(Thing(s, tolerance + nudge) for s in swings if s is not None)),
-        clear=(*pockets, *near),
-        lanes=tuple(_lane(project, view, route, nudge) for route in room.routes),
-        reach=(floor(min(xs)), ceil(max(xs)), floor(min(ys)), ceil(max(ys))),
-        off_wall=None if view.edge is None else Fraction(project.wish.off_wall.units, mark),
-        nudge=nudge,
-    )
-
-
-def _turn(view: View, u: Dir) -> Dir:
-    return direction(view.cos * u[0] + view.sin * u[1], view.cos * u[1] - view.sin * u[0])
-
-
-def _core(obstacle: Obstacle) -> Ring:
-    return tuple((Fraction(p.x.units), Fraction(p.y.units)) for p in obstacle.core)
-
-
-def _loop(obstacle: Obstacle) -> Ring:
-    core = _core(obstacle)
-    return (*core, core[0])
-
-
-def _too_near(a: Ring, b: Ring, distance: int) -> bool:
-    return square_distance(a, b) < Fraction(distance) ** 2
-
-
-def _blocked(project: Project, route: Route) -> bool:
-    """Whether the walls alone close a route.
-
-    Raises:
-        ValueError: two flanks of a thin wall belong to different sides of the route; the twin's argument
-            does not cover such rooms.
-    """
-    left, right = chains(project.room, route)
-    least = (route.width + 2 * project.room.tolerance).units
-    room = shapely.Polygon(outline(project.room)).buffer(1)
-    closed = False
-    for a in pairwise(left):
-        for b in pairwise(right):
-            if _too_near(a, b, least - 2):
-                if not room.covers(shapely.shortest_line(shapely.LineString(a), shapely.LineString(b))):
-                    message = f"{route.name}: a thin wall has its flanks on different sides of the route"
-                    raise ValueError(message)
-                closed = True
-    return closed
-
-
-def _lane(project: Project, view: View, route: Route, nudge: Fraction) -> Lane:
-    room, mark = project.room, project.mark.units
-    least = (route.width + 2 * room.tolerance).units
-    past = Fraction((route.width + room.tolerance).units, mark) + nudge
-    left, right = chains(room, route)
-    loops = [(_loop(o), o.radius.units) for o in room.obstacles]
-    same = [
-        (i, j)
-        for j, (b, rb) in enumerate(loops)
-        for i, (a, ra) in enumerate(loops[:j])
-        if _too_near(a, b, least + ra + rb)
-    ]
-    return Lane(
-        left=tuple(Thing(polygon(view.ring(part)), past) for part in pairwise(left)),
-        right=tuple(Thing(polygon(view.ring(part)), past) for part in pairwise(right)),
-        obstacles=tuple(
-            tuple(Thing(cones, past) for cones in convex_obstacle(view, _core(o), Fraction(o.radius.units)))
-            for o in room.obstacles
-        ),
-        may_be_left=tuple(not _too_near(a, right, least + r) for a, r in loops),
-        may_be_right=tuple(not _too_near(a, left, least + r) for a, r in loops),
-        same=tuple(same),
-    )
-
-
-def _improve(scene: Scene, structure: Structure, best: Row | None) -> Row | None:
-    rows = [row for row in structure.rows if (best is None or row.key > best.key) and _may_fit(scene, structure, row)]
-    if not rows:
-        return best
-    return _Model(scene, structure, rows).best() or best
-
-
-def _may_fit(scene: Scene, structure: Structure, row: Row) -> bool:
-    """False only where the layout is larger than the box around the room."""
-    x0, x1, y0, y1 = scene.reach
-    wide = [at(block.x1, row) - at(other.x0, row) for block in structure.stands for other in structure.stands]
-    deep = [at(block.y1, row) - at(other.y0, row) for block in structure.stands for other in structure.stands]
-    return max(wide) <= x1 - x0 + 1 and max(deep) <= y1 - y0 + 1
-
-
-def at(span: Span, row: Row) -> int:
-    """A coordinate for given counts."""
-    return span[0] + span[1] * row.n + span[2] * row.m
+    ground = Ground(project, nudge)
+    best: TwinAnswer | None = None
+    for view in () if ground.blocked else views(project):
+        scenes: dict[object, Scene] = {}
+        for structure in structures(project):
+            turned = view if structure.aligned is None else view.aligned(structure.aligned)
+            key = turned.cos, turned.sin
+            if key not in scenes:
+                scenes[key] = ground.seen(turned)
+            best = Model(ground, scenes[key], structure).better(best) or best
+    return best or TwinAnswer("impossible")
 
 
 @dataclass
@@ -221,91 +81,134 @@ class _Watch:
 
     block: Block
     thing: Thing
-    when: cp_model.IntVar | None
+    when: tuple[cp_model.IntVar, ...]
     cones: list[Cone]
 
 
-class _Model:
-    """Place and counts of one structure in one frame."""
+class Model:
+    """Everything that one shape may be in one frame."""
 
-    def __init__(self, scene: Scene, structure: Structure, rows: Sequence[Row]) -> None:
-        self.scene, self.structure = scene, structure
+    def __init__(self, ground: Ground, scene: Scene, structure: Structure) -> None:
+        self.scene, self.structure, self.ground = scene, structure, ground
+        self.sizes = sizes(ground.project)
         self.model = cp_model.CpModel()
         x0, x1, y0, y1 = scene.reach
-        self.x = self.model.new_int_var(x0 - 1, x1 + 1, "x")
-        self.y = self.model.new_int_var(y0 - 1, y1 + 1, "y")
-        self.rows = rows
-        self.counts = self._table(rows)
+        self.place = {
+            "x": self.model.new_int_var(x0 - 1, x1 + 1, "x"),
+            "y": self.model.new_int_var(y0 - 1, y1 + 1, "y"),
+        }
+        reach = ground.reach
+        self.runs = Runs(self.model, ground.project, structure, self.sizes, reach, with_feet=bool(scene.low))
         self.literals: dict[tuple[Dir, int, Block], cp_model.IntVar] = {}
         self.watches: list[_Watch] = []
-        self._place()
 
-    def _table(self, rows: Sequence[Row]) -> tuple[cp_model.IntVar, cp_model.IntVar]:
-        n = self.model.new_int_var(0, max(row.n for row in rows), "n")
-        m = self.model.new_int_var(0, max(row.m for row in rows), "m")
-        self.key = self.model.new_int_var_from_domain(cp_model.Domain.from_values([r.key for r in rows]), "key")
-        self.model.add_allowed_assignments([n, m, self.key], [(row.n, row.m, row.key) for row in rows])
-        self.model.maximize(self.key)
-        return n, m
+    def better(self, best: TwinAnswer | None) -> TwinAnswer | None:
+        """The best answer if it is better than the one known, else None: both proven."""
+        if not self.runs.possible:
+            return None
+        order = counted(self.ground.project)
+        if best is not None:
+            least = sum(best.value(o) * BASE ** (3 - i) for i, o in enumerate(order)) + 1
+            self.model.add(self._objective(order) >= least)
+        self._stand()
+        if self.structure.aligned is not None:
+            self._against()
+        for way in self.scene.ways:
+            self._walk(way)
+        self.model.maximize(self._objective(order))
+        return self._solve()
 
-    def _place(self) -> None:
-        scene, structure = self.scene, self.structure
-        for block in (*structure.stands, *structure.clear):
-            for u, point in scene.outside.planes:
-                self.model.add(self._corner(block, u) >= tangent(u, point, scene.tolerance + scene.nudge))
-        for blocks, things in ((structure.stands, scene.hard), (structure.clear, scene.clear)):
-            for block in blocks:
-                for thing in things:
-                    self._keep(block, thing, None)
-        if scene.view.edge is not None and scene.off_wall is not None:
-            self._against(scene.off_wall, Fraction(scene.view.edge.length.units, scene.view.mark))
-        for lane in scene.lanes:
-            self._lane(lane)
+    def _objective(self, order: tuple[Objective, ...]) -> cp_model.LinearExpr:
+        runs = self.runs
+        terms = {
+            Objective.SEATS: runs.seats,
+            Objective.WHOLE: -runs.notches,
+            Objective.BUY: -runs.buy,
+            Objective.POSTS: -runs.posts,
+        }
+        return sum(terms[o] * BASE ** (3 - i) for i, o in enumerate(order))
 
-    def _against(self, off_wall: Fraction, length: Fraction) -> None:
+    def _stand(self) -> None:
+        """What stands is in the room and off all things; so is leg room, and feet are off low things."""
+        for foot in stands(self.structure, self.sizes):
+            when = self.runs.outside if foot.outside else None
+            self._inside(foot.block, when)
+            for thing in self.scene.hard:
+                self._keep(foot.block, thing, when)
+        for strip in strips(self.structure, self.sizes):
+            self._inside(strip, None)
+            for thing in self.scene.open:
+                self._keep(strip, thing)
+        for thing in self.scene.low:
+            for foot in fixed_feet(self.structure, self.sizes):
+                when = None
+                if foot.outside is not None:
+                    when = self.runs.outside if foot.outside else self.runs.outside.negated()
+                self._keep(foot.block, thing, when)
+            for line in lines(self.structure):
+                for number, post in self.runs.feet(line):
+                    self._keep(line.post(self.structure, self.sizes, number), thing, post)
+
+    def _inside(self, block: Block, when: cp_model.IntVar | None) -> None:
+        for u, point in self.scene.planes:
+            within = self.model.add(self._corner(block, u) >= tangent(u, point, self.scene.margin))
+            if when is not None:
+                within.only_enforce_if(when)
+
+    def _against(self) -> None:
         """Back near the edge's line, half of it over the edge: overlap of two intervals, doubled."""
-        back, kind = self.structure.back, -self.scene.nudge
-        self.model.add(self._y(back.y0) <= floor(off_wall + kind))
-        self.model.add(self._y(back.y0) >= ceil(-kind))
-        start, end = self._x(back.x0), self._x(back.x1)
-        self.model.add(2 * end >= end - start - floor(2 * kind))
-        self.model.add(2 * start + (end - start) <= floor(2 * (length + kind)))
+        project, edge, kind = self.ground.project, self.scene.view.edge, -self.ground.nudge
+        assert edge is not None
+        back = backing(self.structure, self.sizes)
+        off, start, end = (self._sum(part) for part in (back.off, back.start, back.end))
+        self.model.add(off <= floor(Fraction(project.wish.off_wall.units, project.mark.units) + kind))
+        self.model.add(off >= ceil(-kind))
+        length = Fraction(edge.length.units, project.mark.units)
+        low, high = (-length, Fraction(0)) if self.structure.aligned == "right" else (Fraction(0), length)
+        self.model.add(2 * end - (end - start) >= ceil(2 * (low - kind)))
+        self.model.add(2 * start + (end - start) <= floor(2 * (high + kind)))
         self.model.add(end - start <= floor(2 * (length + kind)))
 
-    def _lane(self, lane: Lane) -> None:
-        new = self.model.new_bool_var
-        mine, other, colours = new("left"), new("right"), [new("left") for _ in lane.obstacles]
-        self.model.add_exactly_one(mine, other)
+    def _walk(self, way: Way) -> None:
+        """The layout is left or right of the route, like every obstacle; what differs leaves room between."""
+        new, lane = self.model.new_bool_var, way.lane
+        mine, colours = new("left"), [new("left") for _ in way.obstacles]
         for colour, left, right in zip(colours, lane.may_be_left, lane.may_be_right, strict=True):
-            self.model.add_bool_or([colour.negated()] if not left else [colour, colour.negated()])
-            self.model.add_bool_or([colour] if not right else [colour, colour.negated()])
+            if not left:
+                self.model.add_bool_or([colour.negated()])
+            if not right:
+                self.model.add_bool_or([colour])
         for i, j in lane.same:
             self.model.add(colours[i] == colours[j])
-        for block in self.structure.stands:
-            for thing in lane.right:
-                self._keep(block, thing, mine)
-            for thing in lane.left:
-                self._keep(block, thing, other)
-            for colour, things in zip(colours, lane.obstacles, strict=True):
-                differs = new("differs")
-                self.model.add_bool_or([differs, mine.negated(), colour])
-                self.model.add_bool_or([differs, mine, colour.negated()])
+        differs = [new("differs") for _ in colours]
+        for colour, differ in zip(colours, differs, strict=True):
+            self.model.add_bool_or([differ, mine.negated(), colour])
+            self.model.add_bool_or([differ, mine, colour.negated()])
+        for foot in stands(self.structure, self.sizes):
+            outside = self.runs.outside if foot.outside else None
+            for thing in way.right:
+                self._keep(foot.block, thing, mine, outside)
+            for thing in way.left:
+                self._keep(foot.block, thing, mine.negated(), outside)
+            for differ, things in zip(differs, way.obstacles, strict=True):
                 for thing in things:
-                    self._keep(block, thing, differs)
+                    self._keep(foot.block, thing, differ, outside)
 
-    def _x(self, span: Span) -> cp_model.LinearExpr:
-        return self.x + span[0] + span[1] * self.counts[0] + span[2] * self.counts[1]
+    def _sum(self, at: Sum) -> cp_model.LinearExpr:
+        return at.const + sum(times * self._size(name) for name, times in at.terms)
 
-    def _y(self, span: Span) -> cp_model.LinearExpr:
-        return self.y + span[0] + span[1] * self.counts[0] + span[2] * self.counts[1]
+    def _size(self, name: str) -> cp_model.LinearExpr:
+        return self.place[name] if name in self.place else self.runs.size(name)
 
     def _corner(self, block: Block, u: Dir) -> cp_model.LinearExpr:
         """The least value of u·p over the block."""
         x, y = (block.x1 if u[0] < 0 else block.x0), (block.y1 if u[1] < 0 else block.y0)
-        return u[0] * self._x(x) + u[1] * self._y(y)
+        return self._sum(u[0] * x + u[1] * y)
 
-    def _keep(self, block: Block, thing: Thing, when: cp_model.IntVar | None) -> None:
-        watch = _Watch(block, thing, when, [part for cone in thing.cones for part in fine(cone)])
+    def _keep(self, block: Block, thing: Thing, *when: cp_model.IntVar | None) -> None:
+        """The block keeps the thing's distance, if all of `when` (as far as not None) holds."""
+        cones = [part for cone in thing.cones for part in fine(cone)]
+        watch = _Watch(block, thing, tuple(literal for literal in when if literal is not None), cones)
         self.watches.append(watch)
         self._demand(watch)
 
@@ -319,7 +222,7 @@ class _Model:
             if distance > 0:
                 u, half = cone.middle
                 parting.append(self._literal(watch.block, u, loose_tangent(u, half, cone.centre, distance)))
-        self.model.add_bool_or([*parting, *([] if watch.when is None else [watch.when.negated()])])
+        self.model.add_bool_or([*parting, *(literal.negated() for literal in watch.when)])
 
     def _literal(self, block: Block, u: Dir, least: int) -> cp_model.IntVar:
         key = (u, least, block)
@@ -328,8 +231,7 @@ class _Model:
             self.model.add(self._corner(block, u) >= least).only_enforce_if(literal)
         return self.literals[key]
 
-    def best(self) -> Row | None:
-        """The best row that has a place, or None: both proven."""
+    def _solve(self) -> TwinAnswer | None:
         while True:
             solver = cp_model.CpSolver()
             solver.parameters.num_workers = 1
@@ -341,7 +243,9 @@ class _Model:
                 message = f"CP-SAT ended with {solver.status_name(status)}"
                 raise RuntimeError(message)
             if not self._refuse(solver):
-                return next(row for row in self.rows if row.key == solver.value(self.key))
+                runs = self.runs
+                values = (solver.value(part) for part in (runs.seats, runs.notches, runs.buy, runs.posts))
+                return TwinAnswer("feasible", *values)
 
     def _refuse(self, solver: cp_model.CpSolver) -> bool:
         """Forbid the place just found if a distance is not really kept."""
@@ -354,11 +258,11 @@ class _Model:
     def _spot(self, watch: _Watch, cone: Cone, solver: cp_model.CpSolver) -> tuple[int, int]:
         high_x, high_y = cone.corner
         block = watch.block
-        x = solver.value(self._x(block.x1 if high_x else block.x0))
-        return x, solver.value(self._y(block.y1 if high_y else block.y0))
+        x = solver.value(self._sum(block.x1 if high_x else block.x0))
+        return x, solver.value(self._sum(block.y1 if high_y else block.y0))
 
     def _broken(self, watch: _Watch, solver: cp_model.CpSolver) -> bool:
-        if watch.when is not None and not solver.boolean_value(watch.when):
+        if not all(solver.boolean_value(literal) for literal in watch.when):
             return False
         return not apart(watch.cones, [self._spot(watch, cone, solver) for cone in watch.cones], watch.thing.distance)
 
