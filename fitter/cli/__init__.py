@@ -104,6 +104,9 @@ def fit(
         float | None,
         typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
     ] = None,
+    layouts: Annotated[
+        int, typer.Option(min=1, max=20, metavar="N", help="Give the N best layouts that differ from each other.")
+    ] = 1,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
     no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
     denominator: Finest = None,
@@ -119,7 +122,7 @@ def fit(
         from fitter.cli.fitting import Call, fit_file
 
         finest = int(denominator.value) if denominator else 16
-        return fit_file(Call(file, json, folder, time, sheet.value if sheet else None, finest, silent))
+        return fit_file(Call(file, json, folder, time, sheet.value if sheet else None, finest, silent, layouts))
 
     run(work, as_json=json, debug=debug)
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fitter.cli.refusing import lines_of, refuse
-from fitter.cli.running import NO_FIT, OURS, PROVEN, TIME_UP, WRONG
-from fitter.domain.layout import Layout, Verdict
+from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
+from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.project import ProjectError, read_project
@@ -37,6 +37,7 @@ class Call:
         sheet: a paper that must be used; None to choose.
         denominator: finest fraction of an inch.
         silent: whether no progress is shown.
+        layouts: how many different layouts are wanted.
     """
 
     file: str
@@ -46,6 +47,7 @@ class Call:
     sheet: str | None
     denominator: int
     silent: bool
+    layouts: int = 1
 
 
 def fit_file(call: Call) -> int:
@@ -75,36 +77,36 @@ def fit_file(call: Call) -> int:
         from fitter.report.terminal import aside
 
         aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
-    elif found.layout is not None and call.folder is not None and not _drawn(call, project, found, found.layout):
+    elif found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
         return WRONG
-    return _CODES[found.verdict]
+    return INTERRUPTED if found.interrupted else _CODES[found.verdict]
 
 
 def _solved(call: Call, project: Project) -> FitResult:
     if call.silent or not sys.stderr.isatty():
-        return fit(project, call.limit)
+        return fit(project, call.limit, layouts=call.layouts, apart=True)
     from fitter.report.progress import Watcher
     from fitter.report.terminal import aside
 
     console = aside()
     if not console.is_terminal:  # a terminal that cannot be drawn on
-        return fit(project, call.limit)
+        return fit(project, call.limit, layouts=call.layouts, apart=True)
     watcher = Watcher(console, project)
     with watcher.shown():
-        return fit(project, call.limit, watcher)
+        return fit(project, call.limit, watcher, layouts=call.layouts, apart=True)
 
 
-def _drawn(call: Call, project: Project, found: FitResult, layout: Layout) -> bool:
-    """Write the plan and name its files; False, told on standard error, if the sheet is too small."""
+def _drawn(call: Call, project: Project, found: FitResult, folder: Path) -> bool:
+    """Write the plans and name their files; False, told on standard error, if the sheet is too small."""
     from fitter.report.terminal import aside
 
     # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
-    from fitter.workflow.picturing import write_plan
+    from fitter.workflow.picturing import write_plans
 
-    assert call.folder is not None
-    verdict = stamp(found, project, teller(project.unit, call.denominator))
+    tell = teller(project.unit, call.denominator)
+    verdicts = [stamp(shown, project, tell) for shown in found.layouts]
     try:
-        paths = write_plan(project, layout, call.folder, sheet=call.sheet, verdict=verdict)
+        paths = write_plans(project, found.layouts, folder, sheet=call.sheet, verdicts=verdicts)
     except ValueError as error:
         aside().print(f"fitter: error[sheet-too-small]: {error}", soft_wrap=True)
         return False

@@ -57,6 +57,7 @@ class FitResult:
         checked: what the checker holds against a layout; anything there makes the verdict `fault`.
         seconds: spent in the solver.
         interrupted: whether the user stopped the search before it was done.
+        exhausted: whether it is proven that no further layout differs enough from those given.
     """
 
     verdict: Verdict
@@ -67,6 +68,7 @@ class FitResult:
     checked: tuple[Finding, ...] = ()
     seconds: float = 0.0
     interrupted: bool = False
+    exhausted: bool = False
 
     @property
     def layout(self) -> Layout | None:

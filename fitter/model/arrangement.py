@@ -96,7 +96,7 @@ class RailLine:
         forward: whether it counts toward greater x or y.
         across: where the line of the deck lies that posts and rails are flush with.
         inward: 1 if they stand on its high side, -1 on its low side.
-        bays: its clear length, the module lines that may carry a post, and those that must.
+        clear: its clear length, the module lines that may carry a post, and those that must.
         numbers: of those module lines.
     """
 
@@ -106,7 +106,7 @@ class RailLine:
     forward: bool
     across: int
     inward: int
-    bays: bays.RailLine
+    clear: bays.RailLine
     numbers: tuple[int, ...]
 
     def strip(self, low: int, high: int, depth: int) -> Flat:
@@ -121,8 +121,8 @@ class RailLine:
 
     def without(self, blocked: frozenset[int]) -> bays.RailLine:
         """The line where some module lines cannot carry a post."""
-        kept = tuple(line for line in self.bays.lines if line not in blocked)
-        return bays.RailLine(self.bays.length, kept, self.bays.must)
+        kept = tuple(line for line in self.clear.lines if line not in blocked)
+        return bays.RailLine(self.clear.length, kept, self.clear.must)
 
 
 class Place:
@@ -290,4 +290,4 @@ def chosen_bays(place: Place, blocked: dict[int, frozenset[int]]) -> tuple[bays.
 def different_lengths(place: Place, chosen: tuple[bays.Split, ...]) -> int:
     """How many different cut lengths front and back rails have."""
     pairs = zip(place.lines, chosen, strict=True)
-    return len({n for line, split in pairs for n in bays.rails(line.bays.length, split, place.sizes.post)})
+    return len({n for line, split in pairs for n in bays.rails(line.clear.length, split, place.sizes.post)})

@@ -102,7 +102,8 @@ def choose(faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[Pair,
     best: tuple[int, tuple[Split, ...]] | None = None
     for sets in _fewest_lengths(ways):
         # Splits of one line that give the same lengths differ only in alignment, pair by pair.
-        apart, chosen = 0, [()] * len(faces)
+        apart = 0
+        chosen: list[Split] = [()] * len(faces)
         for front, back, shift in pairs:
             more, chosen[front], chosen[back] = _aligned(
                 tuple(ways[front][sets[front]]), tuple(ways[back][sets[back]]), shift

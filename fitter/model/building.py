@@ -103,8 +103,8 @@ def _modules(place: Place) -> tuple[Module, ...]:
 
 def _corner(place: Place, arm: Side, owner: Side) -> Module:
     option, deck = place.choice.cushion(arm), place.arms[arm].deck
-    far = owner is Side.MAIN and arm is Side.LEFT and Side.RIGHT in place.arms
-    number = place.choice.main.count + 1 if far else 0
+    second = arm is Side.LEFT and Side.RIGHT in place.arms and place.owner(Side.RIGHT) is owner
+    number = place.choice.main.count + 1 if second else 0
     box = place.box(place.mirrored(arm, (0, 0, deck, place.depth)))
     if option is None:
         return Module(owner, number, None, False, box, 0, corner=arm)
@@ -154,10 +154,10 @@ def _timber(place: Place, chosen: tuple[bays.Split, ...]) -> tuple[tuple[Post, .
     rails: list[Rail] = []
     standing: set[tuple[Side, Face, int]] = set()
     for line, split in _in_order(place, chosen):
-        for bay, (at, cut) in enumerate(_bays(split, bays.rails(line.bays.length, split, s.post), s.post), start=1):
+        for bay, (at, cut) in enumerate(_bays(split, bays.rails(line.clear.length, split, s.post), s.post), start=1):
             rails.append(_rail(place, line.run, line.face, bay, line.strip(at, at + cut, s.rail)))
         for at in split:
-            number = line.numbers[line.bays.lines.index(at)]
+            number = line.numbers[line.clear.lines.index(at)]
             standing.add((line.run, line.face, number))
             posts.append(Post(PostRole.SUPPORT, line.run, line.face, number, place.box(line.post(at, s.post))))
     for arm in place.choice.arms:
@@ -168,6 +168,7 @@ def _timber(place: Place, chosen: tuple[bays.Split, ...]) -> tuple[tuple[Post, .
         inner, corner = place.corner_posts(arm)
         posts.append(Post(PostRole.INNER_CORNER, arm, Face.FRONT, None, place.box(inner)))
         posts.append(Post(PostRole.CORNER, arm, Face.BACK, None, place.box(corner)))
+    rails.sort(key=lambda rail: (RUNS.index(rail.run), tuple(Face).index(rail.face), rail.bay))
     return tuple(posts), tuple(rails)
 
 

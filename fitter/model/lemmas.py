@@ -202,7 +202,7 @@ class Lemmas:
                 continue
             ground = self._ground(n, piece.seats)
             for number, line in enumerate(place.lines):
-                for at in line.bays.lines:
+                for at in line.clear.lines:
                     flat = line.post(at, place.sizes.post)
                     rect = place.rect(flat)
                     if not is_clear(rect, ground):
@@ -302,8 +302,9 @@ class Lemmas:
             key = ("bar", *bank, b)
             if key not in self.grounds:
                 points = tuple(frame.fine(point) for point in bar.points)
+                behind = tuple((frame.fine(a), frame.fine(b)) for a, b in bar.behind)
                 self.grounds[key] = Ground(
-                    points, bar.keep.units * frame.scale, frame.mark, self.reach, one_sided=bar.wall
+                    points, bar.keep.units * frame.scale, frame.mark, self.reach, behind=behind
                 )
             ground = self.grounds[key]
             for seen in seats:

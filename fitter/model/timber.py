@@ -57,7 +57,7 @@ class TimberLemmas:
         """Learn that a proposal's rails cannot keep the span; False if they can."""
         s, found = self.encoding.sizes, False
         for line in place.lines:
-            if not bays.splits(line.bays, s.post, s.span):
+            if not bays.splits(line.clear, s.post, s.span):
                 self._share(z3.Not(z3.And(self.encoding.switches["span"], *self._runs(place, line))))
                 found = True
         if found:
@@ -92,7 +92,7 @@ class TimberLemmas:
         found = False
         for n, (line, split) in enumerate(zip(place.lines, chosen, strict=True)):
             term = e.lines[line.run, str(line.face)]
-            fewest = len(bays.splits(line.bays, e.sizes.post, e.sizes.span)[0])
+            fewest = len(bays.splits(line.clear, e.sizes.post, e.sizes.span)[0])
             told = value(model, term)
             if told < fewest or (told > fewest and not self.lemmas.low):
                 runs = z3.And(*self._runs(place, line))
@@ -147,7 +147,7 @@ class TimberLemmas:
         terms = [e.rows[line.run].exactly(row)]
         if line.face is Face.FRONT:
             return terms
-        corners = [line.run] if line.run is not Side.MAIN else list(place.choice.arms)
+        corners: list[Side] = [line.run] if line.run is not Side.MAIN else [*place.choice.arms]
         for arm in corners:
             other = Side.MAIN if line.run is not Side.MAIN else arm
             terms += [e.there[arm], e.rows[other].deck == self._deck(place, other)]
@@ -161,7 +161,7 @@ class TimberLemmas:
     def _owners(self, place: Place, corners: list[Side] | None = None) -> list[z3.BoolRef]:
         """Who owns the corners, and whether their posts stand outside."""
         e = self.encoding
-        arms = place.choice.arms if corners is None else corners
+        arms = list(place.choice.arms) if corners is None else corners
         terms = []
         for arm in arms:
             outside = e.corner[CornerKind.OUTSIDE_POST]

@@ -27,13 +27,17 @@ class Watcher:
 
     def __call__(self, objective: Objective, value: int, bound: int | None, seconds: float) -> None:
         """Show a step; `bound` is None while nothing is proven."""
+        # Only now: the solver's process is split off first, and must not take a drawing thread with it.
+        self._status.start()
         self._status.update(step_line(self._project, self._tell, objective, value, bound, seconds))
 
     @contextmanager
     def shown(self) -> Iterator[None]:
         """Keep the line on the terminal while the work goes on."""
-        with self._status:
+        try:
             yield
+        finally:
+            self._status.stop()
 
 
 def step_line(

@@ -11,7 +11,8 @@ from fitter.domain.layout import Answer, Layout, Verdict
 from fitter.domain.outcome import Blocked, FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
-from fitter.model import Progress, solve
+from fitter.model import Progress
+from fitter.workflow.solving import Solved, solved, solved_apart
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
 
@@ -24,36 +25,64 @@ class _Checked:
     findings: tuple[Finding, ...]
 
 
-def fit(project: Project, limit: float | None = None, progress: Progress | None = None) -> FitResult:
-    """Find the best layout of a project and check it.
+def fit(
+    project: Project,
+    limit: float | None = None,
+    progress: Progress | None = None,
+    *,
+    layouts: int = 1,
+    apart: bool = False,
+) -> FitResult:
+    """Find the best layouts of a project and check them.
 
     Args:
         project: what is asked.
         limit: seconds for the solver; None for no limit.
         progress: told each step of the solver.
+        layouts: how many different layouts are wanted, best first.
+        apart: whether the solver works in a process of its own, so that its limit is hard and an interruption keeps
+            the best so far.
 
     Returns:
-        The verdict with all that belongs to it; `fault` when the checker does not accept the layout.
+        The verdict with all that belongs to it; `fault` when the checker does not accept a layout.
+
+    Raises:
+        SolverError: the solver's process failed.
     """
-    return judged(project, solve(project, limit, progress))
+    return judged(project, (solved_apart if apart else solved)(project, layouts, limit, progress))
 
 
-def judged(project: Project, answer: Answer) -> FitResult:
-    """What an answer of the solver is worth, once its layout has been checked.
+def judged(project: Project, told: Solved) -> FitResult:
+    """What the answers of the solver are worth, once their layouts have been checked.
 
     Args:
         project: what was asked.
-        answer: of the solver.
+        told: by the solver; at least one answer.
 
     Returns:
         The result that may be shown.
     """
-    if answer.layout is None:
-        return _without(project, answer)
-    checked = _check(project, answer.layout)
-    verdict = Verdict.FAULT if checked.findings else answer.verdict
-    shown = (LayoutResult(1, verdict, checked.layout, answer.proofs),)
-    return FitResult(verdict, shown, checked=checked.findings, seconds=answer.seconds)
+    first, last = told.answers[0], told.answers[-1]
+    if first.layout is None:
+        return replace(_without(project, first), interrupted=told.interrupted)
+    shown: list[LayoutResult] = []
+    faults: list[Finding] = []
+    for rank, answer in enumerate(told.answers, start=1):
+        if answer.layout is not None:
+            checked = _check(project, answer.layout)
+            faults += checked.findings
+            verdict = Verdict.FAULT if checked.findings else answer.verdict
+            shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs))
+    exhausted = last.verdict is Verdict.IMPOSSIBLE
+    whole = Verdict.PROVEN if last.verdict in (Verdict.PROVEN, Verdict.IMPOSSIBLE) else Verdict.FOUND
+    return FitResult(
+        Verdict.FAULT if faults else whole,
+        tuple(shown),
+        checked=tuple(faults),
+        seconds=last.seconds,
+        interrupted=told.interrupted,
+        exhausted=exhausted,
+    )
 
 
 def _check(project: Project, layout: Layout) -> _Checked:
