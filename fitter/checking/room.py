@@ -12,7 +12,7 @@ from fitter.checking.case import DUST, Case
 from fitter.domain.findings import Finding
 from rooms.clearance import lets_through, outline
 from rooms.lengths import Length
-from rooms.room import Hinge, Obstacle, Opening, Room, Swing
+from rooms.room import Height, Hinge, Obstacle, Opening, Room, Swing
 
 ROUTE_DUST = Length.inches("2/100")
 """What the arcs of a moved disc may take from a route."""
@@ -35,11 +35,13 @@ def inside(case: Case) -> Iterator[Finding]:
 
 
 def apart(case: Case) -> Iterator[Finding]:
-    """Every footprint box keeps clear of each obstacle and of each door's swing."""
+    """The footprint keeps clear of each obstacle and of each door's swing; of what lies low, only posts and ends do."""
     room = case.project.room
     things = case.areas(case.layout.footprint)
+    feet = case.areas([*(post.box for post in case.layout.posts), *(end.box for end in case.layout.ends)])
     for n, obstacle in enumerate(room.obstacles):
-        gap, need = min(_gap(obstacle, thing) for thing in things), obstacle.clear + room.tolerance
+        near = feet if obstacle.height is Height.LOW else things
+        gap, need = min(_gap(obstacle, thing) for thing in near), obstacle.clear + room.tolerance
         if gap < (need - DUST).units:
             message = f"{_tell(case, gap)} to {obstacle.name}, at least {case.tell(need)} are needed"
             yield case.fault("too-close", message, f"room.obstacles.{n}.clear")
@@ -52,7 +54,7 @@ def apart(case: Case) -> Iterator[Finding]:
 
 
 def legroom(case: Case) -> Iterator[Finding]:
-    """The leg room keeps the tolerance from everything outside and from obstacles themselves."""
+    """The leg room keeps the tolerance from everything outside and from obstacles themselves, but for low ones."""
     room = case.project.room
     floor, least = outline(room), (room.tolerance - DUST).units
     for run in case.layout.runs:
@@ -61,7 +63,7 @@ def legroom(case: Case) -> Iterator[Finding]:
             message = f"the {run.side} run has less than {case.tell(case.legroom)} before it to the outline"
             yield case.fault("legroom", message, "wish.legroom")
         for obstacle in room.obstacles:
-            if _gap(obstacle, strip) < least:
+            if obstacle.height is not Height.LOW and _gap(obstacle, strip) < least:
                 message = f"the {run.side} run has less than {case.tell(case.legroom)} before it to {obstacle.name}"
                 yield case.fault("legroom", message, "wish.legroom")
 
