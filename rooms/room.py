@@ -124,6 +124,11 @@ class Obstacle:
     height: Height = Height.FULL
     hole: bool = False
 
+    @property
+    def low(self) -> bool:
+        """Whether it lies flat, so that only feet keep off it and people walk over it."""
+        return self.height is Height.LOW
+
 
 @dataclass(frozen=True)
 class Route:

@@ -60,8 +60,8 @@ class Ground:
         mark: fine units per shop mark.
         reach: marks from the piece to the farthest place that a rectangle may take.
         half_plane: whether it is one.
-        one_sided: whether being wholly to the right of the segment also counts as clear, however near
-            (the gap then runs through the wall).
+        behind: lines; being wholly to the right of one of them also counts as clear, however near
+            (the gap then runs through a wall).
     """
 
     points: tuple[Vector, ...]
@@ -69,7 +69,7 @@ class Ground:
     mark: int
     reach: int
     half_plane: bool = False
-    one_sided: bool = False
+    behind: tuple[tuple[Vector, Vector], ...] = ()
 
     @cached_property
     def normals(self) -> tuple[Atom, ...]:
@@ -156,9 +156,9 @@ def _normal_atoms(ground: Ground) -> tuple[Atom, ...]:
     found = [_exact(points, a, b, keep, mark) for a, b in axes]
     for (ax, ay), (bx, by) in _sides(points):
         a, b = by - ay, ax - bx  # to the right of the side, which is outward
-        behind = ground.one_sided and (ax, ay) == points[0]
-        if behind or (a and b):
-            found.append(_exact(points, a, b, 0 if behind else keep, mark))
+        if a and b and ((ax, ay), (bx, by)) not in ground.behind:
+            found.append(_exact(points, a, b, keep, mark))
+    found += [_exact(line, line[1][1] - line[0][1], line[0][0] - line[1][0], 0, mark) for line in ground.behind]
     return tuple(found)
 
 

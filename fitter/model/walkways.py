@@ -1,25 +1,32 @@
 """Walkways without search: a disc passes iff the furniture can be counted to one bank of the route.
 
-The two openings of a route split the outline into a left and a right chain. Obstacles too near to a chain
-for the disc to pass between belong to that bank. The furniture is one connected thing: the disc gets through iff
+The two openings of a route split the outline into a left and a right bank. Obstacles too near to a bank
+for the disc to pass between belong to it. The furniture is one connected thing: the disc gets through iff
 it keeps the route's width from everything of the left bank, or from everything of the right bank.
+
+Only gaps that run through the inside count. Where the shortest way between two straight things leads out of the
+room, they may still see each other past a corner or a jamb; both are then nearer to that corner than to each
+other, so it joins them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import pairwise
 from math import dist
 
+import numpy as np
 import shapely
+from shapely.geometry.base import BaseGeometry
 
+from fitter.model.banks import DUST, Bank, Line, banks, xy
 from fitter.model.pieces import convex_parts
-from rooms.lengths import Length
-from rooms.room import Obstacle, Opening, Point, Room, Route
+from rooms.lengths import ZERO, Length
+from rooms.room import Obstacle, Point, Room, Route
 
-WIDENING_STEPS = 128  # fine enough to find where a way round a corner is first wide enough
-DUST = 4.0  # units (0.0005 in): how far a gap may graze a wall and still run through the inside
+_QUAD_SEGS = 64
+"""Segments of a quarter circle where a round thing is cut by a wall: at 20 in, true to 0.0015 in."""
 
 
 @dataclass(frozen=True)
@@ -29,12 +36,12 @@ class Bar:
     Args:
         points: one, two (a stretch of the outline, the room on its left) or more, anticlockwise.
         keep: width of the route, plus the tolerance, plus the radius of a round thing.
-        wall: whether it is a stretch of the outline, behind which a gap runs through the wall.
+        behind: lines that end the room: nothing that lies wholly to the right of one of them sees the bar.
     """
 
     points: tuple[Point, ...]
     keep: Length
-    wall: bool
+    behind: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -44,166 +51,132 @@ class Walkway:
     Args:
         route: as asked.
         banks: things of the left bank and of the right bank (left as one walks from start to end).
-        blocked: names of two things whose gap is too narrow with no furniture at all; None if there are none.
+        blocked: whether it is too narrow with no furniture at all.
     """
 
     route: Route
     banks: tuple[tuple[Bar, ...], tuple[Bar, ...]]
-    blocked: tuple[str, str] | None
+    blocked: bool
+
+
+@dataclass(frozen=True)
+class _Thing:
+    """What one walks round, in one piece.
+
+    Args:
+        sides: its straight sides within the room, or its centre, in units.
+        reach: units by which it reaches beyond them.
+        parts: the convex parts that it is made of.
+        radius: by which it reaches beyond its parts.
+    """
+
+    sides: tuple[BaseGeometry, ...]
+    reach: float
+    parts: tuple[tuple[Point, ...], ...]
+    radius: Length
 
 
 def walkways(room: Room) -> tuple[Walkway, ...]:
     """The banks of every route of a room."""
-    return tuple(_walkway(room, route) for route in room.routes)
+    if not room.routes:
+        return ()
+    floor = shapely.Polygon([xy(p) for p in room.outline])
+    things = [thing for obstacle in room.obstacles if not obstacle.low for thing in _things(obstacle, floor)]
+    inside = floor.buffer(DUST, join_style="mitre")
+    shapely.prepare(inside)
+    return tuple(_walkway(room, route, things, inside) for route in room.routes)
 
 
-def _walkway(room: Room, route: Route) -> Walkway:
-    left, right = _chains(room, route)
-    inside = shapely.Polygon([_xy(p) for p in room.outline]).buffer(DUST)
-    width, tolerance = route.width.units, room.tolerance.units
-
-    shapes = [_round(o) for o in room.obstacles]
-    chains = [_lines(left), _lines(right)]
-    bank: list[int | None] = [None] * len(shapes)
-    # A gap between a wall and an obstacle loses the tolerance of both.
-    least = width + 2 * tolerance - DUST
-    blocked = None if _gap(chains[0], chains[1], inside) >= least else ("one side of the room", "the other side")
-    waiting = [(side, chains[side], "the room's edge") for side in (0, 1)]
-    while waiting:
-        side, line, name = waiting.pop()
-        for n, shape in enumerate(shapes):
-            if bank[n] != side and _gap(line, [shape], inside) < least:
-                if bank[n] is None:
-                    bank[n] = side
-                    waiting.append((side, [shape], room.obstacles[n].name))
-                else:
-                    blocked = blocked or (name, room.obstacles[n].name)
-    banks = tuple(tuple(_bars(room, route, chain, bank, side)) for side, chain in enumerate((left, right)))
-    return Walkway(route, (banks[0], banks[1]), blocked)
+def _things(obstacle: Obstacle, floor: shapely.Polygon) -> list[_Thing]:
+    """An obstacle; where a wall cuts it, each piece within the room for itself: what joins them lies outside."""
+    core = [xy(p) for p in obstacle.core]
+    solid = shapely.Polygon(core) if len(core) > 2 else shapely.Point(core[0])
+    whole = solid.buffer(obstacle.radius.units, quad_segs=_QUAD_SEGS) if obstacle.radius else solid
+    parts = tuple(convex_parts(obstacle.core))
+    if floor.covers(whole):
+        return [_Thing(_sides(solid), float(obstacle.radius.units), parts, obstacle.radius)]
+    pieces = [piece for piece in shapely.get_parts(floor.intersection(whole)) if piece.area]
+    if len(pieces) == 1:
+        return [_Thing(_sides(pieces[0]), 0.0, parts, obstacle.radius)]
+    return [_Thing(_sides(piece), 0.0, tuple(_whole_units(piece)), ZERO) for piece in pieces]
 
 
-def _bars(room: Room, route: Route, chain: Sequence[Point], bank: Sequence[int | None], side: int) -> Iterator[Bar]:
-    keep = route.width + room.tolerance
-    if len(chain) == 1:
-        yield Bar((chain[0],), keep, wall=False)
-    for points in pairwise(chain):
-        yield Bar(points, keep, wall=True)
-    for obstacle, where in zip(room.obstacles, bank, strict=True):
-        if where == side:
-            for part in convex_parts(obstacle.core):
-                yield Bar(part, keep + obstacle.radius, wall=False)
+def _whole_units(piece: shapely.Polygon) -> Iterator[tuple[Point, ...]]:
+    """The convex parts of an area with its corners moved to whole units."""
+    for area in shapely.get_parts(shapely.set_precision(piece, 1.0)):
+        ring = [Point(Length(round(x)), Length(round(y))) for x, y in area.exterior.coords[:-1]]
+        yield from convex_parts(ring if area.exterior.is_ccw else ring[::-1])
 
 
-def _chains(room: Room, route: Route) -> tuple[list[Point], list[Point]]:
-    """The outline between the two openings, anticlockwise both: the left bank, then the right bank.
+def _sides(shape: BaseGeometry) -> tuple[BaseGeometry, ...]:
+    if not shape.area:
+        return (shape,)
+    rings = (shape.exterior, *shape.interiors)
+    return tuple(shapely.LineString(side) for ring in rings for side in pairwise(ring.coords))
 
-    The outline that begins after the first opening's second jamb, on an anticlockwise walk, lies to the
-    right of a person who enters there.
-    """
-    walk = _Walk(room)
-    # Jambs lose the tolerance like any wall, so the widened opening makes up for both.
-    need = float((route.width + 2 * room.tolerance).units)
-    (a0, a1), (b0, b1) = (walk.jambs(room.opening(name)) for name in (route.start, route.end))
-    right, left = (b0 - a1) % walk.length, (a0 - b1) % walk.length
-    before_a, after_a = walk.widening(a0, a1, need, left / 2, right / 2)
-    before_b, after_b = walk.widening(b0, b1, need, right / 2, left / 2)
-    return (
-        walk.between(b1 + after_b, left - after_b - before_a),
-        walk.between(a1 + after_a, right - after_a - before_b),
+
+def _walkway(room: Room, route: Route, things: Sequence[_Thing], inside: BaseGeometry) -> Walkway:
+    both = banks(room, route)
+    groups = _groups(room, route, both, things, inside)
+    # The way straight across an opening counts, though it leads outside where the opening goes round a corner.
+    across = min(dist(xy(a.points[-1]), xy(b.points[0])) for a, b in (both, both[::-1]))
+    narrow = across - 2 * room.tolerance.units < route.width.units - DUST
+    bars = tuple(
+        (*_outline_bars(room, route, bank), *_thing_bars(room, route, things, groups[2:], groups[side]))
+        for side, bank in enumerate(both)
     )
+    return Walkway(route, (bars[0], bars[1]), narrow or groups[0] == groups[1])
 
 
-class _Walk:
-    """Places on the outline by their distance from its first corner, anticlockwise, in units."""
-
-    def __init__(self, room: Room) -> None:
-        self.room = room
-        outline = [_xy(p) for p in room.outline]
-        self.ring = shapely.LineString([*outline, outline[0]])
-        self.length = float(self.ring.length)
-        sides = pairwise(outline)
-        self.corners = [0.0, *accumulate(dist(a, b) for a, b in sides)]
-        self.juts = [
-            at
-            for n, at in enumerate(self.corners)
-            if _turn(outline[n - 1], outline[n], outline[(n + 1) % len(outline)]) < 0
-        ]
-
-    def jambs(self, opening: Opening) -> tuple[float, float]:
-        """Both jambs, the one met first on the walk first."""
-        first, second = (_xy(point) for point in self.room.jambs(opening))
-        start = float(self.ring.project(shapely.Point(first)))
-        return start, start + dist(first, second)
-
-    def widening(self, low: float, high: float, need: float, before: float, after: float) -> tuple[float, float]:
-        """How far to move each jamb outward until the straight way across is `need`.
-
-        Both move alike, along the outline and round its corners, by half of what is missing up to all of it;
-        but by no more than `before` and `after`, half of the wall that lies between both openings, and not
-        past a corner that juts into the room.
-        """
-        lack = max(0.0, need - (high - low))
-        # A jamb that rounding put a hair past a corner still stands at it.
-        before = min([before, *((low - jut + DUST) % self.length for jut in self.juts)])
-        after = min([after, *((jut - high + DUST) % self.length for jut in self.juts)])
-
-        def across(more: float) -> float:
-            return dist(self._at(low - min(more, before)), self._at(high + min(more, after)))
-
-        steps = [lack / 2 * (1 + n / WIDENING_STEPS) for n in range(WIDENING_STEPS + 1)]
-        far = next((n for n, more in enumerate(steps) if across(more) >= need), 0)
-        more = steps[far]
-        if far:
-            near = steps[far - 1]
-            for _ in range(50):
-                middle = (near + more) / 2
-                near, more = (near, middle) if across(middle) >= need else (middle, more)
-        return min(more, before), min(more, after)
-
-    def between(self, start: float, span: float) -> list[Point]:
-        """A stretch of the outline, its corners included; a single point where nothing is left."""
-        inner = sorted(ahead for corner in self.corners if 0.5 < (ahead := (corner - start) % self.length) < span - 0.5)
-        points = [self._point(start + ahead) for ahead in (0.0, *inner, max(0.0, span))]
-        return [p for n, p in enumerate(points) if n == 0 or p != points[n - 1]]
-
-    def _at(self, station: float) -> tuple[float, float]:
-        point = self.ring.interpolate(station % self.length)
-        return point.x, point.y
-
-    def _point(self, station: float) -> Point:
-        x, y = self._at(station)
-        return Point(Length(round(x)), Length(round(y)))
+def _outline_bars(room: Room, route: Route, bank: Bank) -> Iterator[Bar]:
+    keep = route.width + room.tolerance
+    for wall in bank.walls:
+        # From behind a wall every gap to it runs through it.
+        yield Bar(wall, keep, (wall,))
+    for tip in bank.tips:
+        yield Bar((tip.point,), keep, tip.behind)
 
 
-def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
-    """Positive when a, b, c turn left."""
-    return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+def _thing_bars(room: Room, route: Route, things: Sequence[_Thing], groups: Sequence[int], group: int) -> Iterator[Bar]:
+    for thing, its in zip(things, groups, strict=True):
+        if its == group:
+            for part in thing.parts:
+                yield Bar(part, route.width + room.tolerance + thing.radius)
 
 
-def _gap(a: Sequence[shapely.Geometry], b: Sequence[shapely.Geometry], inside: shapely.Geometry) -> float:
-    """The smallest gap between two groups that runs through the inside, in units."""
-    gaps = [float("inf")]
-    for one in a:
-        for other in b:
-            if (gap := one.distance(other)) < min(gaps):
-                way = shapely.shortest_line(one, other)
-                if gap == 0 or inside.covers(way):
-                    gaps.append(gap)
-    return min(gaps)
+def _groups(
+    room: Room, route: Route, both: tuple[Bank, Bank], things: Sequence[_Thing], inside: BaseGeometry
+) -> list[int]:
+    """A number for the left bank, for the right bank and for each thing: the same where no disc passes between."""
+    # Every wall and every obstacle loses the tolerance.
+    tolerance = float(room.tolerance.units)
+    nodes = [
+        *((side, part, tolerance) for side, bank in enumerate(both) for part in _bank_parts(bank)),
+        *((2 + n, part, thing.reach + tolerance) for n, thing in enumerate(things) for part in thing.sides),
+    ]
+    owner = np.array([node for node, _, _ in nodes])
+    shapes = np.array([shape for _, shape, _ in nodes])
+    reach = np.array([far for _, _, far in nodes])
+    width = route.width.units - DUST
+    tree = shapely.STRtree(shapes)
+    a, b = tree.query(shapes, predicate="dwithin", distance=width + reach + float(reach.max()))
+    apart = owner[a] < owner[b]
+    a, b = a[apart], b[apart]
+    lines = shapely.shortest_line(shapes[a], shapes[b])
+    gaps = shapely.length(lines)
+    narrow = gaps - reach[a] - reach[b] < width
+    groups = list(range(2 + len(things)))
+    for one, other, line, gap in zip(owner[a[narrow]], owner[b[narrow]], lines[narrow], gaps[narrow], strict=True):
+        # Sight is asked for last: few pairs still need it.
+        if groups[one] != groups[other] and (not gap or inside.covers(line)):
+            old, new = groups[other], groups[one]
+            groups = [new if group == old else group for group in groups]
+    return groups
 
 
-def _lines(chain: Sequence[Point]) -> list[shapely.Geometry]:
-    if len(chain) == 1:
-        return [shapely.Point(_xy(chain[0]))]
-    return [shapely.LineString([_xy(a), _xy(b)]) for a, b in pairwise(chain)]
-
-
-def _round(obstacle: Obstacle) -> shapely.Geometry:
-    core = [_xy(p) for p in obstacle.core]
-    if len(core) == 1:
-        return shapely.Point(core[0]).buffer(obstacle.radius.units, quad_segs=64)
-    return shapely.Polygon(core)
-
-
-def _xy(point: Point) -> tuple[float, float]:
-    return float(point.x.units), float(point.y.units)
+def _bank_parts(bank: Bank) -> Iterator[BaseGeometry]:
+    """Its walls, and its jambs for themselves: the shortest way between two walls may lead out through a door."""
+    for wall in bank.walls:
+        yield shapely.LineString([xy(point) for point in wall])
+    for point in dict.fromkeys((bank.points[0], bank.points[-1])):
+        yield shapely.Point(xy(point))

@@ -69,7 +69,7 @@ def chains(room: Room, route: Route) -> Chains:
     """
     walk = _Walk(room)
     start, end = walk.span(room.opening(route.start)), walk.span(room.opening(route.end))
-    right, left = (end[0] - start[1]) % walk.length, (start[0] - end[1]) % walk.length
+    right, left = walk.ahead(start[1], end[0]), walk.ahead(end[1], start[0])
     need = float((route.width + 2 * room.tolerance).units)
     a = walk.widened(start, need, left / 2, right / 2)
     b = walk.widened(end, need, right / 2, left / 2)
@@ -119,13 +119,12 @@ class _Walk:
         lack = need - (span[1] - span[0])
         if lack <= 0:
             return span
-        # A jamb that rounding put a hair past a corner still stands at it.
-        before = min([before, *((span[0] - mark + _HAIR) % self.length for mark in self.juts)])
-        after = min([after, *((mark - span[1] + _HAIR) % self.length for mark in self.juts)])
+        before = min([before, *(self.ahead(mark, span[0]) for mark in self.juts)])
+        after = min([after, *(self.ahead(span[1], mark) for mark in self.juts)])
         turns = [
             step
             for mark in self.marks
-            for step in ((span[0] - mark) % self.length, (mark - span[1]) % self.length, before, after)
+            for step in (self.ahead(mark, span[0]), self.ahead(span[1], mark), before, after)
             if lack / 2 < step < lack
         ]
         # Between two of these steps both jambs move straight, so the way across is convex in the step.
@@ -140,6 +139,10 @@ class _Walk:
                 return grown(high)
         return grown(lack / 2)
 
+    def ahead(self, near: float, far: float) -> float:
+        """How far one place lies ahead of another; 0 where rounding alone put it a hair behind."""
+        return max(0.0, (far - near + _HAIR) % self.length - _HAIR)
+
     def at(self, distance: float) -> Spot:
         """The point that lies `distance` along the walk."""
         distance %= self.length
@@ -151,7 +154,7 @@ class _Walk:
     def stations(self, low: float, high: float) -> list[float]:
         """Both ends of a stretch and the corners that it goes round."""
         turns = [mark + turn * self.length for turn in (-1, 0, 1, 2) for mark in self.marks[:-1]]
-        return [low, *(mark for mark in sorted(turns) if low < mark < high), max(low, high)]
+        return [low, *(mark for mark in sorted(turns) if low + _HAIR < mark < high - _HAIR), max(low, high)]
 
     def spots(self, low: float, high: float) -> tuple[Spot, ...]:
         """A stretch of the outline as a line."""

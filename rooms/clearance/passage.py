@@ -128,7 +128,7 @@ def standing(room: Room, furniture: Sequence[Polygon]) -> list[Standing]:
     """What stands on the floor, each thing in one piece.
 
     What reaches into a wall is clipped to the floor, and each piece of it then stands for itself, since
-    what joins them lies outside.
+    what joins them lies outside. What is low narrows no way: people walk over it.
 
     Args:
         room: for its obstacles and its tolerance.
@@ -140,6 +140,8 @@ def standing(room: Room, furniture: Sequence[Polygon]) -> list[Standing]:
     floor, tolerance = outline(room), float(room.tolerance.units)
     things: list[Standing] = []
     for obstacle in room.obstacles:
+        if obstacle.low:
+            continue
         radius = float(obstacle.radius.units)
         whole = core(obstacle).buffer(radius, quad_segs=QUAD_SEGS) if radius else core(obstacle)
         if floor.covers(whole):

@@ -83,10 +83,15 @@ def swing_sector(room: Room, opening: Opening) -> Polygon | None:
 
 
 def free_floor(room: Room) -> Polygon | MultiPolygon:
-    """What is surely floor: edges moved in and obstacles grown by the tolerance (Euclidean), in units."""
+    """What is surely floor to walk on: edges moved in and obstacles grown by the tolerance (Euclidean), in units.
+
+    What is low, a drain or a hatch, is floor.
+    """
     tolerance = float(room.tolerance.units)
     taken = [
-        core(obstacle).buffer(obstacle.radius.units + tolerance, quad_segs=QUAD_SEGS) for obstacle in room.obstacles
+        core(obstacle).buffer(obstacle.radius.units + tolerance, quad_segs=QUAD_SEGS)
+        for obstacle in room.obstacles
+        if not obstacle.low
     ]
     return outline(room).buffer(-tolerance, quad_segs=QUAD_SEGS).difference(unary_union(taken))
 

@@ -77,6 +77,6 @@ def test_the_clause_of_long_coefficients_is_exact_beside_a_wall() -> None:
 def test_behind_a_wall_counts_as_clear_only_where_told() -> None:
     wall = ((0, 0), (700, 0))  # the room lies above
     behind = Rect(10, -30, 50, -1)
-    assert is_clear(behind, Ground(wall, 300, MARK, 4000, one_sided=True))
+    assert is_clear(behind, Ground(wall, 300, MARK, 4000, behind=(wall,)))
     assert not is_clear(behind, Ground(wall, 300, MARK, 4000))
-    assert not is_clear(Rect(10, 1, 50, 30), Ground(wall, 300, MARK, 4000, one_sided=True))
+    assert not is_clear(Rect(10, 1, 50, 30), Ground(wall, 300, MARK, 4000, behind=(wall,)))
