@@ -109,6 +109,20 @@ class Module:
     cover: Box | None = None
     corner: Side | None = None
 
+    @property
+    def bare(self) -> tuple[Box, ...]:
+        """The strips of its place that the cushion leaves uncovered: beside it, then before it."""
+        if self.cover is None:
+            return ()
+        box, cover = self.box, self.cover
+        strips = (
+            Box(box.x0, box.y0, cover.x0, box.y1),
+            Box(cover.x1, box.y0, box.x1, box.y1),
+            Box(cover.x0, box.y0, cover.x1, cover.y0),
+            Box(cover.x0, cover.y1, cover.x1, box.y1),
+        )
+        return tuple(strip for strip in strips if strip.x0 < strip.x1 and strip.y0 < strip.y1)
+
 
 class Face(StrEnum):
     """Which line of rails: under the front, under the back, or across from the inner corner."""
@@ -271,6 +285,17 @@ class Layout:
     def run(self, side: Side) -> Run | None:
         """The run of that side, if there is one."""
         return next((run for run in self.runs if run.side is side), None)
+
+    @property
+    def reach(self) -> tuple[Length, Length]:
+        """From where to where the footprint lies along the backing edge, counted from the edge's start.
+
+        Free standing: along the layout frame's x.
+        """
+        if self.pose.aligned is Side.MAIN:
+            return min(box.x0 for box in self.footprint), max(box.x1 for box in self.footprint)
+        low, high = min(box.y0 for box in self.footprint), max(box.y1 for box in self.footprint)
+        return (low, high) if self.pose.aligned is Side.LEFT else (-high, -low)
 
     @property
     def notches(self) -> int:

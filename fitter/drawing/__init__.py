@@ -6,10 +6,11 @@ import os
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
+from fitter.drawing.album import plan_pages
 from fitter.drawing.page import Page
 from fitter.drawing.plan import plan_page
 
-__all__ = ["Page", "plan_page", "write_pages"]
+__all__ = ["Page", "plan_page", "plan_pages", "write_pages"]
 
 
 def write_pages(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, cos, degrees, hypot, inf, radians, sin
 from typing import Any
 
 import numpy as np
@@ -30,8 +30,8 @@ from fitter.drawing.page import (
 )
 
 _AIR = 0.6  # between a text and whatever it must not touch, mm
+_CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
 _APART = 5.5  # between parallel dimension lines, at least, mm
-_QUIET = (Role.HATCH, Role.FRAME)
 # Lines that a name may cover with its white ground where there is no better place.
 _SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE)
 
@@ -48,6 +48,9 @@ class Draft:
         self._texts: list[Polygon] = []
         self._strokes: list[LineString] = []
         self._soft: list[LineString] = []
+        self._hatched: list[LineString] = []
+        self._solid: list[Polygon] = []
+        self._legroom: list[LineString] = []
         self._drawn: list[LineString] = []
         self._leaders: list[LineString] = []
         self._ends: list[Point] = []
@@ -61,7 +64,9 @@ class Draft:
                 self._texts.append(Polygon(item.box))
             elif isinstance(item, Dimension):
                 self._add_dimension(item)
-            elif item.role not in _QUIET:
+            elif item.role is Role.HATCH and isinstance(item, Line):
+                self._hatched.append(LineString(item.spots))
+            elif item.role is not Role.FRAME:
                 self._add_stroke(item)
 
     def _add_dimension(self, item: Dimension) -> None:
@@ -70,6 +75,10 @@ class Draft:
         for stroke in (*item.strokes, *item.ticks):
             self._strokes.append(LineString(stroke))
             self._ends.extend((Point(stroke[0]), Point(stroke[-1])))
+
+    def shade(self, *shapes: Polygon) -> None:
+        """Keep names off what is hatched all over, such as the flesh of a wall, even where they are masked."""
+        self._solid.extend(shape for shape in shapes if not shape.is_empty)
 
     def reserve(self, spots: Iterable[Spot]) -> None:
         """Keep texts off the ends of lines that will be drawn soon."""
@@ -90,6 +99,8 @@ class Draft:
         else:
             stroke = LineString(item.spots)
         (self._soft if item.role in _SOFT else self._strokes).append(stroke)
+        if item.role is Role.LEGROOM:
+            self._legroom.append(stroke)
         self._drawn.append(stroke)
         if isinstance(item, Line) and item.role is Role.LEADER:
             self._leaders.append(stroke)
@@ -109,6 +120,10 @@ class Draft:
             self.items,
             self._texts,
             self._strokes,
+            self._soft,
+            self._hatched,
+            self._solid,
+            self._legroom,
             self._drawn,
             self._leaders,
             self._ends,
@@ -125,7 +140,12 @@ class Draft:
         ground = Polygon(text.box).buffer(_AIR, join_style="mitre")
         if _hits(ground, self._texts) or _hits(ground, self._ends):
             return False
-        return not strict or not (_hits(ground, self._strokes) or (not text.masked and _hits(ground, self._soft)))
+        if not strict:
+            return True
+        barriers = (
+            (self._strokes, self._solid) if text.masked else (self._strokes, self._solid, self._soft, self._hatched)
+        )
+        return not any(_hits(ground, things) for things in barriers)
 
     def line_free(self, ends: Segment, *, strict: bool = True) -> bool:
         """Whether a dimension line keeps off texts and other dimension lines; strict: off the drawing too."""
@@ -183,30 +203,51 @@ class Draft:
             _Manner(everywhere, 50, masked=True, crossing=True),
             _Manner(everywhere, 50, masked=True, crossing=True, strict=False),
         ):
-            for ring in range(manner.rings):
-                for angle in _COMPASS:
-                    elbow = _polar(target, reach + 3.0 * ring, angle)
-                    if manner.within.contains(Point(elbow)) and self._called(lines, target, elbow, manner):
-                        return
+            if found := self._best_call(lines, target, reach, manner):
+                self.add(*found)
+                return
 
-    def _called(self, lines: Sequence[str], target: Spot, elbow: Spot, manner: _Manner) -> bool:
+    def _best_call(
+        self, lines: Sequence[str], target: Spot, reach: float, manner: _Manner
+    ) -> tuple[Line | Text, ...] | None:
+        """The place whose leader crosses the fewest lines, a little farther out if that helps."""
+        best: tuple[Line | Text, ...] | None = None
+        least = inf
+        for ring in range(manner.rings):
+            if ring >= least:
+                break
+            for angle in _COMPASS:
+                elbow = _polar(target, reach + 3.0 * ring, angle)
+                if not manner.within.contains(Point(elbow)):
+                    continue
+                leader = _leader(target, elbow)
+                cost = ring + _CROSSING * self._crossed(leader)
+                if cost < least and (texts := self._called(lines, leader, manner)):
+                    best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
+        return best
+
+    def _crossed(self, leader: tuple[Spot, Spot, Spot]) -> int:
+        line = LineString(leader)
+        return sum(_count(line, things) for things in (self._strokes, self._soft, self._solid))
+
+    def _called(
+        self, lines: Sequence[str], leader: tuple[Spot, Spot, Spot], manner: _Manner
+    ) -> tuple[Text, ...] | None:
+        """The texts at the end of a leader, if both find a free way and place there."""
+        target, elbow, shoulder = leader
         right = elbow[0] >= target[0]
-        shoulder = (elbow[0] + (2.0 if right else -2.0), elbow[1])
         start = (shoulder[0] + (1.2 if right else -1.2), shoulder[1] + (len(lines) - 1) * 2.1 - SMALL / 2)
         texts = stacked(lines, start, anchor=0.0 if right else 1.0, masked=manner.masked)
         if not all(self.free(text, strict=manner.strict) for text in texts):
-            return False
+            return None
         own = [Polygon(text.box) for text in texts]
         if not all(manner.within.contains(shape) for shape in own):
-            return False
-        leader = LineString((target, elbow, shoulder))
-        barriers = self._leaders if manner.crossing else (*self._leaders, *self._dimension_lines)
-        if (manner.strict and _hits(leader, barriers)) or _hits(LineString((target, elbow)).buffer(_AIR), own):
-            return False
-        if not self.off_texts(leader.coords):
-            return False
-        self.add(Line((target, elbow, shoulder), Pen.FINE, Role.LEADER), *texts)
-        return True
+            return None
+        way = LineString(leader)
+        barriers = self._leaders if manner.crossing else (*self._leaders, *self._dimension_lines, *self._legroom)
+        if (manner.strict and _hits(way, barriers)) or _hits(LineString((target, elbow)).buffer(_AIR), own):
+            return None
+        return texts if self.off_texts(leader) else None
 
 
 @dataclass(frozen=True)
@@ -220,12 +261,21 @@ class _Manner:
     strict: bool = True
 
 
+def _leader(target: Spot, elbow: Spot) -> tuple[Spot, Spot, Spot]:
+    """From the thing that is named to a short shoulder before its name."""
+    return target, elbow, (elbow[0] + (2.0 if elbow[0] >= target[0] else -2.0), elbow[1])
+
+
 def _polar(centre: Spot, radius: float, angle: float) -> Spot:
     return centre[0] + radius * cos(radians(angle)), centre[1] + radius * sin(radians(angle))
 
 
 _TURNS = (45, 135, 32, 148, 58, 122, 20, 160, 70, 110, 26, 154, 38, 142, 52, 128, 64, 116)
 _COMPASS = tuple(side * turn for turn in _TURNS for side in (1, -1))
+
+
+def _count(line: LineString, others: Sequence[shapely.Geometry]) -> int:
+    return int(shapely.intersects(line, np.asarray(others, dtype=object)).sum()) if others else 0
 
 
 def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:

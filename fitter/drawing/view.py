@@ -69,6 +69,11 @@ def middle(a: Spot, b: Spot) -> Spot:
     return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
+def ring_of(shape: Polygon) -> tuple[Spot, ...]:
+    """The corners of a polygon, its holes left out."""
+    return tuple((x, y) for x, y in shape.exterior.coords[:-1])
+
+
 def hatching(shape: Polygon, gap: float = 1.4, rising: bool = True) -> tuple[tuple[Spot, Spot], ...]:
     """Parallel strokes at 45 degrees that fill a polygon, `gap` millimetres apart."""
     if shape.is_empty:

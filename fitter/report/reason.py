@@ -9,6 +9,8 @@ from fitter.report.words import Teller, source_line
 from rooms.survey.wording import listed
 
 _MOST_EDGES = 4
+# Wishes that take more than one seat to meet.
+_SHAPED = ("shape", "hand", "corner")
 
 
 def reason(project: Project, result: FitResult, tell: Teller) -> str:
@@ -24,9 +26,14 @@ def reason(project: Project, result: FitResult, tell: Teller) -> str:
     """
     if result.blocked:
         return f"No layout fits: {_blocked(project, result.blocked[0], tell)}."
-    clauses = [*_edges(project, result.clash, tell), *(f.says for f in result.clash if not _is_edge(f))]
+    facts = [fact for fact in result.clash if not _is_edge(fact)]
+    if project.wish.least == 1 and not any(fact.id in _SHAPED for fact in facts):
+        # One seat is the least that any layout has, so the room holds nothing at all.
+        rest = [fact.says for fact in facts if fact.id != "least"]
+        return f"No layout fits: {'; '.join([_not_one(project, tell), *_edges(project, result.clash, tell), *rest])}."
+    clauses = [*_edges(project, result.clash, tell), *(fact.says for fact in facts)]
     if not clauses:
-        return "No layout fits: not even one seat finds a place in the room."
+        return f"No layout fits: {project.wish.least} seats find no place in the room."
     if len(clauses) == 1:
         return f"No layout fits: {clauses[0]}; this cannot be met."
     return f"No layout fits: {'; '.join(clauses)}; these cannot all hold."
@@ -34,6 +41,14 @@ def reason(project: Project, result: FitResult, tell: Teller) -> str:
 
 def _is_edge(fact: Requirement) -> bool:
     return fact.id.startswith("edge:")
+
+
+def _not_one(project: Project, tell: Teller) -> str:
+    """That no cushion finds a place, with its width and depth."""
+    kinds = [f"`{cushion.name}` ({' × '.join(map(tell, cushion.size[:2]))})" for cushion in project.cushions]
+    return (
+        f"not even one seat finds a place, {'with' if len(kinds) == 1 else 'neither with'} {' nor with '.join(kinds)}"
+    )
 
 
 def _edges(project: Project, clash: tuple[Requirement, ...], tell: Teller) -> list[str]:

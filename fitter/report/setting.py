@@ -1,4 +1,4 @@
-"""Where a layout is set out, what it uses up, and what its cushions leave bare."""
+"""Where a layout is set out, what it uses up, and what the ground asks for."""
 
 from __future__ import annotations
 
@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Box, Layout, Side
 from fitter.domain.project import Project
 from fitter.report.words import Teller
 from rooms.lengths import Length
+from rooms.room import Height
 
 
 @dataclass(frozen=True)
@@ -35,28 +36,26 @@ class Purchase:
 
 def purchases(project: Project, layout: Layout) -> tuple[Purchase, ...]:
     """Each kind of cushion that a layout uses, in the order of the file."""
-    used = [module.cushion for module in layout.modules]
+    kinds = {cushion.name: cushion for cushion in project.cushions}
     rows = []
-    for cushion in project.cushions:
-        count = used.count(cushion.name)
-        if count:
-            buy = max(0, count - (cushion.own or 0))
-            cost = Fraction(0) if not buy else None if cushion.price is None else buy * cushion.price
-            rows.append(Purchase(cushion.name, count, cushion.own, buy, cushion.price, cost))
+    for row in layout.purchases:
+        own, price = kinds[row.cushion].own, kinds[row.cushion].price
+        cost = Fraction(0) if not row.buy else None if price is None else row.buy * price
+        rows.append(Purchase(row.cushion, row.used, own, row.buy, price, cost))
     return tuple(rows)
 
 
 def setting_out(project: Project, layout: Layout, tell: Teller) -> Iterator[str]:
-    """Where the main run stands: off its edge, and along it from both corners."""
+    """Where the run that has an edge at its back stands: off that edge, and along it from both corners."""
     if layout.pose.edge is None:
-        yield "It stands free."
+        yield f"It stands free, its main run turned {layout.pose.turned:.1f} degrees from the room's first side."
         return
     edge = project.room.edge(layout.pose.edge)
     names = {point: name for name, point in project.room.corners}
     first, last = names[edge.start], names[edge.end]
-    low = min((box.x0 for box in layout.footprint), key=lambda length: length.units)
-    high = max((box.x1 for box in layout.footprint), key=lambda length: length.units)
-    yield f"The back of the main run stands {tell(layout.off_edge)} off edge {edge.name}."
+    low, high = layout.reach
+    run = "main run" if layout.pose.aligned is Side.MAIN else f"{layout.pose.aligned} arm"
+    yield f"The back of the {run} stands {tell(layout.off_edge)} off edge {edge.name}."
     yield f"Along it the whole reaches from {_from(low, first, tell)} to {_from(edge.length - high, last, tell)}."
 
 
@@ -66,13 +65,21 @@ def _from(distance: Length, corner: str, tell: Teller) -> str:
     return f"{tell(distance)} from corner {corner}"
 
 
-def uncovered(layout: Layout, tell: Teller) -> Iterator[str]:
-    """What a corner cushion smaller than its place leaves bare."""
-    for module in layout.modules:
-        if module.cover:
-            place, cover = module.box, module.cover
-            wide, deep = place.x1 - place.x0, place.y1 - place.y0
-            spare = (wide - (cover.x1 - cover.x0), deep - (cover.y1 - cover.y0))
-            for bare, length in zip(spare, (deep, wide), strict=True):
-                if bare:
-                    yield f"The corner cushion leaves a strip of its place bare, {tell(bare)} × {tell(length)}."
+def sizes(box: Box, tell: Teller) -> str:
+    """The sides of a box, along the main run first."""
+    return f"{tell(box.x1 - box.x0)} × {tell(box.y1 - box.y0)}"
+
+
+def ground_notes(project: Project, tell: Teller) -> Iterator[tuple[str, str]]:
+    """Each obstacle that is not just in the way, by name, and what it asks for."""
+    for obstacle in project.room.obstacles:
+        apart = f" within {tell(obstacle.clear)}" if obstacle.clear else ""
+        if obstacle.hole:
+            yield obstacle.name, f"a hole in the ground; nothing stands{apart or ' on it'}"
+        elif obstacle.height is Height.LOW:
+            yield (
+                obstacle.name,
+                f"lies low: no post and no end stands on it{apart and f' or{apart}'}, seats may pass over",
+            )
+        elif obstacle.height is Height.REACH:
+            yield obstacle.name, f"has to be reached: nothing stands{apart or ' before it'}"

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from fitter.domain.findings import Place
 from fitter.domain.layout import Layout, Proof, Side, Verdict
-from fitter.domain.outcome import FitResult
+from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
-from fitter.domain.wishes import Objective
+from fitter.domain.wishes import Objective, Shape
 from rooms.lengths import Length, Unit, format_length
 
 Teller = Callable[[Length], str]
@@ -19,9 +19,19 @@ SAFETY = "Check every length against the tape before sawing"
 _BETTER = {
     Objective.SEATS: "more",
     Objective.WHOLE: "fewer",
+    Objective.BUY: "fewer",
     Objective.POSTS: "fewer",
     Objective.LENGTHS: "fewer",
     Objective.CLOSE: "closer",
+}
+
+
+_ONE = {
+    Objective.SEATS: "seat",
+    Objective.WHOLE: "cushion notched",
+    Objective.BUY: "cushion to buy",
+    Objective.POSTS: "post",
+    Objective.LENGTHS: "rail length",
 }
 
 
@@ -63,7 +73,7 @@ def headline(layout: Layout) -> str:
     """What fits, in one line."""
     parts = [str(layout.shape), counted(layout.seats, "seat")]
     if layout.hand:
-        parts.append(f"side run on the {layout.hand}")
+        parts.append(f"short run on the {layout.hand}")
     if layout.corner:
         parts.append(str(layout.corner))
     return ", ".join(parts)
@@ -73,37 +83,72 @@ def run_name(side: Side) -> str:
     """The name of a run.
 
     >>> run_name(Side.MAIN), run_name(Side.LEFT)
-    ('main', 'left side')
+    ('main', 'left arm')
     """
-    return "main" if side is Side.MAIN else f"{side} side"
+    return "main" if side is Side.MAIN else f"{side} arm"
+
+
+def corner_name(layout: Layout, arm: Side | None) -> str:
+    """The name of a corner place, told apart by its arm where there are two."""
+    return f"{arm} corner" if layout.shape is Shape.U else "corner"
 
 
 def verdict_line(result: FitResult, project: Project, tell: Teller) -> str:
     """How the answer stands, with its verdict word first."""
     if result.verdict is Verdict.FOUND:
-        return f"found, not proven: time ran out; {_open_end(result.proofs, project, tell)}"
+        return f"found, not proven: {_stopped(result)}, best so far; {_open_end(result, project, tell)}"
+    if result.verdict is Verdict.UNKNOWN:
+        known = "; ".join(_bound(proof, project, tell) for proof in result.bounds)
+        none = f"no layout was found, and none was ruled out{f'; one would have {known}' if known else ''}"
+        return f"unknown: {_stopped(result)}; {none}"
+    if result.verdict is Verdict.PROVEN and len(result.layouts) > 1:
+        return f"proven: the {len(result.layouts)} best layouts by the objectives below, in their order"
     return {
         Verdict.PROVEN: "proven: no layout does better by the objectives below, in their order",
         Verdict.IMPOSSIBLE: "impossible: proven that no layout fits",
-        Verdict.UNKNOWN: "unknown: time ran out; no layout was found, and none was ruled out",
         Verdict.FAULT: "fault: the solver and the checker disagree, which is our mistake",
         Verdict.DISAGREE: "disagree: the tape readings contradict each other",
     }[result.verdict]
 
 
-def stamp(result: FitResult, project: Project, tell: Teller) -> str:
-    """How the answer stands, for the title block of a drawing."""
-    if result.verdict is Verdict.PROVEN:
-        return "proven best"
-    return f"best found, not proven: {_open_end(result.proofs, project, tell)}"
+def _stopped(result: FitResult) -> str:
+    return "stopped by you" if result.interrupted else "time ran out"
 
 
-def _open_end(proofs: tuple[Proof, ...], project: Project, tell: Teller) -> str:
-    """What the time did not suffice for."""
-    unproven = next((proof for proof in proofs if not proof.proven), None)
-    if unproven is not None:
-        return objective_bound(unproven, project, tell)
+def _bound(proof: Proof, project: Project, tell: Teller) -> str:
+    """What no layout can exceed, where none was found yet."""
+    value = objective_value(proof.objective, proof.bound, project, tell)
+    if proof.objective is Objective.SEATS:
+        return f"at most {counted(proof.bound, 'seat')}"
+    return f"{objective_name(proof.objective)}: at least {value}"
+
+
+def stamp(shown: LayoutResult, project: Project, tell: Teller) -> str:
+    """How a layout stands, for the title block of its drawing."""
+    if shown.verdict is Verdict.PROVEN:
+        return "proven best" if shown.rank == 1 else "proven best of those that differ from the ones before it"
+    unproven = _unproven(shown)
+    known = objective_bound(unproven, project, tell, shown.rank) if unproven else "not every objective was reached"
+    return f"best found, not proven: {known}"
+
+
+def _open_end(result: FitResult, project: Project, tell: Teller) -> str:
+    """What the search did not come to, of the first layout that it left unproven."""
+    shown = next((each for each in result.layouts if each.verdict is not Verdict.PROVEN), None)
+    if shown is None:
+        return "the layouts below are proven, more of them were not reached"
+    return ("" if shown.rank == 1 else f"layout {shown.rank}: ") + open_end(shown, project, tell)
+
+
+def open_end(shown: LayoutResult, project: Project, tell: Teller) -> str:
+    """What the search did not come to for a layout."""
+    if unproven := _unproven(shown):
+        return objective_bound(unproven, project, tell, shown.rank)
     return "the objectives below are proven, those after them were not reached"
+
+
+def _unproven(shown: LayoutResult) -> Proof | None:
+    return next((proof for proof in shown.proofs if not proof.proven), None)
 
 
 def objective_name(objective: Objective) -> str:
@@ -111,6 +156,7 @@ def objective_name(objective: Objective) -> str:
     return {
         Objective.SEATS: "seats",
         Objective.WHOLE: "cushions notched",
+        Objective.BUY: "cushions to buy",
         Objective.POSTS: "posts",
         Objective.LENGTHS: "rail lengths",
         Objective.CLOSE: "off the edge",
@@ -122,22 +168,29 @@ def objective_value(objective: Objective, value: int, project: Project, tell: Te
     return tell(project.mark * value) if objective is Objective.CLOSE else str(value)
 
 
-def objective_bound(proof: Proof, project: Project, tell: Teller) -> str:
-    """What is known beyond the value of an objective that stands first, or with those before it kept."""
+def objective_bound(proof: Proof, project: Project, tell: Teller, rank: int = 1) -> str:
+    """What is known beyond the value of an objective that stands first, or with those before it kept.
+
+    Args:
+        proof: of the objective.
+        project: what was asked.
+        tell: writes lengths.
+        rank: of the layout; any but the first is held against all that differ from those before it.
+    """
     name, better = objective_name(proof.objective), _BETTER[proof.objective]
     if proof.proven:
-        return _proven(proof, project)
+        return _proven(proof, project, rank)
     more = abs(proof.bound - proof.value)
     if proof.objective is Objective.CLOSE:
         return f"at most {tell(project.mark * more)} {better}"
-    return f"at most {more} {better} {name}"
+    return f"at most {more} {better} {name if more != 1 else _ONE[proof.objective]}"
 
 
-def _proven(proof: Proof, project: Project) -> str:
+def _proven(proof: Proof, project: Project, rank: int) -> str:
     if proof.objective is Objective.SEATS and proof.value == project.wish.most:
         return "as many as are wanted"
     if proof.objective is Objective.SEATS and project.wish.prefer[0] is Objective.SEATS:
-        return f"no layout has {proof.value + 1} or more"
+        return f"no {'other ' if rank > 1 else ''}layout has {proof.value + 1} or more"
     if proof.value == 0:
         return "cannot be less than none"
     kept = "" if project.wish.prefer[0] is proof.objective else ", with the rows above kept"
