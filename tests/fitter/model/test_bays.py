@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, product
 
 import pytest
 from hypothesis import given, settings
@@ -41,7 +41,7 @@ def test_no_split_where_one_module_is_beyond_the_span() -> None:
 
 
 def test_a_line_that_must_carry_a_post_does() -> None:
-    line = RailLine(4 * PITCH, tuple(k * PITCH for k in range(1, 4)), must=PITCH)
+    line = RailLine(4 * PITCH, tuple(k * PITCH for k in range(1, 4)), must=(PITCH,))
     assert all(PITCH in split for split in splits(line, POST, 80 * 16))
 
 
@@ -63,6 +63,34 @@ def test_splits_are_all_of_the_fewest(odd: int, modules: int, pitch: int, span: 
             assert fewest(line.length, post, span) <= count
             return
     assert splits(line, post, span) == ()
+
+
+@settings(derandomize=True, deadline=None, max_examples=60, database=None)
+@given(
+    counts=st.lists(st.integers(1, 5), min_size=2, max_size=3),
+    pitches=st.lists(st.integers(100, 300), min_size=3, max_size=3),
+    span=st.integers(300, 700),
+    shift=st.integers(0, 90),
+)
+def test_choice_over_several_runs_is_the_best_of_all(
+    counts: list[int], pitches: list[int], span: int, shift: int
+) -> None:
+    """Against every combination of every split of every line: fewest lengths, most alignment, first in order."""
+    post, lines, pairs = 20, [], []
+    for n, (number, pitch) in enumerate(zip(counts, pitches, strict=False)):
+        inner = tuple(k * pitch for k in range(1, number))
+        back = (shift, *(line + shift for line in inner)) if shift else inner
+        lines += [RailLine(number * pitch, inner), RailLine(number * pitch + shift, back)]
+        pairs.append((2 * n, 2 * n + 1, shift))
+    ways = [splits(line, post, span) for line in lines]
+
+    def rank(chosen: tuple[tuple[int, ...], ...]) -> tuple[int, int, tuple[tuple[int, ...], ...]]:
+        lengths = {cut for line, split in zip(lines, chosen, strict=True) for cut in rails(line.length, split, post)}
+        apart = sum(len({*chosen[f]} ^ {line - by for line in chosen[b]}) for f, b, by in pairs)
+        return len(lengths), apart, chosen
+
+    best = min(product(*ways), key=rank) if all(ways) else None
+    assert choose(tuple(lines), post, span, tuple(pairs)) == best
 
 
 @settings(derandomize=True, deadline=None, max_examples=60, database=None)

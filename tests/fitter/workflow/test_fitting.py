@@ -11,6 +11,7 @@ from fitter.domain.layout import Answer, Layout, Verdict
 from fitter.domain.project import Project
 from fitter.project import read_project
 from fitter.workflow.fitting import fit, judged
+from fitter.workflow.solving import Solved
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 
@@ -37,7 +38,7 @@ def test_routes_are_filled_in_only_after_the_check(project: Project, layout: Lay
 def test_layout_that_the_checker_refuses_is_a_fault(project: Project, layout: Layout) -> None:
     shorter = replace(layout.rails[0], length=layout.rails[0].length - project.mark)
     tampered = replace(layout, rails=(shorter, *layout.rails[1:]))
-    result = judged(project, Answer(Verdict.PROVEN, tampered, ()))
+    result = judged(project, Solved((Answer(Verdict.PROVEN, tampered, ()),)))
     assert result.verdict is Verdict.FAULT
     assert result.checked
 
@@ -50,7 +51,8 @@ def test_clash_comes_in_file_order_and_names_what_blocks_a_route(tmp_path: Path)
     )
     (tmp_path / "wide.yaml").write_text(text, encoding="utf-8")
     project = read_project(str(tmp_path / "wide.yaml"))
-    result = judged(project, Answer(Verdict.IMPOSSIBLE, None, (), ("least", "route:gate to lawn", "edge:AB")))
+    answer = Answer(Verdict.IMPOSSIBLE, None, (), ("least", "route:gate to lawn", "edge:AB"))
+    result = judged(project, Solved((answer,)))
     assert [fact.id for fact in result.clash] == ["edge:AB", "route:gate to lawn", "least"]
     (blocked,) = result.blocked
     assert blocked.clear < blocked.asked
