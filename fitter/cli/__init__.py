@@ -15,6 +15,7 @@ from typing import Annotated
 import typer
 
 from fitter.cli.running import Done, run, show_failure
+from fitter.cli.starting.options import new
 
 __all__ = ["app", "main"]
 
@@ -77,6 +78,9 @@ def about(
     ] = False,
 ) -> None:
     """Fits outdoor seating, built around cushions you can buy, into a taped room, and proves it best."""
+
+
+app.command()(new)
 
 
 @app.command()

@@ -1,0 +1,225 @@
+"""What a starter file says of each key: its meaning, its default, and an example to take up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fitter.domain.wishes import DEFAULT_ORDER
+from fitter.project.defaults import FLAME_CLEAR, FLAME_SOURCE, Defaults, defaults
+from fitter.project.tree import Data
+from rooms.lengths import Length, Unit, format_length
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One key.
+
+    Args:
+        key: as the file spells it.
+        says: what it means, and in brackets what counts where it is left out; one line of comment or more.
+        example: what stands there, switched off, where the file says nothing; None for nothing.
+    """
+
+    key: str
+    says: str = ""
+    example: Data = None
+
+
+Say = Callable[[Length], str]
+
+
+@dataclass(frozen=True)
+class Section:
+    """A part of the file with the keys in it; `key` is empty at the top."""
+
+    key: str
+    says: str
+    entries: tuple[Entry, ...]
+
+
+def guide(unit: Unit, edges: tuple[str, ...], openings: tuple[str, ...]) -> tuple[Section, ...]:
+    """Every key that a project file may have, in the order of a file.
+
+    Args:
+        unit: what a bare number means in it; examples are in that system.
+        edges: names of the edges, for examples; may be empty.
+        openings: names of the openings, for examples; may be empty.
+    """
+    usual, sizes = defaults(unit), _IMPERIAL if unit.imperial else _METRIC
+    say, edge = _teller(unit), edges[0] if edges else "AB"
+    return (
+        Section("", "", _TOP),
+        Section("room", "", (*_outline(say(usual.tolerance), edge), *_things(unit, sizes, edge, openings))),
+        Section("", "", (Entry("cushions", _CUSHIONS, [_seat(sizes)]),)),
+        Section("wish", "What is wanted of the seating. Every key may be left out.", _wish(say, usual, edges)),
+        Section("frame", "The wood. Every key may be left out; these are the defaults.", _frame(say, usual)),
+        Section("shop", "What the shop sells: no part is longer than a board yields.", _shop(say, usual, sizes)),
+    )
+
+
+def _teller(unit: Unit) -> Say:
+    def say(length: Length) -> str:
+        return format_length(length, unit, feet=False)
+
+    return say
+
+
+@dataclass(frozen=True)
+class _Sizes:
+    """Example sizes that are round in one system; invented."""
+
+    from_: str
+    door: str
+    centre: tuple[str, str]
+    radius: str
+    clear: str
+    cushion: tuple[str, str, str]
+    back: tuple[str, str, str]
+    ease: str
+    board: str
+    trim: str
+
+
+_IMPERIAL = _Sizes(
+    from_='12"',
+    door='32"',
+    centre=("5'", "5'"),
+    radius='8"',
+    clear='2"',
+    cushion=('24"', '24"', '5"'),
+    back=('24"', '18"', '6"'),
+    ease='1/4"',
+    board="8'",
+    trim='1/2"',
+)
+_METRIC = _Sizes(
+    from_="300 mm",
+    door="800 mm",
+    centre=("1500 mm", "1500 mm"),
+    radius="200 mm",
+    clear="50 mm",
+    cushion=("600 mm", "600 mm", "120 mm"),
+    back=("600 mm", "450 mm", "150 mm"),
+    ease="5 mm",
+    board="2400 mm",
+    trim="15 mm",
+)
+
+_CUSHIONS = """\
+The kinds of cushions; at least one is needed.
+  size: width, depth and thickness as sold; measured: the same three as taped
+  back: width, height and thickness of its back cushion
+  ease: slack for each cushion (0); negative where foam may be squeezed
+  own: how many are there already; price: of one more, without a currency sign
+  (own alone: no more to be had; own and price: more can be bought; else as many as wanted)
+  may_turn: lie with the depth along the run (no); may_notch: be cut for a post (yes)
+  seats: sitting places on one (1)"""
+
+_OPENINGS = """\
+Doors and gates.
+  from: from the edge's first corner to the near jamb; width: the clear opening
+  swing: none, in or out (none); hinge: the jamb with the hinges, first or second (first)"""
+
+_OBSTACLES = """\
+What seats stay off. Places are [x, y]: x along the first side, y to the left of it.
+  centre and radius: of a round one
+  at and size: corner with the least x and y of a rectangle, and its extent along x and y
+  corners: of any other shape
+  clear: distance that seats keep from it (0; with open_flame {flame})
+  height: full (nothing stands there), low (a drain: no foot on it, seats may pass over) or
+  reach (a tap: its clear ground stays open) (full)
+  open_flame: whether it burns openly (no). Its clear distance follows {source}; local codes decide"""
+
+_ROUTES = """\
+Walkways between two openings that stay open.
+  width: the clear width ({width}: 2010 ADA Standards, 403.5.1; a benchmark, not a duty at home)"""
+
+_TOP = (
+    Entry("title"),
+    Entry("note", "", "a second line under the title of the plan"),
+    Entry("units", "What a bare number means: in, ft, mm, cm or m. A length with its own unit may be mixed in."),
+)
+
+
+def _outline(tolerance: str, edge: str) -> tuple[Entry, ...]:
+    return (
+        Entry(
+            "tolerance",
+            "How far one tape reading may be off; walls move in and obstacles grow by it, once.",
+            tolerance,
+        ),
+        Entry("corners", "The corners of the outline, each with its coordinates x and y."),
+        Entry("sides", "What the tape says, walking once round the edge: AB runs from corner A to corner B."),
+        Entry("turns", "What one does at a corner: left or right (quarter turns), or its inside angle in degrees."),
+        Entry("ties", "Diagonals taped across; more than the shape needs is good, since they check the rest."),
+        Entry(
+            "edges", "What stands along each edge: wall (where nothing is said), railing, open or step.", {edge: "wall"}
+        ),
+    )
+
+
+def _things(unit: Unit, sizes: _Sizes, edge: str, openings: tuple[str, ...]) -> tuple[Entry, ...]:
+    say, usual = _teller(unit), defaults(unit)
+    door: Data = {"name": "back door", "edge": edge, "from": sizes.from_, "width": sizes.door, "swing": "in"}
+    pot: Data = {"name": "pot", "centre": list(sizes.centre), "radius": sizes.radius, "clear": sizes.clear}
+    one, other = (*openings, "back door", "gate")[:2]
+    way: Data = {"from": one, "to": other, "width": say(usual.route_width)}
+    return (
+        Entry("openings", _OPENINGS, [door]),
+        Entry("obstacles", _OBSTACLES.format(flame=format_length(FLAME_CLEAR, unit), source=FLAME_SOURCE), [pot]),
+        Entry("routes", _ROUTES.format(width=say(usual.route_width)), [way] if len(openings) > 1 else None),
+    )
+
+
+def _seat(sizes: _Sizes) -> dict[str, Data]:
+    return {
+        "name": "seat cushion",
+        "size": list(sizes.cushion),
+        "back": list(sizes.back),
+        "ease": sizes.ease,
+        "own": "4",
+        "price": "60",
+    }
+
+
+def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...]:
+    some = [edges[0]] if edges else ["AB"]
+    return (
+        Entry("shape", "any, straight, L or U.", "any"),
+        Entry("seats", "The fewest and the most that will do; a single number is the fewest.", {"least": "1"}),
+        Entry("hand", "Side of the short run of an L as one faces the seats: any, left or right.", "any"),
+        Entry(
+            "ends", "How the runs stop: any, armed or open; or each by its hand, `{left: armed, right: open}`.", "any"
+        ),
+        Entry("corner", "What holds the backs where runs meet: any, inside post, outside post or table corner.", "any"),
+        Entry("against", "The longest run's back lies along an edge: edge (any), a list of edges, or free.", some),
+        Entry("off_wall", "At most so far from that edge.", say(usual.off_wall)),
+        Entry("legroom", "Clear depth in front of the seats.", say(usual.legroom)),
+        Entry("prefer", "What is made best, in this order.", [str(objective) for objective in DEFAULT_ORDER]),
+    )
+
+
+def _frame(say: Say, usual: Defaults) -> tuple[Entry, ...]:
+    return (
+        Entry(
+            "sections",
+            'A nominal name such as 2x6, or the section as measured, such as `1 1/2" x 7 1/4"` or `38 x 140 mm`.',
+            {"post": usual.post, "rail": usual.rail},
+        ),
+        Entry("max_span", "Longest rail, face to face.", say(usual.max_span)),
+        Entry("back_thickness", "Thickness of a back panel.", say(usual.back_thickness)),
+        Entry("arm_thickness", "Thickness of an armed end.", say(usual.arm_thickness)),
+        Entry("open_end_thickness", "Thickness of an open end.", say(usual.open_end_thickness)),
+        Entry("notch_clearance", "Air between a post and the notch for it.", say(usual.notch_clearance)),
+    )
+
+
+def _shop(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
+    board: Data = {"section": usual.rail, "length": sizes.board, "price": "20"}
+    return (
+        Entry("boards", "`price` of one board, and how many you `have` already, may be left out.", [board]),
+        Entry("kerf", "Width of the saw cut.", say(usual.kerf)),
+        Entry("trim", "Cut off each end of a board before anything else (0).", sizes.trim),
+        Entry("longest_carried", "Longest board that you can carry home (any).", sizes.board),
+    )
