@@ -18,8 +18,8 @@ Dir = tuple[int, int]
 AXES: tuple[Dir, ...] = ((1, 0), (0, 1), (-1, 0), (0, -1))
 LARGEST = 1 << 30
 """Longer direction vectors are rounded, which turns them by less than 1e-9 rad."""
-WIDEST = 0.53
-"""Cones wider than this (radians) are cut before the first solve."""
+KIND = 12.0
+"""Marks that a corner may stand too near, before the place is looked at exactly."""
 
 
 @dataclass(frozen=True)
@@ -112,12 +112,12 @@ def _by_axes(cone: Cone) -> tuple[Cone, ...]:
     return tuple(Cone(u, v, cone.centre, cone.radius) for u, v in pairwise(marks))
 
 
-def fine(cone: Cone) -> tuple[Cone, ...]:
-    """The cone, halved until no part is wider than `WIDEST`."""
+def fine(cone: Cone, distance: Fraction) -> tuple[Cone, ...]:
+    """The cone, halved until `loose_tangent` is off by no more than `KIND`."""
     u, half = cone.middle
-    if 2 * half <= WIDEST or len(cone.cut(u)) == 1:
+    if float(cone.radius + distance) * (1 - cos(half)) <= KIND or len(cone.cut(u)) == 1:
         return (cone,)
-    return tuple(part for child in cone.cut(u) for part in fine(child))
+    return tuple(part for child in cone.cut(u) for part in fine(child, distance))
 
 
 def root_above(square: Fraction) -> Fraction:

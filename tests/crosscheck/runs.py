@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from bays import after_start, before_stop, between, fewest
 from ortools.sat.python import cp_model
@@ -24,7 +24,7 @@ class Runs:
         project: the problem.
         structure: shape and aligned run.
         of: sizes of the frame.
-        reach: no run is longer than this, in marks.
+        reach: how long each run could be at most, in marks.
         with_feet: whether it matters on which module lines posts stand.
     """
 
@@ -34,14 +34,14 @@ class Runs:
         project: Project,
         structure: Structure,
         of: Sizes,
-        reach: int,
+        reach: Mapping[Side, int],
         *,
         with_feet: bool,
     ) -> None:
         self.model, self.project, self.it, self.of = model, project, structure, of
         self.with_feet = with_feet
         self.choices = choices(project)
-        self.combos = {side: self._combos(side, reach) for side in structure.sides}
+        self.combos = {side: self._combos(side, reach[side]) for side in structure.sides}
         self.possible = all(self.combos.values())
         if not self.possible:
             return

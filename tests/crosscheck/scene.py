@@ -2,25 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import ceil, floor
 
-from cones import Cone, Dir, direction, polygon, root_above
+from cones import Cone, Dir, direction, fine, loose_tangent, polygon, tangent
 from frames import Outside, Ring, View, convex_obstacle, outline, outside, swing
 from lanes import Lane, lanes
 
 from fitter.domain.project import Project
-from rooms.lengths import Length
 from rooms.room import Height, Obstacle
+
+Bound = tuple[Dir, int]
+"""A direction, and the least value of u·p over a box."""
 
 
 @dataclass(frozen=True)
 class Thing:
-    """A convex thing in one frame, and how far boxes keep from it."""
+    """A convex thing in one frame, and how far boxes keep from it.
+
+    Args:
+        cones: directions in which a box may lie.
+        distance: to keep, in marks.
+        ways: directions with the least value there of a box that keeps the distance; those last named are a
+            little too kind (see `loose_tangent`), the first `sure` of them are not.
+        sure: how many.
+    """
 
     cones: tuple[Cone, ...]
     distance: Fraction
+    ways: tuple[Bound, ...]
+    sure: int
 
 
 @dataclass(frozen=True)
@@ -31,31 +45,6 @@ class Way:
     right: tuple[Thing, ...]
     obstacles: tuple[tuple[Thing, ...], ...]
     lane: Lane
-
-
-@dataclass(frozen=True)
-class Scene:
-    """What boxes keep away from, by what the boxes are.
-
-    Args:
-        view: the frame.
-        planes: half planes that hold the room: inward normal, a point on the line.
-        margin: how far inside those every box stays.
-        hard: for all that stands or overhangs.
-        open: for leg room.
-        low: for feet.
-        ways: routes.
-        reach: least and greatest x, then y, of the room.
-    """
-
-    view: View
-    planes: tuple[tuple[Dir, tuple[Fraction, Fraction]], ...]
-    margin: Fraction
-    hard: tuple[Thing, ...]
-    open: tuple[Thing, ...]
-    low: tuple[Thing, ...]
-    ways: tuple[Way, ...]
-    reach: tuple[int, int, int, int]
 
 
 class Ground:
@@ -82,56 +71,112 @@ class Ground:
     @property
     def tolerance(self) -> Fraction:
         """What every box keeps from walls, in marks."""
-        return self._marks(self.project.room.tolerance) + self.nudge
+        return self.marks(self.project.room.tolerance.units)
 
-    def _marks(self, length: Length) -> Fraction:
-        return Fraction(length.units, self.project.mark.units)
+    def marks(self, units: int) -> Fraction:
+        """A distance to keep, in marks, as nudged."""
+        return Fraction(units, self.project.mark.units) + self.nudge
 
-    @property
-    def reach(self) -> int:
-        """The greatest distance within the room, in marks: no run is longer."""
-        longest = max((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 for a in self.ring for b in self.ring)
-        return ceil(root_above(longest) / self.project.mark.units)
 
-    def seen(self, view: View) -> Scene:
-        """The scene in a frame."""
-        room, tolerance = self.project.room, self.tolerance
-        pockets = tuple(Thing(polygon(view.ring(pocket)), tolerance) for pocket in self.outside.pockets)
-        swings = (swing(view, room, opening) for opening in room.openings)
-        ring = view.ring(self.ring)
+class Scene:
+    """What boxes keep away from in one frame; its things are made when they are first asked for.
+
+    Args:
+        ground: the room.
+        view: the frame.
+    """
+
+    def __init__(self, ground: Ground, view: View) -> None:
+        self.ground, self.view = ground, view
+        ring = view.ring(ground.ring)
+        self.hull = [(float(x), float(y)) for x, y in ring]
         xs, ys = [p[0] for p in ring], [p[1] for p in ring]
-        return Scene(
-            view=view,
-            planes=tuple((_turned(view, u), view.see(at)) for u, at in self.outside.planes),
-            margin=tolerance,
-            hard=(
-                *pockets,
-                *(thing for o in self.tall for thing in _things(view, o, tolerance + self._marks(o.clear))),
-                *(Thing(cones, tolerance) for cones in swings if cones is not None),
-            ),
-            open=(*pockets, *(thing for o in self.tall for thing in _things(view, o, tolerance))),
-            low=tuple(thing for o in self.flat for thing in _things(view, o, tolerance + self._marks(o.clear))),
-            ways=tuple(self._way(view, lane) for lane in self.lanes),
-            reach=(floor(min(xs)), ceil(max(xs)), floor(min(ys)), ceil(max(ys))),
-        )
+        self.reach = floor(min(xs)), ceil(max(xs)), floor(min(ys)), ceil(max(ys))
+        """Least and greatest x, then y, of the room."""
 
-    def _way(self, view: View, lane: Lane) -> Way:
-        past = Fraction(lane.past, view.mark) + self.nudge
+    @cached_property
+    def planes(self) -> tuple[Bound, ...]:
+        """The half planes that hold the room, the tolerance taken off."""
+        cos, sin = self.view.cos, self.view.sin
+        found = []
+        for u, at in self.ground.outside.planes:
+            turned = direction(cos * u[0] + sin * u[1], cos * u[1] - sin * u[0])
+            found.append((turned, tangent(turned, self.view.see(at), self.ground.tolerance)))
+        return tuple(found)
+
+    @cached_property
+    def pockets(self) -> tuple[Thing, ...]:
+        """What lies outside the room but within its hull."""
+        parts = self.ground.outside.pockets
+        return tuple(self._thing(polygon(self.view.ring(part)), self.ground.tolerance) for part in parts)
+
+    @cached_property
+    def hard(self) -> tuple[Thing, ...]:
+        """What all that stands or overhangs keeps off, beside the hull."""
+        room = self.ground.project.room
+        swings = (swing(self.view, room, opening) for opening in room.openings)
+        doors = (self._thing(cones, self.ground.tolerance) for cones in swings if cones is not None)
+        return (*self.pockets, *self._obstacles(self.ground.tall, clear=True), *doors)
+
+    @cached_property
+    def open(self) -> tuple[Thing, ...]:
+        """What leg room keeps off, beside the hull."""
+        return (*self.pockets, *self._obstacles(self.ground.tall, clear=False))
+
+    @cached_property
+    def low(self) -> tuple[Thing, ...]:
+        """What feet keep off, beside all that."""
+        return self._obstacles(self.ground.flat, clear=True)
+
+    @cached_property
+    def ways(self) -> tuple[Way, ...]:
+        """The routes."""
+        return tuple(self._way(lane) for lane in self.ground.lanes)
+
+    def _way(self, lane: Lane) -> Way:
+        past = self.ground.marks(lane.past)
 
         def walls(pieces: tuple[Ring, ...]) -> tuple[Thing, ...]:
-            return tuple(Thing(polygon(view.ring(_no_point_twice(piece))), past) for piece in pieces)
+            rings = (piece[:1] if piece[0] == piece[-1] else piece for piece in pieces)
+            return tuple(self._thing(polygon(self.view.ring(ring)), past) for ring in rings)
 
-        return Way(walls(lane.left), walls(lane.right), tuple(_things(view, o, past) for o in self.tall), lane)
+        tall = tuple(self._obstacle(obstacle, past) for obstacle in self.ground.tall)
+        return Way(walls(lane.left), walls(lane.right), tall, lane)
+
+    def _obstacles(self, obstacles: tuple[Obstacle, ...], *, clear: bool) -> tuple[Thing, ...]:
+        found: list[Thing] = []
+        for obstacle in obstacles:
+            more = obstacle.clear.units if clear else 0
+            found += self._obstacle(obstacle, self.ground.marks(self.ground.project.room.tolerance.units + more))
+        return tuple(found)
+
+    def _obstacle(self, obstacle: Obstacle, distance: Fraction) -> tuple[Thing, ...]:
+        """The convex parts of an obstacle."""
+        core = tuple((Fraction(p.x.units), Fraction(p.y.units)) for p in obstacle.core)
+        parts = convex_obstacle(self.view, core, Fraction(obstacle.radius.units))
+        return tuple(self._thing(cones, distance) for cones in parts)
+
+    def _thing(self, wide: Sequence[Cone], distance: Fraction) -> Thing:
+        """A convex thing to keep a distance from; directions in which no box of the room gets so far are left out."""
+        cones = tuple(part for cone in wide for part in fine(cone, distance))
+        sure, kind = bounds(cones, distance)
+        certain = tuple(bound for bound in sure if self._reached(bound))
+        return Thing(cones, distance, (*certain, *(bound for bound in kind if self._reached(bound))), len(certain))
+
+    def _reached(self, bound: Bound) -> bool:
+        u, least = bound
+        # A negative nudge lets boxes stand out of the room, by less than a mark.
+        least -= abs(u[0]) + abs(u[1])
+        return any(u[0] * x + u[1] * y >= least for x, y in self.hull)
 
 
-def _turned(view: View, u: Dir) -> Dir:
-    return direction(view.cos * u[0] + view.sin * u[1], view.cos * u[1] - view.sin * u[0])
-
-
-def _no_point_twice(piece: Ring) -> Ring:
-    return piece[:1] if piece[0] == piece[-1] else piece
-
-
-def _things(view: View, obstacle: Obstacle, distance: Fraction) -> tuple[Thing, ...]:
-    core = tuple((Fraction(p.x.units), Fraction(p.y.units)) for p in obstacle.core)
-    return tuple(Thing(cones, distance) for cones in convex_obstacle(view, core, Fraction(obstacle.radius.units)))
+def bounds(cones: Sequence[Cone], distance: Fraction) -> tuple[list[Bound], list[Bound]]:
+    """What parts a box from a convex thing: exact tangents, and loose ones between them."""
+    sure, kind = [], []
+    for cone in cones:
+        reach = cone.radius + distance
+        sure += [(u, tangent(u, cone.centre, reach)) for u in (cone.low, cone.high)]
+        if reach > 0:
+            u, half = cone.middle
+            kind.append((u, loose_tangent(u, half, cone.centre, reach)))
+    return list(dict.fromkeys(sure)), list(dict.fromkeys(kind))

@@ -8,25 +8,27 @@ too kindly; a place that proves wrong under exact arithmetic adds the tangent th
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor
 
-from cones import Cone, Dir, apart, direction, fine, loose_tangent, tangent
+from cones import Cone, Dir, apart, direction, loose_tangent
 from frames import views
 from ortools.sat.python import cp_model
 from runs import Runs
-from scene import Ground, Scene, Thing, Way
+from scene import Bound, Ground, Scene, Thing, Way, bounds
 from structures import Block, Structure, Sum, backing, fixed_feet, lines, sizes, stands, strips, structures
 
 from fitter.domain.project import Project
-from fitter.domain.wishes import DEFAULT_ORDER, Objective
+from fitter.domain.wishes import DEFAULT_ORDER, Objective, Side
 
 COUNTED = (Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS)
 """The objectives that the twin judges, in the default order."""
 BASE = 1000
 """More than any of them can be."""
+FAR = 1_000_000
+"""Marks; no side of a block lies farther from the frame's origin."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +72,7 @@ def best_answer(project: Project, nudge: Fraction = Fraction(0)) -> TwinAnswer:
             turned = view if structure.aligned is None else view.aligned(structure.aligned)
             key = turned.cos, turned.sin
             if key not in scenes:
-                scenes[key] = ground.seen(turned)
+                scenes[key] = Scene(ground, turned)
             best = Model(ground, scenes[key], structure).better(best) or best
     return best or TwinAnswer("impossible")
 
@@ -97,9 +99,10 @@ class Model:
             "x": self.model.new_int_var(x0 - 1, x1 + 1, "x"),
             "y": self.model.new_int_var(y0 - 1, y1 + 1, "y"),
         }
-        reach = ground.reach
-        self.runs = Runs(self.model, ground.project, structure, self.sizes, reach, with_feet=bool(scene.low))
-        self.literals: dict[tuple[Dir, int, Block], cp_model.IntVar] = {}
+        reach = {side: x1 - x0 + 1 if side is Side.MAIN else y1 - y0 + 1 for side in Side}
+        self.runs = Runs(self.model, ground.project, structure, self.sizes, reach, with_feet=bool(ground.flat))
+        self.literals: dict[tuple[Bound, Sum | None, Sum | None], cp_model.IntVar] = {}
+        self.sides: dict[Sum, cp_model.IntVar] = {}
         self.watches: list[_Watch] = []
 
     def better(self, best: TwinAnswer | None) -> TwinAnswer | None:
@@ -110,9 +113,13 @@ class Model:
         if best is not None:
             least = sum(best.value(o) * BASE ** (3 - i) for i, o in enumerate(order)) + 1
             self.model.add(self._objective(order) >= least)
-        self._stand()
+        self._stay_in()
         if self.structure.aligned is not None:
             self._against()
+        # Most frames can hold nothing better, and their hull alone is enough to prove it.
+        if self._solver().solve(self.model) == cp_model.INFEASIBLE:
+            return None
+        self._stand_clear()
         for way in self.scene.ways:
             self._walk(way)
         self.model.maximize(self._objective(order))
@@ -128,15 +135,24 @@ class Model:
         }
         return sum(terms[o] * BASE ** (3 - i) for i, o in enumerate(order))
 
-    def _stand(self) -> None:
-        """What stands is in the room and off all things; so is leg room, and feet are off low things."""
+    def _stay_in(self) -> None:
+        """What stands, and leg room, is within the hull of the room."""
         for foot in stands(self.structure, self.sizes):
-            when = self.runs.outside if foot.outside else None
-            self._inside(foot.block, when)
-            for thing in self.scene.hard:
-                self._keep(foot.block, thing, when)
+            for bound in self.scene.planes:
+                if foot.outside:
+                    self._implies(self.runs.outside, self._literal(foot.block, bound))
+                else:
+                    self.model.add(self._corner(foot.block, bound[0]) >= bound[1])
         for strip in strips(self.structure, self.sizes):
-            self._inside(strip, None)
+            for u, least in self.scene.planes:
+                self.model.add(self._corner(strip, u) >= least)
+
+    def _stand_clear(self) -> None:
+        """What stands is off all things, leg room off tall ones, and feet off low ones."""
+        for foot in stands(self.structure, self.sizes):
+            for thing in self.scene.hard:
+                self._keep(foot.block, thing, self.runs.outside if foot.outside else None)
+        for strip in strips(self.structure, self.sizes):
             for thing in self.scene.open:
                 self._keep(strip, thing)
         for thing in self.scene.low:
@@ -149,11 +165,8 @@ class Model:
                 for number, post in self.runs.feet(line):
                     self._keep(line.post(self.structure, self.sizes, number), thing, post)
 
-    def _inside(self, block: Block, when: cp_model.IntVar | None) -> None:
-        for u, point in self.scene.planes:
-            within = self.model.add(self._corner(block, u) >= tangent(u, point, self.scene.margin))
-            if when is not None:
-                within.only_enforce_if(when)
+    def _implies(self, when: cp_model.IntVar, then: cp_model.IntVar) -> None:
+        self.model.add_implication(when, then)
 
     def _against(self) -> None:
         """Back near the edge's line, half of it over the edge: overlap of two intervals, doubled."""
@@ -200,42 +213,51 @@ class Model:
     def _size(self, name: str) -> cp_model.LinearExpr:
         return self.place[name] if name in self.place else self.runs.size(name)
 
+    def _side(self, at: Sum) -> cp_model.IntVar:
+        """A variable for a side of a block, so that what parts it along an axis is a bound of one variable."""
+        if at not in self.sides:
+            self.sides[at] = self.model.new_int_var(-FAR, FAR, "side")
+            self.model.add(self.sides[at] == self._sum(at))
+        return self.sides[at]
+
     def _corner(self, block: Block, u: Dir) -> cp_model.LinearExpr:
         """The least value of u·p over the block."""
         x, y = (block.x1 if u[0] < 0 else block.x0), (block.y1 if u[1] < 0 else block.y0)
-        return self._sum(u[0] * x + u[1] * y)
+        if not u[1]:
+            return u[0] * self._side(x)
+        return u[1] * self._side(y) if not u[0] else u[0] * self._side(x) + u[1] * self._side(y)
 
     def _keep(self, block: Block, thing: Thing, *when: cp_model.IntVar | None) -> None:
         """The block keeps the thing's distance, if all of `when` (as far as not None) holds."""
-        cones = [part for cone in thing.cones for part in fine(cone)]
-        watch = _Watch(block, thing, tuple(literal for literal in when if literal is not None), cones)
+        watch = _Watch(block, thing, tuple(literal for literal in when if literal is not None), list(thing.cones))
         self.watches.append(watch)
-        self._demand(watch)
+        self._demand(watch, thing.ways)
 
-    def _demand(self, watch: _Watch) -> None:
+    def _demand(self, watch: _Watch, ways: Iterable[Bound]) -> None:
         """One of the directions parts the block from the thing."""
-        parting: list[cp_model.IntVar] = []
-        for cone in watch.cones:
-            distance = cone.radius + watch.thing.distance
-            for u in (cone.low, cone.high):
-                parting.append(self._literal(watch.block, u, tangent(u, cone.centre, distance)))
-            if distance > 0:
-                u, half = cone.middle
-                parting.append(self._literal(watch.block, u, loose_tangent(u, half, cone.centre, distance)))
+        parting = [self._literal(watch.block, bound) for bound in ways]
         self.model.add_bool_or([*parting, *(literal.negated() for literal in watch.when)])
 
-    def _literal(self, block: Block, u: Dir, least: int) -> cp_model.IntVar:
-        key = (u, least, block)
+    def _literal(self, block: Block, bound: Bound) -> cp_model.IntVar:
+        u, least = bound
+        x = None if not u[0] else block.x1 if u[0] < 0 else block.x0
+        y = None if not u[1] else block.y1 if u[1] < 0 else block.y0
+        key = (bound, x, y)
         if key not in self.literals:
             literal = self.literals[key] = self.model.new_bool_var("parts")
             self.model.add(self._corner(block, u) >= least).only_enforce_if(literal)
         return self.literals[key]
 
+    @staticmethod
+    def _solver() -> cp_model.CpSolver:
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = 7
+        return solver
+
     def _solve(self) -> TwinAnswer | None:
         while True:
-            solver = cp_model.CpSolver()
-            solver.parameters.num_workers = 1
-            solver.parameters.random_seed = 7
+            solver = self._solver()
             status = solver.solve(self.model)
             if status == cp_model.INFEASIBLE:
                 return None
@@ -252,18 +274,27 @@ class Model:
         wrong = [watch for watch in self.watches if self._broken(watch, solver)]
         for watch in wrong:
             watch.cones = list(self._sharper(watch, solver))
-            self._demand(watch)
+            sure, kind = bounds(watch.cones, watch.thing.distance)
+            self._demand(watch, (*sure, *kind))
         return bool(wrong)
 
     def _spot(self, watch: _Watch, cone: Cone, solver: cp_model.CpSolver) -> tuple[int, int]:
         high_x, high_y = cone.corner
         block = watch.block
-        x = solver.value(self._sum(block.x1 if high_x else block.x0))
-        return x, solver.value(self._sum(block.y1 if high_y else block.y0))
+        x, y = (block.x1 if high_x else block.x0), (block.y1 if high_y else block.y0)
+        return self._found(x, solver), self._found(y, solver)
+
+    def _found(self, at: Sum, solver: cp_model.CpSolver) -> int:
+        return at.const + sum(times * solver.value(self._size(name)) for name, times in at.terms)
 
     def _broken(self, watch: _Watch, solver: cp_model.CpSolver) -> bool:
         if not all(solver.boolean_value(literal) for literal in watch.when):
             return False
+        for u, least in watch.thing.ways[: watch.thing.sure]:
+            block = watch.block
+            x, y = (block.x1 if u[0] < 0 else block.x0), (block.y1 if u[1] < 0 else block.y0)
+            if u[0] * self._found(x, solver) + u[1] * self._found(y, solver) >= least:
+                return False
         return not apart(watch.cones, [self._spot(watch, cone, solver) for cone in watch.cones], watch.thing.distance)
 
     def _sharper(self, watch: _Watch, solver: cp_model.CpSolver) -> Iterator[Cone]:
