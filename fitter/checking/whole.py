@@ -74,7 +74,7 @@ def _modules(case: Case) -> Iterator[Finding]:
         if module.corner is not None:
             if (module.cushion is None) != (case.layout.corner is CornerKind.TABLE_CORNER):
                 yield case.fault("shape", f"{case.layout.corner} with {module.cushion or 'a table'} at {name}")
-            elif module.cushion is not None and not _laid(case, module):
+            elif module.turned if module.cushion is None else not _laid(case, module):
                 message = f"{name} takes {module.cushion}, turned: {module.turned}"
                 yield case.fault("cushion", message, "cushions")
         elif run is None or (module.cushion, module.turned) != (run.cushion, run.turned):

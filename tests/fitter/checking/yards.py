@@ -182,6 +182,14 @@ def turned_corner() -> Yard:
     return Yard(project(), lay_out(project(), ALONG, chain))
 
 
+def stout() -> Yard:
+    """Posts thicker than the back, so that an outside one stands out behind it."""
+    asked = project()
+    asked = replace(asked, frame=replace(asked.frame, post=Section("6x6", inch("11/2"), inch("11/2"))))
+    chain = Chain(inch(20), inch("25/4"), main_run(), arm_run(), None, OUTSIDE)
+    return Yard(asked, lay_out(asked, ALONG, chain))
+
+
 def over_a_drain() -> Yard:
     """A drain under the second seat, where neither post nor end stands."""
     drain = Obstacle("drain", (Point(inch(60), inch(17)),), inch(3), inch(1), height=Height.LOW)
@@ -192,7 +200,13 @@ def over_a_drain() -> Yard:
 
 def yards() -> dict[str, Yard]:
     """The right layouts by name."""
-    found = {"straight": straight(), "mixed": mixed(), "turned corner": turned_corner(), "drain": over_a_drain()}
+    found = {
+        "straight": straight(),
+        "mixed": mixed(),
+        "turned corner": turned_corner(),
+        "stout": stout(),
+        "drain": over_a_drain(),
+    }
     for corner in CornerKind:
         found[f"right L, {corner}"] = ell(corner, RIGHT)
         found[f"left L, {corner}"] = ell(corner, LEFT)

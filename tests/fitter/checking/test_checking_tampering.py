@@ -1,0 +1,390 @@
+"""Every kind of tampering is told by its own fact and code, and every fact of the checker tells some."""
+
+# ruff: noqa: E501 - one line for one kind of tampering
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from hand_built import ARMED, INSIDE, LEFT, MAIN, OPEN, OUTSIDE, RIGHT, TABLE, Chain, lay_out
+from tampering import (
+    asking,
+    by,
+    changed,
+    codes,
+    cushioned,
+    framed,
+    moved,
+    nudged,
+    roomed,
+    shifted,
+    swapped,
+    without,
+)
+from yards import ALONG as BACKED
+from yards import (
+    Yard,
+    arm_run,
+    box,
+    ell,
+    inch,
+    main_run,
+    mixed,
+    over_a_drain,
+    stout,
+    straight,
+    turned_corner,
+    u,
+    u_free,
+    u_left_along,
+    u_right_along,
+)
+
+from fitter.checking import _FACTS, check_layout, route_widths, whole
+from fitter.checking.case import Case
+from fitter.domain.findings import Finding, Severity
+from fitter.domain.layout import Face, Notch, PostRole, Purchase
+from fitter.domain.wishes import Shape
+from rooms.lengths import ZERO
+from rooms.room import Height, Obstacle, Opening, Point, Route, Swing
+
+LINE, ELL, LEFT_ELL, HORSESHOE, MIXED, TURNED = (
+    straight(), ell(INSIDE, RIGHT), ell(OUTSIDE, LEFT), u(INSIDE), mixed(), turned_corner(),
+)  # fmt: skip
+FREE, ALONG, DRAIN = u_free(OUTSIDE), u_right_along(INSIDE, (2, 3, 1)), over_a_drain()
+TABLED, STOUT, TIED = u(TABLE), stout(), u_left_along(OUTSIDE, (2, 1, 2))
+LONG_ARM = Yard(
+    LINE.project, lay_out(LINE.project, BACKED, Chain(inch(20), inch(5), main_run(2), arm_run(3), None, OUTSIDE))
+)
+NOTCH = Notch(box(50, 5, "857/16", "137/16"), inch("57/16"), inch("57/16"))
+"""A notch that the second seat of the straight run has no need of."""
+
+
+def notch(yard: Yard, index: int) -> Notch:
+    """The notch of a module that has one."""
+    found = yard.layout.modules[index].notch
+    assert found is not None
+    return found
+
+
+def pushed(yard: Yard, index: int, dx: str) -> Yard:
+    """The notch of a module cut elsewhere."""
+    old = notch(yard, index)
+    x0, y0, x1, y1 = old.box.x0 + inch(dx), old.box.y0, old.box.x1 + inch(dx), old.box.y1
+    return by(
+        yard,
+        lambda a: changed(a, "modules", index, notch=replace(old, box=replace(old.box, x0=x0, y0=y0, x1=x1, y1=y1))),
+    )
+
+
+COMPLETE = [
+    ("no run", "shape", by(LINE, lambda a: replace(a, runs=()))),
+    ("straight named L", "shape", by(LINE, lambda a: replace(a, shape=Shape.L))),
+    ("L named U", "shape", by(ELL, lambda a: replace(a, shape=Shape.U))),
+    ("U named straight", "shape", by(HORSESHOE, lambda a: replace(a, shape=Shape.STRAIGHT))),
+    ("right arm before left", "shape", by(HORSESHOE, lambda a: swapped(a, "runs", 1, 2))),
+    ("arm before main", "shape", by(ELL, lambda a: swapped(a, "runs", 0, 1))),
+    ("hand of a straight run", "shape", by(LINE, lambda a: replace(a, hand=LEFT))),
+    ("other hand", "shape", by(ELL, lambda a: replace(a, hand=LEFT))),
+    ("hand of a U", "shape", by(HORSESHOE, lambda a: replace(a, hand=RIGHT))),
+    ("treatment lacks", "shape", by(ELL, lambda a: replace(a, corner=None))),
+    ("treatment of a straight run", "shape", by(LINE, lambda a: replace(a, corner=INSIDE))),
+    ("aligned run lacks", "shape", by(ELL, lambda a: replace(a, pose=replace(a.pose, aligned=LEFT)))),
+    ("end lacks", "ends", by(LINE, lambda a: without(a, "ends", 1))),
+    ("end too many", "ends", by(LINE, lambda a: replace(a, ends=(*a.ends, a.ends[0])))),
+    ("ends in the other order", "ends", by(LINE, lambda a: swapped(a, "ends", 0, 1))),
+    ("ends of a U in the other order", "ends", by(HORSESHOE, lambda a: swapped(a, "ends", 0, 1))),
+    ("end of another hand", "ends", by(ELL, lambda a: changed(a, "ends", 0, hand=RIGHT))),
+    ("end of another run", "ends", by(HORSESHOE, lambda a: changed(a, "ends", 0, run=MAIN))),
+    ("unknown cushion", "cushion", by(LINE, lambda a: changed(a, "runs", 0, cushion="round"))),
+    ("turned though it may not", "cushion", by(LINE, lambda a: changed(a, "runs", 0, turned=True))),
+    ("no module", "count", by(LINE, lambda a: changed(replace(a, modules=()), "runs", 0, count=0))),
+    ("module lacks", "count", by(LINE, lambda a: without(a, "modules", 2))),
+    ("module twice", "count", by(LINE, lambda a: changed(a, "modules", 2, place=2))),
+    ("module too many", "count", by(LINE, lambda a: replace(a, modules=(*a.modules, a.modules[0])))),
+    ("count", "count", by(LINE, lambda a: changed(a, "runs", 0, count=4))),
+    ("corner lacks", "count", by(ELL, lambda a: without(a, "modules", 0))),
+    ("corner of no arm", "count", by(ELL, lambda a: changed(a, "modules", 0, corner=None))),
+    ("corner of the other arm", "count", by(HORSESHOE, lambda a: changed(a, "modules", 0, corner=LEFT))),
+    ("second corner counted as the first", "count", by(HORSESHOE, lambda a: changed(a, "modules", 1, place=0))),
+    ("corner told of the shorter run", "count", by(ELL, lambda a: changed(a, "modules", 0, run=RIGHT))),
+    ("equal runs, the other one along the edge", "count", by(TIED, lambda a: replace(a, pose=replace(a.pose, aligned=MAIN)))),
+    ("corner told of the main run where an arm owns it", "count", by(FREE, lambda a: changed(a, "modules", 1, run=MAIN))),
+    ("other cushion in a run", "cushion", by(LINE, lambda a: changed(a, "modules", 0, cushion="slim"))),
+    ("no cushion in a run", "cushion", by(LINE, lambda a: changed(a, "modules", 0, cushion=None))),
+    ("turned in a run", "cushion", by(LINE, lambda a: changed(a, "modules", 0, turned=True))),
+    ("table in a notched corner", "shape", by(ELL, lambda a: changed(a, "modules", 0, cushion=None, seats=0))),
+    ("cushion at a table corner", "shape", by(TABLED, lambda a: changed(a, "modules", 0, cushion="square"))),
+    ("turned table", "cushion", by(TABLED, lambda a: changed(a, "modules", 0, turned=True))),
+    ("unknown cushion in a corner", "cushion", by(ELL, lambda a: changed(a, "modules", 0, cushion="round"))),
+    ("turned in a corner", "cushion", by(ELL, lambda a: changed(a, "modules", 0, turned=True))),
+    ("rail of no run", "count", by(LINE, lambda a: changed(a, "rails", 1, run=LEFT))),
+    ("post of no run", "count", by(ELL, lambda a: changed(a, "posts", 0, run=LEFT))),
+]  # fmt: skip
+
+WHOLE = [
+    ("whole.order", "modules in another order", "order", by(LINE, lambda a: swapped(a, "modules", 0, 1))),
+    ("whole.order", "arm told first", "order", by(ELL, lambda a: replace(a, modules=a.modules[::-1]))),
+    ("whole.order", "back before front", "order", by(LINE, lambda a: swapped(a, "rails", 0, 2))),
+    ("whole.order", "cross rails last", "order", by(HORSESHOE, lambda a: replace(a, rails=tuple(sorted(a.rails, key=lambda r: r.face is Face.CROSS))))),
+    ("whole.wishes", "fewest seats", "seats", asking(LINE, least=4)),
+    ("whole.wishes", "most seats", "seats", asking(LINE, most=2)),
+    ("whole.wishes", "shape", "shape", asking(LINE, shape=Shape.L)),
+    ("whole.wishes", "shape of a U", "shape", asking(HORSESHOE, shape=Shape.L)),
+    ("whole.wishes", "hand", "hand", asking(ELL, hand=LEFT)),
+    ("whole.wishes", "left end", "ends", asking(LINE, left_end=OPEN)),
+    ("whole.wishes", "right end", "ends", asking(LINE, right_end=OPEN)),
+    ("whole.wishes", "left end of a U", "ends", asking(HORSESHOE, left_end=ARMED)),
+    ("whole.wishes", "corner", "corner", asking(ELL, corner=TABLE)),
+    ("whole.cushions", "seats told", "seats", by(LINE, lambda a: changed(a, "modules", 0, seats=2))),
+    ("whole.cushions", "places of a bench", "seats", by(MIXED, lambda a: changed(a, "modules", 5, seats=1))),
+    ("whole.cushions", "a table that sits", "seats", by(TABLED, lambda a: changed(a, "modules", 0, seats=1))),
+    ("whole.cushions", "stock of one run", "stock", cushioned(LINE, "square", own=2)),
+    ("whole.cushions", "stock over runs and corners", "stock", cushioned(HORSESHOE, "square", own=8)),
+    ("whole.cushions", "stock of a kind used in two places", "stock", cushioned(MIXED, "square", own=3)),
+    ("whole.cushions", "purchases lack", "purchases", by(LINE, lambda a: replace(a, purchases=()))),
+    ("whole.cushions", "used told", "purchases", by(LINE, lambda a: replace(a, purchases=(Purchase("square", 2, 0),)))),
+    ("whole.cushions", "to buy told", "purchases", by(LINE, lambda a: replace(a, purchases=(Purchase("square", 3, 1),)))),
+    ("whole.cushions", "purchases in another order", "purchases", by(MIXED, lambda a: swapped(a, "purchases", 0, 1))),
+    ("whole.cushions", "fewer in the shed", "purchases", cushioned(MIXED, "square", own=3, price=Fraction(30))),
+]  # fmt: skip
+
+SEATING = [
+    ("seating.decks", "pitch", "pitch", by(LINE, lambda a: changed(a, "runs", 0, pitch=inch(24)))),
+    ("seating.decks", "pitch of an arm", "pitch", by(MIXED, lambda a: changed(a, "runs", 2, pitch=inch("97/4")))),
+    ("seating.decks", "deck", "deck", by(LINE, lambda a: changed(a, "runs", 0, deck=box(20, 5, 90, 29)))),
+    ("seating.decks", "deck of an arm", "deck", by(ELL, lambda a: nudged(a, "runs", 1, "1", plan="deck"))),
+    ("seating.decks", "deck of the left arm", "deck", by(HORSESHOE, lambda a: nudged(a, "runs", 1, "1/16", plan="deck"))),
+    ("seating.modules", "module moved", "module-place", by(LINE, lambda a: nudged(a, "modules", 1, "1/16"))),
+    ("seating.modules", "module on another", "overlap", by(LINE, lambda a: nudged(a, "modules", 1, "-2"))),
+    ("seating.modules", "corner moved", "module-place", by(ELL, lambda a: nudged(a, "modules", 0, "1/16"))),
+    ("seating.modules", "left corner moved", "module-place", by(HORSESHOE, lambda a: nudged(a, "modules", 1, "0", "1/16"))),
+    ("seating.modules", "counted from the other end", "module-place", by(LEFT_ELL, lambda a: replace(a, modules=tuple(replace(m, place=4 - m.place) if m.run is MAIN and m.place else m for m in a.modules)))),
+    ("seating.backs", "back panel", "back", by(LINE, lambda a: nudged(a, "runs", 0, "0", "1/2", plan="back"))),
+    ("seating.backs", "back of an arm", "back", by(ELL, lambda a: nudged(a, "runs", 1, "1", plan="back"))),
+    ("seating.backs", "back stops short of an arm", "back", by(HORSESHOE, lambda a: changed(a, "runs", 0, back=box(20, "3/2", "579/4", 5)))),
+    ("seating.ends", "end moved", "ends", by(LINE, lambda a: nudged(a, "ends", 0, "1"))),
+    ("seating.ends", "end of another kind", "ends", by(LINE, lambda a: changed(a, "ends", 1, kind=OPEN))),
+    ("seating.ends", "end of an arm", "ends", by(ELL, lambda a: nudged(a, "ends", 1, "0", "1"))),
+    ("seating.ends", "open end of a left arm", "ends", by(HORSESHOE, lambda a: changed(a, "ends", 0, kind=ARMED))),
+    ("seating.legroom_strips", "leg room short", "legroom", by(LINE, lambda a: changed(a, "runs", 0, legroom=box(20, "117/4", "371/4", 40)))),
+    ("seating.legroom_strips", "leg room of an arm", "legroom", by(ELL, lambda a: nudged(a, "runs", 1, "1", plan="legroom"))),
+    ("seating.legroom_strips", "more leg room asked", "legroom", asking(LINE, legroom=inch(20))),
+    ("seating.legroom_strips", "arms too near", "legroom", asking(FREE, legroom=inch("389/16"))),
+    ("seating.footprint", "moved", "footprint", by(LINE, lambda a: replace(a, footprint=(shifted(a.footprint[0], "0", "1"), *a.footprint[1:])))),
+    ("seating.footprint", "lacks an end", "footprint", by(LINE, lambda a: without(a, "footprint", 2))),
+    ("seating.footprint", "lacks an outside post", "footprint", by(STOUT, lambda a: without(a, "footprint", -1))),
+    ("seating.footprint", "takes more than it needs", "footprint", by(ELL, lambda a: replace(a, footprint=(*a.footprint, box(60, 40, 61, 41))))),
+    ("seating.on_the_mark", "not on the mark", "mark", by(LINE, lambda a: moved(a, "1/32", "0"))),
+    ("seating.on_the_mark", "rail not on the mark", "mark", by(LINE, lambda a: changed(a, "rails", 1, length=inch("1/32")))),
+]  # fmt: skip
+
+CORNERS = [
+    ("corners.room_for_wood", "posts too thick for an arm", "corner-room", framed(TURNED, post=replace(TURNED.project.frame.post, width=inch("37/4")))),
+    ("corners.room_for_wood", "posts too thick for the main run", "corner-room", framed(ELL, post=replace(ELL.project.frame.post, width=inch("91/8")))),
+    ("corners.cushions_in_corners", "too wide for its place", "corner-fit", cushioned(MIXED, "stool", width=inch(25))),
+    ("corners.cushions_in_corners", "too deep for its place", "corner-fit", cushioned(MIXED, "stool", depth=inch(25))),
+    ("corners.cushions_in_corners", "wider than deep", "corner-fit", cushioned(ELL, "square", width=inch(25))),
+    ("corners.cushions_in_corners", "cover lacks", "cover", by(MIXED, lambda a: changed(a, "modules", 0, cover=None))),
+    ("corners.cushions_in_corners", "cover at the other side", "cover", by(MIXED, lambda a: nudged(a, "modules", 1, "-1", plan="cover"))),
+    ("corners.cushions_in_corners", "cover where the cushion fills its place", "cover", by(ELL, lambda a: changed(a, "modules", 0, cover=a.modules[0].box))),
+    ("corners.cushions_in_corners", "cover in a run", "cover", by(LINE, lambda a: changed(a, "modules", 0, cover=box(20, 5, 44, 29)))),
+    ("corners.cushions_in_corners", "cover of a table", "cover", by(TABLED, lambda a: changed(a, "modules", 0, cover=a.modules[0].box))),
+    ("corners.notches", "notch lacks", "notch", by(ELL, lambda a: changed(a, "modules", 0, notch=None))),
+    ("corners.notches", "notch of the left corner lacks", "notch", by(HORSESHOE, lambda a: changed(a, "modules", 1, notch=None))),
+    ("corners.notches", "notch told small", "notch", by(ELL, lambda a: changed(a, "modules", 0, notch=replace(notch(ELL, 0), along_x=inch(3))))),
+    ("corners.notches", "notch told small the other way", "notch", by(ELL, lambda a: changed(a, "modules", 0, notch=replace(notch(ELL, 0), along_y=inch(3))))),
+    ("corners.notches", "notch drawn small", "notch", by(ELL, lambda a: changed(a, "modules", 0, notch=replace(notch(ELL, 0), box=box(20, 5, 22, 7))))),
+    ("corners.notches", "notch off the post", "notch", pushed(ELL, 0, "9")),
+    ("corners.notches", "notch out of the cushion", "notch", pushed(ELL, 0, "-1/4")),
+    ("corners.notches", "left notch off the post", "notch", pushed(HORSESHOE, 1, "-9")),
+    ("corners.notches", "notch of the other corner's cushion", "notch", by(MIXED, lambda a: changed(a, "modules", 1, notch=notch(MIXED, 0)))),
+    ("corners.notches", "notch in a run", "notch", by(LINE, lambda a: changed(a, "modules", 1, notch=NOTCH))),
+    ("corners.notches", "notch beside an outside post", "notch", by(LEFT_ELL, lambda a: changed(a, "modules", 0, notch=NOTCH))),
+    ("corners.notches", "notch in a table", "notch", by(TABLED, lambda a: changed(a, "modules", 0, notch=NOTCH))),
+    ("corners.notches", "may not be notched", "notch", cushioned(ELL, "square", may_notch=False)),
+    ("corners.notches", "more air asked", "notch", framed(ELL, notch_clearance=inch("1/4"))),
+]  # fmt: skip
+
+TIMBER = [
+    ("timber.posts", "off its line", "post", by(LINE, lambda a: nudged(a, "posts", 0, "1/16"))),
+    ("timber.posts", "off the line of an arm", "post", by(HORSESHOE, lambda a: nudged(a, "posts", 3, "0", "1/16"))),
+    ("timber.posts", "at no line", "post", by(LINE, lambda a: changed(a, "posts", 0, line=3))),
+    ("timber.posts", "line not told", "post", by(LINE, lambda a: changed(a, "posts", 0, line=None))),
+    ("timber.posts", "in front at the start of a run", "post", by(LINE, lambda a: changed(a, "posts", 0, line=0))),
+    ("timber.posts", "behind at a corner in front", "post", by(MIXED, lambda a: changed(a, "posts", 1, face=Face.FRONT))),
+    ("timber.posts", "line counted from the other hand", "post", by(LEFT_ELL, lambda a: changed(a, "posts", 0, line=2))),
+    ("timber.posts", "not flush", "post", by(LINE, lambda a: nudged(a, "posts", 1, "0", "1"))),
+    ("timber.posts", "in no line of rails", "post", by(LINE, lambda a: changed(a, "posts", 1, face=Face.CROSS))),
+    ("timber.posts", "corner post in a straight run", "post", by(LINE, lambda a: changed(a, "posts", 1, role=PostRole.CORNER))),
+    ("timber.posts", "inner post moved", "post", by(ELL, lambda a: nudged(a, "posts", -2, "1/16"))),
+    ("timber.posts", "corner post dropped", "post", by(ELL, lambda a: without(a, "posts", -1))),
+    ("timber.posts", "corner post of the other arm dropped", "post", by(HORSESHOE, lambda a: without(a, "posts", -3))),
+    ("timber.posts", "corner post told of the main run", "post", by(ELL, lambda a: changed(a, "posts", -1, run=MAIN))),
+    ("timber.posts", "inside for outside", "post", by(ELL, lambda a: replace(a, corner=OUTSIDE))),
+    ("timber.posts", "thicker posts", "post", framed(LINE, post=replace(LINE.project.frame.post, width=inch(4)))),
+    ("timber.rails", "plan shrunk", "rail-fill", by(LINE, lambda a: changed(a, "rails", 0, box=box(20, "111/4", 42, "117/4")))),
+    ("timber.rails", "off the front", "rail-fill", by(LINE, lambda a: nudged(a, "rails", 0, "0", "-1"))),
+    ("timber.rails", "lacks", "rail-fill", by(LINE, lambda a: without(a, "rails", 3))),
+    ("timber.rails", "bays miscounted", "rail-fill", by(LINE, lambda a: changed(a, "rails", 1, bay=3))),
+    ("timber.rails", "post dropped", "rail-fill", by(LINE, lambda a: without(a, "posts", 0))),
+    ("timber.rails", "post of an arm dropped", "rail-fill", by(ELL, lambda a: without(a, "posts", 2))),
+    ("timber.rails", "of an arm lacks", "rail-fill", by(ELL, lambda a: without(a, "rails", 5))),
+    ("timber.rails", "bays counted from the other hand", "rail-fill", by(LEFT_ELL, lambda a: replace(swapped(changed(changed(a, "rails", 0, bay=2), "rails", 1, bay=1), "rails", 0, 1)))),
+    ("timber.rails", "cross rail lacks", "rail-fill", by(ELL, lambda a: without(a, "rails", -1))),
+    ("timber.rails", "cross rail of the left corner lacks", "rail-fill", by(HORSESHOE, lambda a: without(a, "rails", 8))),
+    ("timber.rails", "cross rail to the back of the shorter run", "rail-fill", by(HORSESHOE, lambda a: changed(a, "rails", 8, box=box("239/2", "111/4", "559/4", "117/4")))),
+    ("timber.rails", "cross rail told of the main run", "rail-fill", by(ELL, lambda a: changed(a, "rails", -1, run=MAIN))),
+    ("timber.rails", "cross rail through a post", "rail-fill", by(MIXED, lambda a: changed(a, "rails", -1, box=replace(a.rails[-1].box, y0=inch("13/2"))))),
+    ("timber.rails", "through the rail of the arm that owns an outside corner", "rail-fill", by(TIED, lambda a: changed(a, "rails", 2, box=replace(a.rails[2].box, x1=a.rails[2].box.x1 + inch("3/2"))))),
+    ("timber.lengths", "shrunk", "rail-length", by(LINE, lambda a: changed(a, "rails", 1, length=a.rails[1].length - inch("1/16")))),
+    ("timber.lengths", "cross rail", "rail-length", by(ELL, lambda a: changed(a, "rails", -1, length=inch(17)))),
+    ("timber.lengths", "cross rail of an owning arm told by its thickness", "rail-length", by(FREE, lambda a: changed(a, "rails", -1, length=inch("3/2")))),
+    ("timber.lengths", "rail of an arm told by its thickness", "rail-length", by(ELL, lambda a: changed(a, "rails", 4, length=inch("3/2")))),
+    ("timber.lengths", "span", "span", framed(LINE, max_span=inch(46))),
+    ("timber.lengths", "board", "board", Yard(replace(LINE.project, shop=replace(LINE.project.shop, longest_carried=inch(40))), LINE.layout)),
+    ("timber.solids_apart", "posts in one place", "overlap", by(LINE, lambda a: replace(a, posts=(*a.posts, a.posts[0])))),
+    ("timber.solids_apart", "rail through a post", "overlap", by(LINE, lambda a: changed(a, "rails", 0, box=box(20, "111/4", 45, "117/4")))),
+]  # fmt: skip
+
+
+def bowl(yard: Yard, x: str, y: str, radius: str = "5", clear: str = "0", height: Height = Height.FULL) -> Yard:
+    """The layout of a yard where nothing but a round thing stands."""
+    thing = Obstacle("bowl", (Point(inch(x), inch(y)),), inch(radius), inch(clear), height=height)
+    return roomed(yard, obstacles=(thing,), openings=(), routes=())
+
+
+def door(offset: str, swing: Swing = Swing.IN) -> Yard:
+    """The straight run with a door in the edge that it backs onto, with nothing else in the room."""
+    return roomed(LINE, openings=(Opening("door", "AB", inch(offset), inch(30), swing),), routes=())
+
+
+def passage(width: str) -> Yard:
+    """The straight run, its arm at 94 1/4 in, with a tub from 115 in on and a way between them."""
+    corners = [("115", "0"), ("220", "0"), ("220", "80"), ("115", "80")]
+    tub = Obstacle("tub", tuple(Point(inch(x), inch(y)) for x, y in corners))
+    openings = (Opening("low", "AB", inch("185/2"), inch(40)), Opening("high", "CD", inch(40), inch(50)))
+    return roomed(LINE, obstacles=(tub,), openings=openings, routes=(Route("way", "low", "high", inch(width)),))
+
+
+# The straight run stands from x = 18 1/2 to 94 1/4 and y = 1 1/2 to 29 1/4; its leg room reaches y = 47 1/4.
+# Its posts stand at x = 42 1/2 to 46 in front and at x = 66 3/4 to 70 1/4 behind.
+PLACE = [
+    ("stance.pose", "no rotation", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(999999, 10**6))))),
+    ("stance.pose", "turned a little", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(99999, 100001), sin=Fraction(632, 100001))))),
+    ("stance.pose", "turned a little, free", "pose", by(FREE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(99999, 100001), sin=Fraction(632, 100001))))),
+    ("stance.pose", "turned half round", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(-1))))),
+    ("stance.pose", "an arm aligned, turned as for the main run", "pose", by(ALONG, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(1), sin=Fraction(0))))),
+    ("stance.pose", "the other arm's turn", "pose", by(ALONG, lambda a: replace(a, pose=replace(a.pose, sin=Fraction(-1))))),
+    ("stance.pose", "counted from elsewhere", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, origin=Point(inch(1), ZERO))))),
+    ("stance.pose", "unknown edge", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, edge="XY")))),
+    ("stance.longest", "arm of an L along the edge", "longest", by(ELL, lambda a: replace(a, pose=replace(a.pose, aligned=RIGHT)))),
+    ("stance.longest", "arm aligned, free", "longest", by(FREE, lambda a: replace(a, pose=replace(a.pose, aligned=LEFT)))),
+    ("stance.longest", "shorter run along the edge", "longest", by(ALONG, lambda a: replace(a, pose=replace(a.pose, aligned=MAIN)))),
+    ("stance.longest", "L with the longer arm", "longest", LONG_ARM),
+    ("stance.against", "edge not asked", "against", by(LINE, lambda a: replace(a, pose=replace(a.pose, edge="CD")))),
+    ("stance.against", "no edge", "against", by(LINE, lambda a: replace(a, pose=replace(a.pose, edge=None)))),
+    ("stance.against", "free is asked", "against", asking(LINE, against=None)),
+    ("stance.against", "other edges asked", "against", asking(LINE, against=("BC",))),
+    ("stance.against", "too far off", "against", by(LINE, lambda a: moved(a, "0", "2"))),
+    ("stance.against", "nearer asked", "against", asking(LINE, off_wall=inch("23/16"))),
+    ("stance.against", "nearer asked of an arm", "against", asking(ALONG, off_wall=inch("23/16"))),
+    ("stance.against", "behind the edge", "against", by(LINE, lambda a: moved(a, "0", "-2"))),
+    ("stance.against", "distance told wrong", "against", by(LINE, lambda a: replace(a, off_edge=ZERO))),
+    ("stance.against", "distance of an arm told wrong", "against", by(ALONG, lambda a: replace(a, off_edge=inch(1)))),
+    ("stance.against", "distance told wrong, free", "against", by(FREE, lambda a: replace(a, off_edge=a.off_edge + inch(1)))),
+    ("stance.against", "beyond the end of its edge", "against", by(LINE, lambda a: moved(a, "165", "0"))),
+    ("stance.against", "before the start of its edge", "against", by(LINE, lambda a: moved(a, "-58", "0"))),
+    ("stance.against", "arm before the start of its edge", "against", by(ALONG, lambda a: moved(a, "0", "104"))),
+    ("room.inside", "out behind", "outside-room", by(LINE, lambda a: moved(a, "0", "-2"))),
+    ("room.inside", "out at the side", "outside-room", by(LINE, lambda a: moved(a, "-19", "0"))),
+    ("room.inside", "too close", "too-close", by(LINE, lambda a: moved(a, "-293/16", "0"))),
+    ("room.inside", "tolerance", "too-close", roomed(LINE, tolerance=inch("7/4"))),
+    ("room.inside", "an arm out", "outside-room", by(ALONG, lambda a: moved(a, "0", "-75"))),
+    ("room.apart", "clear distance", "too-close", bowl(LINE, "60", "40", "2", "9")),
+    ("room.apart", "not quite clear of the run", "too-close", bowl(LINE, "120", "20", "5", "329/16")),
+    ("room.apart", "between the arms, too near to one", "too-close", bowl(HORSESHOE, "50", "70", "2", "5")),
+    ("room.apart", "drain under a front post", "too-close", bowl(LINE, "44", "27", "1", height=Height.LOW)),
+    ("room.apart", "drain under an end", "too-close", bowl(LINE, "18", "17", "1", height=Height.LOW)),
+    ("room.apart", "drain's clear ground", "too-close", bowl(LINE, "60", "20", "1", "13", height=Height.LOW)),
+    ("room.apart", "tap within reach", "too-close", bowl(LINE, "120", "20", "5", "329/16", height=Height.REACH)),
+    ("room.apart", "drain that stands up", "too-close", roomed(DRAIN, obstacles=(replace(DRAIN.project.room.obstacles[0], height=Height.FULL),))),
+    ("room.apart", "swing", "in-swing", door("90")),
+    ("room.apart", "swing within the tolerance", "in-swing", door("1511/16")),
+    ("room.legroom", "in the leg room", "legroom", bowl(LINE, "60", "52")),
+    ("room.legroom", "in the leg room of an arm", "legroom", bowl(HORSESHOE, "100", "60")),
+    ("room.legroom", "tap in the leg room", "legroom", bowl(LINE, "60", "52", height=Height.REACH)),
+    ("room.legroom", "to the outline", "legroom", by(LINE, lambda a: moved(a, "0", "103"))),
+    ("room.routes", "narrow", "route-blocked", passage("83/4")),
+]  # fmt: skip
+
+OTHERS = [*WHOLE, *SEATING, *CORNERS, *TIMBER, *PLACE]
+FACTS = {f"{fact.__module__.rpartition('.')[2]}.{fact.__name__}": fact for fact in _FACTS}
+
+
+@pytest.mark.parametrize(("code", "yard"), [row[1:] for row in COMPLETE], ids=[row[0] for row in COMPLETE])
+def test_incomplete_layout_is_told_by_that_alone(code: str, yard: Yard) -> None:
+    """The other facts would speak of what is not there."""
+    assert code in [finding.code for finding in whole.complete(Case(yard.project, yard.layout))]
+    assert codes(yard) == [code]
+
+
+@pytest.mark.parametrize(
+    ("fact", "code", "yard"), [(f, c, y) for f, _, c, y in OTHERS], ids=[f"{f}: {n}" for f, n, _, _ in OTHERS]
+)
+def test_tampering_is_told_by_its_own_fact(fact: str, code: str, yard: Yard) -> None:
+    """A layout that is complete but wrong, or right for another project only."""
+    own = list(FACTS[fact](Case(yard.project, yard.layout)))
+    assert code in [finding.code for finding in own]
+    found = check_layout(yard.project, yard.layout)
+    assert all(finding in found for finding in own)
+
+
+def test_every_fact_of_the_checker_is_tampered_with() -> None:
+    """No fact is listed that nothing here would miss, and none is tested that is not listed."""
+    assert {row[0] for row in OTHERS} == set(FACTS)
+    assert len(FACTS) == len(_FACTS)
+
+
+RIGHT_ENOUGH = [
+    ("just clear of the run", bowl(LINE, "120", "20", "5", "41/2")),
+    ("out of the leg room", bowl(LINE, "60", "421/8")),
+    ("drain in the leg room", bowl(LINE, "60", "52", height=Height.LOW)),
+    ("drain between the feet", bowl(LINE, "56", "20", "1", "5", height=Height.LOW)),
+    ("swing out", door("90", Swing.OUT)),
+    ("swing apart", door("379/4")),
+    ("swing on the tolerance", door("757/8")),
+    ("way as wide as asked", passage("41/2")),
+    ("table needs no cushion", cushioned(TABLED, "square", own=7)),
+    ("table asks no fit", cushioned(TABLED, "square", may_notch=False)),
+    ("hand of a straight run", asking(LINE, hand=LEFT)),
+]
+
+
+@pytest.mark.parametrize("yard", [row[1] for row in RIGHT_ENOUGH], ids=[row[0] for row in RIGHT_ENOUGH])
+def test_right_to_the_last_mark(yard: Yard) -> None:
+    """What is just enough is enough."""
+    assert codes(yard) == []
+
+
+def told(yard: Yard) -> Iterable[Finding]:
+    """What is found wrong."""
+    return check_layout(yard.project, yard.layout)
+
+
+def test_findings_are_errors_with_a_place_and_a_value() -> None:
+    """What the report needs."""
+    (finding,) = told(asking(LINE, least=4))
+    assert finding.severity is Severity.ERROR
+    assert finding.key == "wish.seats.least"
+    assert finding.message == "3 seats, at least 4 are asked"
+
+
+def test_width_of_a_route_past_the_seats() -> None:
+    """From the arm at 94 1/4 in to the tub less one tolerance, 114 3/4 in."""
+    yard = passage("20")
+    (width,) = route_widths(yard.project, yard.layout)
+    assert (width.asked, width.clear) == (inch(20), inch("41/2"))
