@@ -10,7 +10,7 @@ from fitter.project.outline import edge_name, split_edge
 from fitter.project.tree import Data
 from fitter.project.words import shown
 from fitter.project.writing_guide import Entry, Section, guide
-from fitter.project.writing_yaml import WIDEST, block, flow, scalar
+from fitter.project.writing_yaml import WIDEST, block, flow, is_tall, scalar
 from rooms.lengths import Unit
 
 _HEAD = (
@@ -72,9 +72,10 @@ def _entry(entry: Entry, value: Data, indent: str, remark: str) -> list[str]:
 
 def _off(key: str, example: Data) -> list[str]:
     """A key switched off: no line begins with a blank, so that those who take away the marks need not indent."""
-    if isinstance(example, list) and any(isinstance(item, dict) for item in example):
+    short = f"{scalar(key)}: {flow(example)}"
+    if isinstance(example, list) and is_tall(example, f"  #{short}"):
         return [f"{scalar(key)}:", *(f"- {flow(item)}" for item in example)]
-    return [f"{scalar(key)}: {flow(example)}"]
+    return [short]
 
 
 def _prose(text: str, indent: str) -> Iterator[str]:

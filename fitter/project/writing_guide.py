@@ -73,6 +73,8 @@ class _Sizes:
     door: str
     centre: tuple[str, str]
     radius: str
+    at: tuple[str, str]
+    size: tuple[str, str]
     clear: str
     cushion: tuple[str, str, str]
     back: tuple[str, str, str]
@@ -86,6 +88,8 @@ _IMPERIAL = _Sizes(
     door='32"',
     centre=("5'", "5'"),
     radius='8"',
+    at=("7'", "4'"),
+    size=("2'", "2'"),
     clear='2"',
     cushion=('24"', '24"', '5"'),
     back=('24"', '18"', '6"'),
@@ -98,6 +102,8 @@ _METRIC = _Sizes(
     door="800 mm",
     centre=("1500 mm", "1500 mm"),
     radius="200 mm",
+    at=("2100 mm", "1200 mm"),
+    size=("600 mm", "600 mm"),
     clear="50 mm",
     cushion=("600 mm", "600 mm", "120 mm"),
     back=("600 mm", "450 mm", "150 mm"),
@@ -131,8 +137,12 @@ What seats stay off. Places are [x, y]: x along the first side, y to the left of
   reach (a tap: its clear ground stays open) (full)
   open_flame: whether it burns openly (no). Its clear distance follows {source}; local codes decide"""
 
+_HOLES = """\
+Holes in the ground, such as a tree well: the room ends at their edges. Shapes are those of obstacles."""
+
 _ROUTES = """\
 Walkways between two openings that stay open.
+  from, to: the names of two openings
   width: the clear width ({width}: 2010 ADA Standards, 403.5.1; a benchmark, not a duty at home)"""
 
 _TOP = (
@@ -163,11 +173,13 @@ def _things(unit: Unit, sizes: _Sizes, edge: str, openings: tuple[str, ...]) -> 
     say, usual = _teller(unit), defaults(unit)
     door: Data = {"name": "back door", "edge": edge, "from": sizes.from_, "width": sizes.door, "swing": "in"}
     pot: Data = {"name": "pot", "centre": list(sizes.centre), "radius": sizes.radius, "clear": sizes.clear}
+    hole: Data = {"name": "tree well", "at": list(sizes.at), "size": list(sizes.size)}
     one, other = (*openings, "back door", "gate")[:2]
     way: Data = {"from": one, "to": other, "width": say(usual.route_width)}
     return (
         Entry("openings", _OPENINGS, [door]),
         Entry("obstacles", _OBSTACLES.format(flame=format_length(FLAME_CLEAR, unit), source=FLAME_SOURCE), [pot]),
+        Entry("holes", _HOLES, [hole]),
         Entry("routes", _ROUTES.format(width=say(usual.route_width)), [way] if len(openings) > 1 else None),
     )
 

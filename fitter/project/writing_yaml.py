@@ -48,12 +48,17 @@ def block(key: str, data: Data, indent: str = "") -> list[str]:
         indent: blanks before the key.
     """
     short = f"{indent}{scalar(key)}: {flow(data)}".rstrip()
-    if isinstance(data, list) and data and any(isinstance(item, dict) for item in data):
+    if isinstance(data, list) and is_tall(data, short):
         return [f"{indent}{scalar(key)}:", *(line for item in data for line in _item(item, indent + "  "))]
     if not isinstance(data, dict) or not data or len(short) <= WIDEST:
         return [short]
     inner = (line for name, value in data.items() for line in block(name, value, indent + "  "))
     return [f"{indent}{scalar(key)}:", *inner]
+
+
+def is_tall(data: list[Data], short: str) -> bool:
+    """Whether each entry of a list is to have a line of its own, given the list in one line."""
+    return any(isinstance(item, dict) for item in data) or (bool(data) and len(short) > WIDEST)
 
 
 def _item(item: Any, indent: str) -> list[str]:

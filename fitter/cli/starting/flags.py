@@ -21,6 +21,7 @@ _EXAMPLES = {
     "--edge": "AB=wall",
     "--opening": "name=back door,edge=AB,from=2',width=32\",swing=in",
     "--obstacle": "name=drain,centre=7' x 5',radius=3\",height=low",
+    "--hole": "name=tree well,at=7' x 4',size=2' x 2'",
     "--route": 'from=back door,to=gate,width=36"',
     "--cushion": 'name=seat,size=24" x 24" x 5",own=6',
     "--rectangle": "16' x 11'",
@@ -41,6 +42,7 @@ class Flags:
         edges: `AB=wall`.
         openings: `name=back door,edge=AB,from=2',width=32"`.
         obstacles: likewise.
+        holes: likewise.
         routes: likewise.
         cushions: likewise.
         against: edges, or one of the words for none and any.
@@ -54,6 +56,7 @@ class Flags:
     edges: tuple[str, ...] = ()
     openings: tuple[str, ...] = ()
     obstacles: tuple[str, ...] = ()
+    holes: tuple[str, ...] = ()
     routes: tuple[str, ...] = ()
     cushions: tuple[str, ...] = ()
     against: tuple[str, ...] = ()
@@ -105,6 +108,7 @@ def taken(flags: Flags) -> Taken:
     for flag, key, records in (
         ("--opening", "room.openings", flags.openings),
         ("--obstacle", "room.obstacles", flags.obstacles),
+        ("--hole", "room.holes", flags.holes),
         ("--route", "room.routes", flags.routes),
         ("--cushion", "cushions", flags.cushions),
     ):

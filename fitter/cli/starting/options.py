@@ -55,6 +55,9 @@ def new(
             "KEY=…,KEY=…",
         ),
     ] = None,
+    hole: Annotated[
+        Texts, _many("--hole", "A hole in the ground, such as a tree well: name and shape.*", _ROOM, "KEY=…,KEY=…")
+    ] = None,
     route: Annotated[Texts, _many("--route", "A walkway to keep open: from, to, width.*", _ROOM, "KEY=…,KEY=…")] = None,
     cushion: Annotated[
         Texts,
@@ -120,6 +123,7 @@ def new(
             edges=tuple(edge or ()),
             openings=tuple(opening or ()),
             obstacles=tuple(obstacle or ()),
+            holes=tuple(hole or ()),
             routes=tuple(route or ()),
             cushions=tuple(cushion or ()),
             against=tuple(against or ()),

@@ -40,6 +40,7 @@ def interview(sheet: Sheet) -> Script:
     yield from _edges(sheet)
     yield from _list(sheet, sheet.room, "room.openings", "opening", "door or gate", _opening)
     yield from _list(sheet, sheet.room, "room.obstacles", "obstacle", "thing that seats stay off", _obstacle)
+    yield from _list(sheet, sheet.room, "room.holes", "hole", "hole in the ground, such as a tree well", _shape)
     if len(sheet.room.get("openings", ())) > 1:
         yield from _routes(sheet)
     yield from _list(sheet, sheet.data, "cushions", "cushion", "kind of cushion", _cushion)
@@ -118,8 +119,7 @@ class _About:
 
 def _opening(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
     edges, about = tuple(sheet.room["sides"]), _About(start, name)
-    default = edges[0] if len(edges) == 1 else None
-    edge = yield about("edge", f"The edge that `{name}` stands in: {', '.join(edges)}", _edge(edges), default)
+    edge = yield about("edge", f"The edge that `{name}` stands in: {', '.join(edges)}", _edge(edges))
     first, second = split_edge(edge) or ("", "")
     text = f"How far along {edge} from corner {first} to its near jamb, such as {_either(sheet, '2 ft 6 in', '760 mm')}"
     item: _Item = {"edge": edge, "from": (yield about("from", text, _length(sheet, "distance")))}
@@ -135,11 +135,16 @@ def _opening(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
     return item
 
 
-def _obstacle(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
+def _shape(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
     about = _About(start, name)
     known = next((kind for kind, key in _SHAPES.items() if f"{start}.{key}" in sheet.answers), "rectangle")
     kind = yield about("kind", f"The shape of `{name}`: round, rectangle or corners (any other)", word(*_SHAPES), known)
-    item = yield from _SHAPED[kind](sheet, about)
+    return (yield from _SHAPED[kind](sheet, about))
+
+
+def _obstacle(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
+    about = _About(start, name)
+    item = yield from _shape(sheet, start, name)
     flame = yield about("open_flame", "It burns openly, as a fire bowl or a grill: yes or no", FLAG, "no")
     usual = format_length(FLAME_CLEAR, sheet.unit) if flame == "yes" else "0"
     text = "How far seats keep from it" + (" (local codes decide)" if flame == "yes" else "")
@@ -158,23 +163,23 @@ _HEIGHTS = (
 
 def _round(sheet: Sheet, about: _About) -> Steps[_Item]:
     example = _either(sheet, "7 ft 6 in x 5 ft", "2300 mm x 1500 mm")
-    text = f"Its centre: {_along(sheet)} x into the room, such as {example}"
-    centre = yield about("centre", text, lengths("coordinate", sheet.unit, ("along", "into the room")))
+    centre = yield about("centre", f"Its centre: {_along(sheet)}, such as {example}", _coordinates(sheet))
     radius = yield about("radius", f"Its radius, such as {_either(sheet, '16 in', '400 mm')}", _length(sheet, "size"))
     return {"centre": _place(sheet, centre), "radius": radius}
 
 
 def _rectangle(sheet: Sheet, about: _About) -> Steps[_Item]:
-    side = "farther" if sheet.clockwise else "nearer"
-    text = f"Its place: {_along(sheet)} to its nearer side x into the room to its {side} side"
-    at = yield about("at", text, lengths("coordinate", sheet.unit, ("along", "into the room")))
+    into = ", and farthest into the room" if sheet.clockwise else ""
+    example = _either(sheet, "7 ft 6 in x 5 ft", "2300 mm x 1500 mm")
+    text = f"Its corner nearest to {_first(sheet)[0]}{into}: {_along(sheet)}, such as {example}"
+    at = yield about("at", text, _coordinates(sheet))
     text = f"Its size along that side x into the room, such as {_either(sheet, '20 in x 14 in', '500 mm x 350 mm')}"
     size = yield about("size", text, lengths("size", sheet.unit, ("along", "into the room")))
     return {"at": _place(sheet, at), "size": parts(size)}
 
 
 def _polygon(sheet: Sheet, about: _About) -> Steps[_Item]:
-    text = f"Its corners, each {_along(sheet)} x into the room, with semicolons between: 0 x 0; 3 x 0; 3 x 2"
+    text = f"Its corners, each {_along(sheet)}, with semicolons between them: 0 x 0; 3 x 0; 3 x 2"
     corners = yield about("corners", text, ring(sheet.unit))
     return {"corners": [_place(sheet, corner) for corner in corners.split(";")]}
 
@@ -183,10 +188,19 @@ _SHAPES = {"round": "centre", "rectangle": "at", "corners": "corners"}
 _SHAPED = {"round": _round, "rectangle": _rectangle, "corners": _polygon}
 
 
-def _along(sheet: Sheet) -> str:
-    """How places in the room are said: from its first corner along its first side."""
+def _first(sheet: Sheet) -> tuple[str, str]:
+    """The corners of the first side."""
     side = next(iter(sheet.room["sides"]))
-    return f"how far along {side} from {(split_edge(side) or side)[0]}"
+    return split_edge(side) or (side, side)
+
+
+def _along(sheet: Sheet) -> str:
+    """How places in the room are said."""
+    return f"how far along {''.join(_first(sheet))} from {_first(sheet)[0]} x how far into the room"
+
+
+def _coordinates(sheet: Sheet) -> Read:
+    return lengths("coordinate", sheet.unit, ("along", "into the room"))
 
 
 def _place(sheet: Sheet, answer: str) -> list[str]:
