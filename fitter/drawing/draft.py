@@ -31,9 +31,10 @@ from fitter.drawing.page import (
 
 _AIR = 0.6  # between a text and whatever it must not touch, mm
 _CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
+_INDOORS = 6.0  # the same rather than stand on the furniture
 _APART = 5.5  # between parallel dimension lines, at least, mm
 # Lines that a name may cover with its white ground where there is no better place.
-_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE)
+_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.BARE, Role.LOW)
 
 
 class Draft:
@@ -50,6 +51,7 @@ class Draft:
         self._soft: list[LineString] = []
         self._hatched: list[LineString] = []
         self._solid: list[Polygon] = []
+        self._occupied: list[Polygon] = []
         self._legroom: list[LineString] = []
         self._drawn: list[LineString] = []
         self._leaders: list[LineString] = []
@@ -79,6 +81,10 @@ class Draft:
     def shade(self, *shapes: Polygon) -> None:
         """Keep names off what is hatched all over, such as the flesh of a wall, even where they are masked."""
         self._solid.extend(shape for shape in shapes if not shape.is_empty)
+
+    def occupy(self, *shapes: Polygon) -> None:
+        """Keep names that are called out off these, where there is as good a place beside them."""
+        self._occupied.extend(shapes)
 
     def reserve(self, spots: Iterable[Spot]) -> None:
         """Keep texts off the ends of lines that will be drawn soon."""
@@ -123,6 +129,7 @@ class Draft:
             self._soft,
             self._hatched,
             self._solid,
+            self._occupied,
             self._legroom,
             self._drawn,
             self._leaders,
@@ -171,10 +178,16 @@ class Draft:
         parts = [part for part in getattr(rest, "geoms", (rest,)) if part.length > 0.3]
         return tuple((part.coords[0], part.coords[-1]) for part in parts)
 
-    def put(self, candidates: Iterable[Text]) -> Text | None:
-        """Draw the first text that finds a free place, if need be over a faint line; None if none does."""
+    def put(self, candidates: Iterable[Text], *, over: bool = False) -> Text | None:
+        """Draw the first text that finds a free place, if need be over a faint line; None if none does.
+
+        Args:
+            candidates: places, the best first.
+            over: whether a place over a faint line is as good as one without.
+        """
         tried: list[Text] = []
-        for text in chain(self._noted(candidates, tried), (replace(text, masked=True) for text in tried)):
+        plain = () if over else self._noted(candidates, tried)
+        for text in chain(plain, (replace(text, masked=True) for text in (candidates if over else tried))):
             if self.free(text):
                 self.add(text)
                 return text
@@ -223,7 +236,9 @@ class Draft:
                 leader = _leader(target, elbow)
                 cost = ring + _CROSSING * self._crossed(leader)
                 if cost < least and (texts := self._called(lines, leader, manner)):
-                    best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
+                    cost += _INDOORS * any(_hits(Polygon(text.box), self._occupied) for text in texts)
+                    if cost < least:
+                        best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
         return best
 
     def _crossed(self, leader: tuple[Spot, Spot, Spot]) -> int:

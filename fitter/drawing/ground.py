@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import atan2, cos, degrees, dist, radians, sin
 
 from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import linemerge
 
 from fitter.drawing.draft import Draft, around, readable, within
 from fitter.drawing.page import MEDIUM, SMALL, Arc, Area, Dash, Line, Pen, Role, Spot, Text
-from fitter.drawing.view import View, along, hatching, middle, towards
+from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
 from rooms.lengths import ZERO
-from rooms.room import Edge, EdgeKind, Hinge, Obstacle, Opening, Room, Swing
+from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Room, Swing
 
 BAND = 2.0  # how far the sign of an edge reaches outward, mm
 
@@ -24,8 +25,11 @@ def draw_room(draft: Draft, room: Room, view: View) -> None:
             draft.add(*edge_sign(edge.kind, start, end, inside))
     for opening in room.openings:
         draft.add(*_opening(room, opening, view))
+    for edge in room.edges:
+        if edge.kind is EdgeKind.WALL:
+            draft.shade(*(_flesh(start, end, inside) for start, end in _between_openings(room, edge, view)))
     for obstacle in room.obstacles:
-        draft.add(*_obstacle(obstacle, view))
+        draft.add(*_obstacle(obstacle, inside, view))
 
 
 def _between_openings(room: Room, edge: Edge, view: View) -> list[tuple[Spot, Spot]]:
@@ -54,8 +58,12 @@ def edge_sign(kind: EdgeKind, start: Spot, end: Spot, inside: Polygon) -> list[L
 
 
 def _wall_hatch(start: Spot, end: Spot, inside: Polygon) -> list[Line | Area]:
-    band = LineString([start, end]).buffer(-BAND, single_sided=True).difference(inside.buffer(0.1))
-    return [Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(band)]
+    return [Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(_flesh(start, end, inside))]
+
+
+def _flesh(start: Spot, end: Spot, inside: Polygon) -> Polygon:
+    """The strip behind the face of a wall that is hatched."""
+    return LineString([start, end]).buffer(-BAND, single_sided=True).difference(inside.buffer(0.1))
 
 
 def _railing(start: Spot, end: Spot, direction: Spot) -> list[Line | Area]:
@@ -109,18 +117,50 @@ def obstacle_shape(obstacle: Obstacle, view: View, grow: float = 0.0) -> Polygon
     return shape.buffer(size, quad_segs=24) if size > 0 else shape
 
 
-def _ring(shape: Polygon) -> tuple[Spot, ...]:
-    return tuple((x, y) for x, y in shape.exterior.coords[:-1])
-
-
-def _obstacle(obstacle: Obstacle, view: View) -> list[Line | Area]:
+def _obstacle(obstacle: Obstacle, inside: Polygon, view: View) -> list[Line | Area]:
+    """A thing on the floor, with the ground around it that stays clear as far as that lies in the room."""
     shape = obstacle_shape(obstacle, view)
-    strokes = [Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(shape, gap=2.0)]
-    body = Area(_ring(shape), 1.0, Role.OBSTACLE, Pen.WIDE)
+    signs = obstacle_sign(obstacle, shape)
     if obstacle.clear <= ZERO:
-        return [body, *strokes]
+        return signs
     zone = obstacle_shape(obstacle, view, view.of(obstacle.clear))
-    return [Area(_ring(zone), None, Role.CLEAR, Pen.FINE, Dash.HIDDEN), body, *strokes]
+    rim = zone.exterior.intersection(inside)
+    lines = linemerge(rim) if rim.geom_type == "MultiLineString" else rim
+    parts = [part for part in getattr(lines, "geoms", (lines,)) if part.geom_type == "LineString" and not part.is_empty]
+    return [*(Line(tuple(part.coords), Pen.FINE, Role.CLEAR, Dash.HIDDEN) for part in parts), *signs]
+
+
+def obstacle_sign(obstacle: Obstacle, shape: Polygon) -> list[Line | Area]:
+    """The sign of what stands, lies low, is to be reached, or is a hole; `draw_low` adds the outline of low things."""
+    if obstacle.hole:
+        strokes = [*hatching(shape, gap=2.4), *hatching(shape, gap=2.4, rising=False)]
+        return [Area(ring_of(shape), 1.0, Role.HOLE, Pen.HEAVY), *_fine(strokes)]
+    if obstacle.height is Height.LOW:
+        return _fine(hatching(shape, gap=3.2))
+    body = Area(ring_of(shape), 1.0, Role.OBSTACLE, Pen.WIDE)
+    if obstacle.height is Height.REACH:
+        return [body, *_fine(hatching(shape, gap=2.0)), *reach_sign(shape)]
+    return [body, *_fine(hatching(shape, gap=2.0))]
+
+
+def _fine(strokes: Iterable[tuple[Spot, Spot]]) -> list[Line | Area]:
+    return [Line(stroke, Pen.FINE, Role.HATCH) for stroke in strokes]
+
+
+def reach_sign(shape: Polygon) -> list[Line | Area]:
+    """A cross through a thing and a little beyond it, for what a hand has to reach."""
+    x, y = shape.centroid.x, shape.centroid.y
+    x0, y0, x1, y1 = shape.bounds
+    wide, high = (x1 - x0) / 2 + 1.5, (y1 - y0) / 2 + 1.5
+    strokes = (((x - wide, y), (x + wide, y)), ((x, y - high), (x, y + high)))
+    return [Line(stroke, Pen.MEDIUM, Role.REACH) for stroke in strokes]
+
+
+def draw_low(draft: Draft, room: Room, view: View) -> None:
+    """Draw the outlines of low obstacles, dashed, over whatever stands above them."""
+    for obstacle in room.obstacles:
+        if obstacle.height is Height.LOW:
+            draft.add(Area(ring_of(obstacle_shape(obstacle, view)), None, Role.LOW, Pen.MEDIUM, Dash.HIDDEN))
 
 
 def name_corners(draft: Draft, room: Room, view: View) -> None:
@@ -171,13 +211,19 @@ def _before(name: str, first: Spot, last: Spot) -> Iterator[Text]:
 
 def _name_obstacle(draft: Draft, obstacle: Obstacle, view: View) -> None:
     shape = obstacle_shape(obstacle, view)
-    lines = [obstacle.name]
-    if obstacle.clear > ZERO:
-        lines.append(f"keep {view.written(obstacle.clear, feet=False)} clear")
-    for text in within(lines[0], _ring(shape)):
+    lines = [obstacle.name, *_asked(obstacle, view)]
+    for text in within(lines[0], ring_of(shape)):
         masked = Text(text.at, text.text, text.height, text.angle, text.anchor, text.role, masked=True)
         if len(lines) == 1 and draft.free(masked):
             draft.add(masked)
             return
     spot = shape.representative_point()
     draft.call_out(lines, (spot.x, spot.y), reach=max(6.0, shape.minimum_rotated_rectangle.length / 8 + 3.0))
+
+
+def _asked(obstacle: Obstacle, view: View) -> list[str]:
+    """What an obstacle asks of its surroundings."""
+    clear = view.written(obstacle.clear, feet=False)
+    if obstacle.height is Height.LOW:
+        return [f"no foot within {clear}" if obstacle.clear else "no foot on it"]
+    return [f"keep {clear} clear"] if obstacle.clear else []

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from itertools import pairwise
 
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import nearest_points
 
-from fitter.domain.layout import Box, Layout, Run
+from fitter.domain.layout import Box, Layout, Run, Side
 from fitter.drawing.chains import FIRST, Chain, draw_chain, draw_span
 from fitter.drawing.draft import Draft
 from fitter.drawing.metrics import text_width
@@ -19,6 +20,7 @@ from rooms.room import Edge, Room
 
 _NEAR = 26.0  # a chain goes outside the outline if that is no farther than this from the furniture, mm
 _BEHIND = 7.0
+_SHOWN = 4.0  # a gap at the edge that is narrower on paper is only written, mm
 
 
 def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
@@ -33,7 +35,7 @@ def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     if layout.pose.edge is None:
         _overall_chain(draft, room, layout, foot, view)
     else:
-        _position_chain(draft, room.edge(layout.pose.edge), layout, foot, view)
+        _position_chain(draft, room.edge(layout.pose.edge), layout, view)
     for edge in room.edges:
         _edge_chains(draft, room, edge, view)
 
@@ -49,17 +51,15 @@ def _extent(boxes: Sequence[Box]) -> Box:
 
 def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, view: View) -> None:
     """Modules and all that adds to them, behind the back of the run."""
-    main = run is layout.runs[0]
-    if main:
-        places = _stations(layout, run, (foot.x0, foot.x1), along_x=True, view=view)
+    if run.side is Side.MAIN:
+        places = _stations(layout, run, [*_from_edge(layout, run, foot.x0, foot.x1, view), foot.x0, foot.x1], view)
         spots = [layout.pose.to_room(x, foot.y0) for x in places]
         lengths, labels = _parts(places, run, run.deck.x0, run.deck.x1, view)
     else:
-        lowest = ZERO if layout.pose.edge is not None else foot.y0
-        places = _stations(layout, run, (lowest, foot.y0, foot.y1), along_x=False, view=view)
-        low = run.back.x0 < run.deck.x0
-        back = foot.x0 if low else foot.x1
-        spots = [layout.pose.to_room(back, y) for y in places]
+        top = max(end.box.y1 for end in layout.ends if end.run is run.side)
+        places = _stations(layout, run, [*_from_edge(layout, run, foot.y0, top, view), foot.y0, top], view)
+        low = run.side is Side.RIGHT
+        spots = [layout.pose.to_room(foot.x0 if low else foot.x1, y) for y in places]
         lengths, labels = _parts(places, run, run.deck.y0, run.deck.y1, view)
         if low:
             spots, lengths, labels = spots[::-1], lengths[::-1], labels[::-1]
@@ -69,14 +69,26 @@ def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, vi
     draw_chain(draft, chain, base, first)
 
 
-def _stations(layout: Layout, run: Run, outer: tuple[Length, ...], along_x: bool, view: View) -> list[Length]:
-    """Where the chain of a run is divided: outer ends, the corner place, the module lines."""
-    start, end = (run.deck.x0, run.deck.x1) if along_x else (run.deck.y0, run.deck.y1)
+def _from_edge(layout: Layout, run: Run, low: Length, high: Length, view: View) -> list[Length]:
+    """The line of the backing edge where a run stands off from it, unless the gap is too small to be dimensioned.
+
+    It is written under "Setting out" in any case.
+    """
+    across = (run.side is Side.MAIN) is not (layout.pose.aligned is Side.MAIN)
+    gap = min(abs(low), abs(high))
+    return [ZERO] if layout.pose.edge is not None and across and view.of(gap) >= _SHOWN else []
+
+
+def _stations(layout: Layout, run: Run, outer: Sequence[Length], view: View) -> list[Length]:
+    """Where the chain of a run is divided: outer faces, the corner places at its ends, the module lines."""
+    main = run.side is Side.MAIN
+    start, end = (run.deck.x0, run.deck.x1) if main else (run.deck.y0, run.deck.y1)
     places = [*outer, start, end]
-    for module in layout.modules:
-        if module.place == 0:
-            box = module.box
-            places += [box.x0, box.x1] if along_x else [box.y0, box.y1]
+    for module in layout.corners:
+        if main:
+            places += [module.box.x0, module.box.x1]
+        elif module.corner is run.side:
+            places += [module.box.y0, module.box.y1]
     if _written_singly(run, view):
         places += [start + i * run.pitch for i in range(1, run.count)]
     return sorted(set(places))
@@ -128,18 +140,30 @@ def _depth_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: View
     draw_chain(draft, chain, base, first)
 
 
-def _position_chain(draft: Draft, edge: Edge, layout: Layout, foot: Box, view: View) -> None:
-    """Where the furniture begins and ends along its backing edge, and its overall length."""
-    whole = foot.x0 >= ZERO and foot.x1 <= edge.length
-    places = sorted({ZERO, foot.x0, foot.x1, edge.length} if whole else {foot.x0, foot.x1})
-    feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in places)
-    lengths = tuple(b - a for a, b in pairwise(places))
-    draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths))), 0.0)
-    if not whole and foot.x0:
-        ends = (ZERO, foot.x0) if foot.x0 > ZERO else (foot.x0, ZERO)
-        feet = tuple(view.exact(layout.pose.to_room(x, ZERO)) for x in ends)
-        gap = abs(foot.x0)
-        draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), (gap,), (view.written(gap),)), 0.0)
+def _position_chain(draft: Draft, edge: Edge, layout: Layout, view: View) -> None:
+    """Where the furniture begins and ends along its backing edge, and its overall length there."""
+    low, high = layout.reach
+
+    def draw(*places: Length) -> None:
+        feet = tuple(view.exact(_on_edge(layout, place)) for place in places)
+        lengths = tuple(b - a for a, b in pairwise(places))
+        chain = Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths)))
+        draw_chain(draft, chain, 0.0)
+
+    if low >= ZERO and high <= edge.length:
+        draw(*sorted({ZERO, low, high, edge.length}))
+        return
+    draw(low, high)
+    if low:
+        draw(*sorted((ZERO, low)))
+
+
+def _on_edge(layout: Layout, place: Length) -> tuple[Fraction, Fraction]:
+    """A place on the line of the backing edge, counted from its start."""
+    aligned = layout.pose.aligned
+    if aligned is Side.MAIN:
+        return layout.pose.to_room(place, ZERO)
+    return layout.pose.to_room(ZERO, place if aligned is Side.LEFT else -place)
 
 
 def _overall_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
@@ -153,12 +177,21 @@ def _overall_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: Vi
 def _from_the_edges(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
     """Of free standing furniture: three distances to the outline that fix its place."""
     boundary = Polygon([view.at(point) for point in room.outline]).exterior
-    corners = view.ring(layout.pose, foot)
-    for spot in (corners[0], corners[1], corners[3]):
+    for corner in ((foot.x0, foot.y0), (foot.x1, foot.y0), _far_corner(layout, foot)):
+        spot = view.exact(layout.pose.to_room(*corner))
         touch = nearest_points(boundary, Point(spot))[0]
         gap = view.real(touch.distance(Point(spot)))
         if gap > room.tolerance:
             draw_span(draft, spot, (touch.x, touch.y), gap, view.written(gap))
+
+
+def _far_corner(layout: Layout, foot: Box) -> tuple[Length, Length]:
+    """An outer corner of the furniture that is farthest from its back line: the end of an arm, if there is one."""
+    arm = layout.run(Side.RIGHT) or layout.run(Side.LEFT)
+    if arm is None:
+        return foot.x0, foot.y1
+    top = max(end.box.y1 for end in layout.ends if end.run is arm.side)
+    return (foot.x0 if arm.side is Side.RIGHT else foot.x1), top
 
 
 def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:

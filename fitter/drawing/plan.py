@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Layout, Run
 from fitter.domain.project import Project
+from fitter.drawing.arranging import Panel, arrange, placed_inside
+from fitter.drawing.block import title_block
 from fitter.drawing.draft import Draft
-from fitter.drawing.ground import draw_room, name_corners, name_things
+from fitter.drawing.ground import draw_low, draw_room, name_corners, name_things
 from fitter.drawing.measures import draw_measures
 from fitter.drawing.page import Area, Item, Page, Pen, Role, Spot, moved
-from fitter.drawing.panel import Panel, arrange, blocks, placed_inside, title_block
+from fitter.drawing.panel import blocks, heading, seats_line
 from fitter.drawing.seats import draw_seats, name_seats
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.view import View
 from fitter.drawing.ways import draw_ways, name_narrows, name_ways
+from rooms.lengths import Length
 
 READABLE = 15.0
 """A module is drawn at least this wide on a sheet that is preferred, mm (common practice)."""
 
 
-def plan_page(project: Project, layout: Layout, sheet: str | None = None, verdict: str = "") -> Page:
+def plan_page(
+    project: Project, layout: Layout, sheet: str | None = None, verdict: str = "", *, says: Sequence[str] = ()
+) -> Page:
     """Draw a layout in its room, true to scale.
 
     The smallest sheet that shows modules readably is taken, at the largest usual scale that fits; where no
@@ -31,6 +37,7 @@ def plan_page(project: Project, layout: Layout, sheet: str | None = None, verdic
         layout: what to draw.
         sheet: name of a paper that must be used; None to choose.
         verdict: a line for the title block that says how the answer stands.
+        says: more lines for the title block.
 
     Returns:
         The page.
@@ -40,40 +47,55 @@ def plan_page(project: Project, layout: Layout, sheet: str | None = None, verdic
     """
     best: Page | None = None
     papers = sheets(project.unit.imperial, sheet)
-    drawn: dict[int, tuple[Item, ...]] = {}
+    sketch = _Sketch(project, layout, tuple(line for line in (seats_line(layout), *says, verdict) if line))
+    least = min(min(run.pitch, _deck(run)) for run in layout.runs)
     for size in dict.fromkeys(paper.name.split()[0] for paper in papers):
         same = [paper for paper in papers if paper.name.split()[0] == size]
-        page = next(_pages(project, layout, same, verdict, drawn), None)
+        page = next(sketch.pages(same), None)
         if page is None:
             continue
         if best is None or page.denominator < best.denominator:
             best = page
-        if View(page.denominator, project.unit).of(layout.runs[0].pitch) >= READABLE:
-            return page if best.denominator != page.denominator else best
+        if View(best.denominator, project.unit).of(least) >= READABLE:
+            return best
     if best is None:
         message = "the room is too large for the sheet at every usual scale; name a larger sheet"
         raise ValueError(message)
     return best
 
 
-def _pages(
-    project: Project, layout: Layout, papers: list[Sheet], verdict: str, drawn: dict[int, tuple[Item, ...]]
-) -> Iterator[Page]:
-    """Pages that work on papers of one size, largest scale first, lying before standing."""
-    others = blocks(project, layout)
-    for scale in scales(project.unit.imperial):
-        for paper in papers:
-            frame = (MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
-            title = title_block(project, layout, scale, paper.name, verdict)
-            panel = arrange(title, others, frame, paper.landscape)
-            if panel is None or not _may_fit(project, scale, panel):
-                continue
-            if scale.denominator not in drawn:
-                drawn[scale.denominator] = draw_plan(project, layout, scale)
-            items = drawn[scale.denominator]
-            shift = placed_inside(items, panel.plan)
-            if shift is not None:
-                yield _page(project, paper, scale, items, panel, shift)
+def _deck(run: Run) -> Length:
+    return min(run.deck.x1 - run.deck.x0, run.deck.y1 - run.deck.y0)
+
+
+@dataclass
+class _Sketch:
+    """A layout on the way to its page; what was drawn at a scale is kept for the next paper."""
+
+    project: Project
+    layout: Layout
+    says: tuple[str, ...]
+    drawn: dict[int, tuple[Item, ...]] = field(default_factory=dict)
+
+    def pages(self, papers: Sequence[Sheet]) -> Iterator[Page]:
+        """Pages that work on papers of one size, largest scale first, lying before standing."""
+        others = blocks(self.project, self.layout)
+        for scale in scales(self.project.unit.imperial):
+            for paper in papers:
+                frame = (MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
+                title = title_block(heading(self.project), scale, paper.name, self.says)
+                for panel in arrange(title, others, frame, paper.landscape):
+                    if not _may_fit(self.project, scale, panel):
+                        continue
+                    shift = placed_inside(self.at(scale), panel.plan)
+                    if shift is not None:
+                        yield framed(self.project.title, paper, scale, self.at(scale), panel, shift)
+
+    def at(self, scale: Scale) -> tuple[Item, ...]:
+        """The drawing at a scale."""
+        if scale.denominator not in self.drawn:
+            self.drawn[scale.denominator] = draw_plan(self.project, self.layout, scale)
+        return self.drawn[scale.denominator]
 
 
 def _may_fit(project: Project, scale: Scale, panel: Panel) -> bool:
@@ -85,7 +107,8 @@ def _may_fit(project: Project, scale: Scale, panel: Panel) -> bool:
     return wide < panel.plan[2] - panel.plan[0] and high < panel.plan[3] - panel.plan[1]
 
 
-def _page(project: Project, paper: Sheet, scale: Scale, items: tuple[Item, ...], panel: Panel, shift: Spot) -> Page:
+def framed(title: str, paper: Sheet, scale: Scale, items: Sequence[Item], panel: Panel, shift: Spot) -> Page:
+    """A page with its border, the drawing moved to its place, and the panel."""
     w, h = paper.width, paper.height
     ring = ((MARGIN, MARGIN), (w - MARGIN, MARGIN), (w - MARGIN, h - MARGIN), (MARGIN, h - MARGIN))
     everything = (
@@ -93,7 +116,7 @@ def _page(project: Project, paper: Sheet, scale: Scale, items: tuple[Item, ...],
         *(moved(item, shift) for item in items),
         *panel.items,
     )
-    return Page(project.title, paper.name, w, h, scale.denominator, scale.written, shift, everything)
+    return Page(title, paper.name, w, h, scale.denominator, scale.written, shift, everything)
 
 
 def draw_plan(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...]:
@@ -102,6 +125,7 @@ def draw_plan(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...
     draw_ways(draft, room, layout, view)
     draw_room(draft, room, view)
     draw_seats(draft, layout, view)
+    draw_low(draft, room, view)
     name_corners(draft, room, view)
     draw_measures(draft, room, layout, view)
     name_narrows(draft, room, layout, view)

@@ -2,57 +2,87 @@
 
 from __future__ import annotations
 
-from shapely.geometry import Polygon
+from collections.abc import Iterator
 
-from fitter.domain.layout import Layout, Module, PostRole, Rail, Side
-from fitter.domain.wishes import EndKind
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from fitter.domain.layout import Layout, Module, Rail, Side
+from fitter.domain.wishes import EndKind, Shape
 from fitter.drawing.draft import Draft, within
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
-from fitter.drawing.view import View, hatching, middle
+from fitter.drawing.view import View, hatching, middle, ring_of
 
 _WOOD = 0.88
 LINE = 4.2  # from one line of a tag to the next, mm
+_VISIBLE = 0.8  # a strip that is narrower on paper is told in the panel only, mm
+SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
 
 
 def draw_seats(draft: Draft, layout: Layout, view: View) -> None:
     """Draw all parts, from the floor up: leg room, wood, cushions, then the rails seen through them."""
-    pose = layout.pose
+    draft.occupy(*(Polygon(view.ring(layout.pose, box)) for box in layout.footprint))
     for run in layout.runs:
-        draft.add(Area(view.ring(pose, run.legroom), None, Role.LEGROOM, Pen.FINE, Dash.DOTTED))
-    for run in layout.runs:
-        draft.add(Area(view.ring(pose, run.back), _WOOD, Role.BACK, Pen.MEDIUM))
-    for end in layout.ends:
-        grey = _WOOD if end.kind is EndKind.ARMED else 1.0
-        draft.add(Area(view.ring(pose, end.box), grey, Role.END, Pen.MEDIUM))
-    for module in layout.modules:
-        draft.add(*_cushion(layout, module, view))
+        draft.add(Area(view.ring(layout.pose, run.legroom), None, Role.LEGROOM, Pen.FINE, Dash.DOTTED))
+    draw_shape(draft, layout, view)
     for rail in layout.rails:
         draft.add(*_rail(layout, rail, view))
     for post in layout.posts:
-        draft.add(Area(view.ring(pose, post.box), 0.0, Role.POST, Pen.FINE))
+        draft.add(Area(view.ring(layout.pose, post.box), 0.0, Role.POST, Pen.FINE))
 
 
-def _cushion(layout: Layout, module: Module, view: View) -> list[Line | Area]:
+def draw_shape(draft: Draft, layout: Layout, view: View) -> None:
+    """Draw what is seen from above: backs, ends and cushions."""
+    for run in layout.runs:
+        draft.add(Area(view.ring(layout.pose, run.back), _WOOD, Role.BACK, Pen.MEDIUM))
+    for end in layout.ends:
+        grey = _WOOD if end.kind is EndKind.ARMED else 1.0
+        draft.add(Area(view.ring(layout.pose, end.box), grey, Role.END, Pen.MEDIUM))
+    for module in layout.modules:
+        draft.add(*_place(layout, module, view))
+
+
+def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
     place = view.ring(layout.pose, module.box)
     if module.cushion is None:
-        cross = [Line((place[i], place[i + 2]), Pen.FINE, Role.CUSHION) for i in (0, 1)]
-        return [Area(place, 1.0, Role.CUSHION, Pen.MEDIUM), *cross]
-    shape = Polygon(view.ring(layout.pose, module.cover or module.box))
+        yield Area(place, 1.0, Role.CUSHION, Pen.MEDIUM)
+        yield from (Line((place[i], place[i + 2]), Pen.FINE, Role.CUSHION) for i in (0, 1))
+        return
+    if module.cover:
+        yield Area(place, 1.0, Role.CUSHION, Pen.FINE)
+        bare = unary_union([Polygon(view.ring(layout.pose, strip)) for strip in module.bare])
+        yield from (Line(stroke, Pen.FINE, Role.BARE) for stroke in hatching(bare, gap=1.6, rising=False))
+    yield from _cushion(layout, module, view)
+
+
+def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
+    """The cushion with its rounded rim, what is cut from it, and lines between the seats of one that has several."""
     cut = Polygon(view.ring(layout.pose, module.notch.box)) if module.notch else Polygon()
-    body = shape.difference(cut)
+    body = Polygon(view.ring(layout.pose, module.cover or module.box)).difference(cut)
     soft = body.buffer(-1.6, join_style="mitre").buffer(1.0, quad_segs=4)
-    lines: list[Line | Area] = [Area(place, 1.0, Role.CUSHION, Pen.FINE)] if module.cover else []
-    lines.append(Area(_ring(body), 1.0, Role.CUSHION, Pen.MEDIUM))
+    yield Area(ring_of(body), 1.0, Role.CUSHION, Pen.MEDIUM)
     if soft.geom_type == "Polygon" and not soft.is_empty:
-        lines.append(Area(_ring(soft), None, Role.CUSHION, Pen.FINE))
+        yield Area(ring_of(soft), None, Role.CUSHION, Pen.FINE)
+    yield from (Line(pair, Pen.FINE, Role.SEAT, Dash.CENTRE) for pair in _between_seats(layout, module, view))
     if module.notch:
-        lines.append(Area(_ring(cut), 1.0, Role.NOTCH, Pen.FINE))
-        lines.extend(Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
-    return lines
+        yield Area(ring_of(cut), 1.0, Role.NOTCH, Pen.FINE)
+        yield from (Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
 
 
-def _ring(shape: Polygon) -> tuple[Spot, ...]:
-    return tuple((x, y) for x, y in shape.exterior.coords[:-1])
+def _between_seats(layout: Layout, module: Module, view: View) -> Iterator[tuple[Spot, Spot]]:
+    """Lines that part a cushion for several people across its width as sold."""
+    a, b, c, d = view.ring(layout.pose, module.cover or module.box)
+    # The width of a cushion lies along its run, in a corner along the main run; x runs along the main run.
+    lengthwise = module.corner is not None or module.run is Side.MAIN
+    pairs = ((a, b), (d, c)) if lengthwise is not module.turned else ((b, c), (a, d))
+    for n in range(1, module.seats):
+        (p, q), (r, s) = pairs
+        share = n / module.seats
+        yield _share(p, q, share), _share(r, s, share)
+
+
+def _share(start: Spot, end: Spot, share: float) -> Spot:
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
 def _rail(layout: Layout, rail: Rail, view: View) -> list[Line]:
@@ -63,57 +93,80 @@ def _rail(layout: Layout, rail: Rail, view: View) -> list[Line]:
     return [Line(pair, Pen.FINE, Role.RAIL, Dash.HIDDEN) for pair in pairs]
 
 
-SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
+def kind_letters(layout: Layout) -> dict[str, str]:
+    """A small letter for each kind of cushion, in the order of the file; none where there is only one kind."""
+    names = [row.cushion for row in layout.purchases]
+    return {name: chr(ord("a") + n) for n, name in enumerate(names)} if len(names) > 1 else {}
+
+
+def corner_tag(layout: Layout, module: Module) -> str:
+    """`C`; of two corners `CR` and `CL`."""
+    return f"C{SIDE_LETTER[module.corner]}" if module.corner and layout.shape is Shape.U else "C"
+
+
+def tag(layout: Layout, module: Module) -> str:
+    """What is written on a place: run and number, or corner; then the letter of its cushion."""
+    name = corner_tag(layout, module) if module.corner else f"{SIDE_LETTER[module.run]}{module.place}"
+    if module.cushion is None:
+        return f"{name} table"
+    return f"{name} {letter}" if (letter := kind_letters(layout).get(module.cushion)) else name
 
 
 def name_seats(draft: Draft, layout: Layout, view: View) -> None:
-    """Write each cushion's place, the corner treatment and the size of each notch."""
+    """Write each cushion's place, the corner treatment, the size of each notch and what stays uncovered."""
     called_out = []
     for module in layout.modules:
-        if texts := _treatment_within(layout, module, view):
+        if texts := _corner_within(draft, layout, module, view):
             draft.add(*texts)
             continue
-        ring = view.ring(layout.pose, module.box)
-        tag = f"{SIDE_LETTER[module.run]}{module.place}" if module.place else "C" if module.cushion else "table"
-        if draft.put(within(tag, ring)) is None:
-            draft.call_out([tag], middle(ring[0], ring[2]), reach=12.0)
-        if module.place == 0 and module.cushion:
+        ring = view.ring(layout.pose, module.cover or module.box)
+        if draft.put(within(tag(layout, module), ring), over=module.seats > 1) is None:
+            draft.call_out([tag(layout, module)], middle(ring[0], ring[2]), reach=8.0)
+        if module.notch:
             called_out.append(module)
     # Leaders come last: they find their way round all tags.
     for module in called_out:
-        _name_corner(draft, layout, module, view)
+        _name_notch(draft, layout, module, view)
+    for module in layout.corners:
+        _name_bare(draft, layout, module, view)
 
 
-def _treatment_within(layout: Layout, module: Module, view: View) -> list[Text]:
-    """The corner place's tag with its treatment below, where there is room for it within the cushion."""
-    if module.place or module.notch or module.cushion is None:
+def _corner_within(draft: Draft, layout: Layout, module: Module, view: View) -> list[Text]:
+    """The corner place's tag with its notch or its treatment below, where there is room for it within the cushion."""
+    if not module.corner or module.cushion is None or module.seats > 1:
         return []
-    lines = ["C", *str(layout.corner).split()]
-    ring = view.ring(layout.pose, module.cover or module.box)
-    x, y = middle(ring[0], ring[2])
+    below = ["notch", *_notch_lines(module, view)] if module.notch else str(layout.corner).split()
+    lines = [tag(layout, module), *below]
+    x, y = Polygon(view.ring(layout.pose, module.cover or module.box)).centroid.coords[0]
     top = y + LINE * (len(lines) / 2 - 1) + (LINE - SMALL) / 2
     texts = [Text((x, top - n * LINE), line, SMALL, 0.0, 0.5, Role.LABEL) for n, line in enumerate(lines)]
-    room = Polygon(ring).buffer(-0.5)
-    return texts if all(room.contains(Polygon(text.box)) for text in texts) else []
+    room = Polygon(view.ring(layout.pose, module.cover or module.box)).buffer(-0.5)
+    fits = all(room.contains(Polygon(text.box)) and draft.free(text) for text in texts)
+    return texts if fits else []
 
 
-def _name_corner(draft: Draft, layout: Layout, module: Module, view: View) -> None:
-    lines = [str(layout.corner)]
-    ring = view.ring(layout.pose, module.box)
-    target = middle(ring[0], middle(ring[0], ring[2]))
-    if module.notch:
-        sizes = (module.notch.along_x, module.notch.along_y)
-        lines.append("notch " + " × ".join(view.written(size, feet=False) for size in sizes))
-        box = view.ring(layout.pose, module.notch.box)
-        target = middle(box[0], box[2])
-    else:
-        target = _corner_post(layout, view) or target
-    draft.call_out(lines, target, reach=12.0)
+def _notch_lines(module: Module, view: View) -> list[str]:
+    """The size of a notch, along the main run first, in two short lines."""
+    assert module.notch is not None
+    along, across = (view.written(size, feet=False) for size in (module.notch.along_x, module.notch.along_y))
+    return [f"{along} ×", across]
 
 
-def _corner_post(layout: Layout, view: View) -> Spot | None:
-    for post in layout.posts:
-        if post.role is PostRole.CORNER:
-            box = view.ring(layout.pose, post.box)
-            return middle(box[0], box[2])
-    return None
+def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> None:
+    assert module.notch is not None
+    box = view.ring(layout.pose, module.notch.box)
+    draft.call_out([f"notch {' '.join(_notch_lines(module, view))}"], middle(box[0], box[2]), reach=8.0)
+
+
+def _name_bare(draft: Draft, layout: Layout, module: Module, view: View) -> None:
+    """The sizes of the strips that the corner cushion leaves uncovered, along the main run first."""
+    strips = [
+        strip for strip in module.bare if min(view.of(strip.x1 - strip.x0), view.of(strip.y1 - strip.y0)) > _VISIBLE
+    ]
+    if not strips:
+        return
+    sizes = [" × ".join(view.written(s, feet=False) for s in (b.x1 - b.x0, b.y1 - b.y0)) for b in strips]
+    ring = view.ring(layout.pose, strips[0])
+    draft.call_out(
+        [f"left bare {sizes[0]}", *(f"and {size}" for size in sizes[1:])], middle(ring[0], ring[2]), reach=8.0
+    )

@@ -32,8 +32,8 @@ class Scale:
 _ISO = (("A4", 210.0, 297.0), ("A3", 297.0, 420.0))  # ISO 216
 _US = (("Letter", 215.9, 279.4), ("Tabloid", 279.4, 431.8))  # ANSI A and B: 8 1/2 x 11 in, 11 x 17 in
 
-# ISO 5455, reductions (from memory): 2, 5 and 10 times powers of ten.
-METRIC = tuple(Scale(d, f"1:{d}") for d in (5, 10, 20, 50, 100, 200, 500, 1000))
+# ISO 5455, reductions (from memory): 2, 5 and 10 times powers of ten; and 1:25, common practice in building.
+METRIC = tuple(Scale(d, f"1:{d}") for d in (5, 10, 20, 25, 50, 100, 200, 500, 1000))
 # United States practice: inches of paper to one foot; 12 / inches is the denominator.
 ARCHITECTURAL = tuple(
     Scale(d, f"{inches}\" = 1'-0\"  (1:{d})")

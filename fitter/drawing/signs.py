@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from shapely.geometry import Polygon, box
+from shapely.geometry import Point, Polygon, box
 
 from fitter.domain.layout import Layout
-from fitter.drawing.ground import edge_sign
+from fitter.drawing.ground import edge_sign, reach_sign
 from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
-from fitter.drawing.view import hatching
+from fitter.drawing.view import hatching, ring_of
 from rooms.lengths import ZERO
-from rooms.room import EdgeKind, Room, Swing
+from rooms.room import EdgeKind, Height, Room, Swing
 
 _LONG = 13.0
 
@@ -58,14 +58,32 @@ def _stroke(pen: Pen, dash: Dash, y: float = 0.0) -> Line:
 
 def _room_signs(room: Room) -> Iterator[Sign]:
     if any(obstacle.clear > ZERO for obstacle in room.obstacles):
-        yield Sign((_stroke(Pen.FINE, Dash.HIDDEN),), "clear zone, no seats")
-    if room.obstacles:
+        yield Sign((_stroke(Pen.FINE, Dash.HIDDEN),), "ground kept clear")
+    if any(obstacle.height is Height.FULL and not obstacle.hole for obstacle in room.obstacles):
         yield Sign(_hatched(2.0, rising=True), "obstacle")
+    yield from (Sign(tuple(items), says) for items, says in _special_obstacles(room))
     if any(opening.swing is not Swing.NONE for opening in room.openings):
         yield Sign((_stroke(Pen.WIDE, Dash.SOLID),), "door leaf, with its swing")
     if room.routes:
         ring = ((0.0, -1.7), (_LONG, -1.7), (_LONG, 1.7), (0.0, 1.7))
         yield Sign((Area(ring, 0.94, Role.PANEL), _stroke(Pen.FINE, Dash.CENTRE)), "route, as wide as asked")
+
+
+def _special_obstacles(room: Room) -> Iterator[tuple[Iterable[Item], str]]:
+    shape = box(0.0, -1.6, _LONG, 1.6)
+    if any(obstacle.height is Height.LOW for obstacle in room.obstacles):
+        strokes = (Line(stroke, Pen.FINE, Role.PANEL) for stroke in hatching(shape, gap=3.2))
+        yield (Area(ring_of(shape), None, Role.PANEL, Pen.MEDIUM, Dash.HIDDEN), *strokes), "low: no foot on it"
+    if any(obstacle.height is Height.REACH for obstacle in room.obstacles):
+        dot = Point(_LONG / 2, 0.0).buffer(0.8)
+        yield (
+            (_in_panel(item) for item in (Area(ring_of(dot), 1.0, Role.PANEL, Pen.WIDE), *reach_sign(dot))),
+            "to be reached",
+        )
+    if any(obstacle.hole for obstacle in room.obstacles):
+        both = [*hatching(shape, gap=2.4), *hatching(shape, gap=2.4, rising=False)]
+        lines = (Line(stroke, Pen.FINE, Role.PANEL) for stroke in both)
+        yield (Area(ring_of(shape), None, Role.PANEL, Pen.HEAVY), *lines), "hole in the ground"
 
 
 def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
@@ -84,3 +102,7 @@ def _wood_signs(layout: Layout) -> Iterator[Sign]:
         yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
     if layout.notches:
         yield Sign(_hatched(0.8, rising=False), "notch in the cushion")
+    if any(module.bare for module in layout.modules):
+        yield Sign(_hatched(1.6, rising=False), "place left uncovered")
+    if any(module.seats > 1 for module in layout.modules):
+        yield Sign((_stroke(Pen.FINE, Dash.CENTRE),), "between two seats")

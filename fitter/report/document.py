@@ -75,6 +75,7 @@ def fit_document(project: Project, result: FitResult) -> Document:
         "units": str(project.unit),
         "outcome": str(result.verdict),
         "interrupted": result.interrupted,
+        "exhausted": result.exhausted,
         "title": project.title,
         "file": project.file,
         "layouts": [layout_entry(project, result, each) for each in shown],

@@ -102,7 +102,8 @@ def verdict_line(result: FitResult, project: Project, tell: Teller) -> str:
         none = f"no layout was found, and none was ruled out{f'; one would have {known}' if known else ''}"
         return f"unknown: {_stopped(result)}; {none}"
     if result.verdict is Verdict.PROVEN and len(result.layouts) > 1:
-        return f"proven: the {len(result.layouts)} best layouts by the objectives below, in their order"
+        more = "; no other differs enough from them" if result.exhausted else ""
+        return f"proven: the {len(result.layouts)} best layouts by the objectives below, in their order{more}"
     return {
         Verdict.PROVEN: "proven: no layout does better by the objectives below, in their order",
         Verdict.IMPOSSIBLE: "impossible: proven that no layout fits",

@@ -10,7 +10,7 @@ import pytest
 
 from fitter.domain.findings import Finding, Place, ProjectError, Severity
 from fitter.domain.layout import Proof, Verdict
-from fitter.domain.outcome import Blocked, FitResult
+from fitter.domain.outcome import Blocked, FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.wishes import Objective
 from fitter.project import read_project
@@ -52,9 +52,10 @@ def test_what_is_known_beyond_a_value(project: Project, proof: Proof, told: str)
 
 def test_unproven_layout_says_how_much_better_one_might_be(project: Project) -> None:
     proofs = (Proof(Objective.SEATS, 7, 7, proven=True), Proof(Objective.POSTS, 6, 4, proven=False))
-    result = FitResult(Verdict.FOUND, bounds=proofs)
-    assert "not proven" in verdict_line(result, project, TELL)
-    assert stamp(result, project, TELL).endswith("at most 2 fewer posts")
+    shown = LayoutResult(1, Verdict.FOUND, sample()[1], proofs)
+    told = verdict_line(FitResult(Verdict.FOUND, (shown,)), project, TELL)
+    assert told == "found, not proven: time ran out, best so far; at most 2 fewer posts"
+    assert stamp(shown, project, TELL) == "best found, not proven: at most 2 fewer posts"
 
 
 def test_seats_that_meet_the_most_that_is_wanted_claim_no_more(project: Project) -> None:
