@@ -44,11 +44,9 @@ class Line:
     inward: int
 
     def post(self, number: int) -> Box:
-        """The plan of a post on a module line: centred, the odd half mark on the high side of the layout frame."""
+        """The plan of a post on a module line: centred, an odd half mark going to the side of the higher lines."""
         size, mark = self.case.post, self.case.mark
-        less = Length(size.units // mark.units // 2 * mark.units)
-        turned = self.run.side is Side.MAIN and self.hand is Side.LEFT
-        low = self.origin + self.case.pitch(self.run) * number - (size - less if turned else less)
+        low = self.origin + self.case.pitch(self.run) * number - mark * (size.units // mark.units // 2)
         return self.box(low, low + size, size)
 
     def box(self, low: Length, high: Length, thick: Length) -> Box:

@@ -283,14 +283,15 @@ class _Yard:
             (Face.BACK, row.back, low, high),
         ):
             spots = {k: self.x1 - pitch * k if self.from_left else self.x0 + pitch * k for k in lines}
+            begins = {k: self.before(spot, falling=self.from_left) for k, spot in spots.items()}
             post_y = self.y1 - self.p if face is Face.FRONT else self.Y
             rail_y = self.y1 - self.r if face is Face.FRONT else self.Y
             posts += [
                 Post(PostRole.SUPPORT, MAIN, face, k, Box(a, post_y, a + self.p, post_y + self.p))
                 for k in lines
-                for a in [self.before(spots[k])]
+                for a in [begins[k]]
             ]
-            holes = self.holes(start, stop, list(spots.values()))
+            holes = self.holes(start, stop, list(begins.values()))
             rails += [
                 Rail(MAIN, face, bay, b - a, Box(a, rail_y, b, rail_y + self.r))
                 for bay, (a, b) in enumerate(reversed(holes) if self.from_left else holes, start=1)
@@ -309,14 +310,14 @@ class _Yard:
         posts: list[Post] = []
         rails: list[Rail] = []
         for face, lines, start in ((Face.FRONT, row.front, self.y1), (Face.BACK, row.back, self.Y + after)):
-            spots = {k: self.y1 + pitch * k for k in lines}
+            begins = {k: self.before(self.y1 + pitch * k) for k in lines}
             posts += [
                 Post(PostRole.SUPPORT, side, face, k, Box(u, a, v, a + self.p))
                 for k in lines
-                for a, (u, v) in [(self.before(spots[k]), self.strip(side, face, self.p))]
+                for a, (u, v) in [(begins[k], self.strip(side, face, self.p))]
             ]
             u, v = self.strip(side, face, self.r)
-            holes = self.holes(start, top, list(spots.values()))
+            holes = self.holes(start, top, list(begins.values()))
             rails += [Rail(side, face, bay, b - a, Box(u, a, v, b)) for bay, (a, b) in enumerate(holes, start=1)]
         box = self.cross(side, row)
         size = box.y1 - box.y0 if self.owner(side) is MAIN else box.x1 - box.x0
@@ -350,11 +351,12 @@ class _Yard:
         yield Post(PostRole.INNER_CORNER, side, Face.FRONT, None, Box(inner, self.y1 - p, inner + p, self.y1))
         yield Post(PostRole.CORNER, side, Face.BACK, None, Box(outer, low, outer + p, low + p))
 
-    def before(self, line: Length) -> Length:
-        """Where a post on a module line begins; the odd half mark goes to the high side."""
-        return line - Length(self.p.units // 2 // self.mark.units * self.mark.units)
+    def before(self, line: Length, *, falling: bool = False) -> Length:
+        """Where a post on a module line begins; the odd half mark goes to the high side, as its run is counted."""
+        half = Length(self.p.units // 2 // self.mark.units * self.mark.units)
+        return line - (self.p - half if falling else half)
 
-    def holes(self, start: Length, stop: Length, lines: list[Length]) -> list[tuple[Length, Length]]:
-        """What posts on module lines leave open of a line of rails."""
-        begins = sorted(self.before(line) for line in lines)
+    def holes(self, start: Length, stop: Length, begins: list[Length]) -> list[tuple[Length, Length]]:
+        """What posts that begin somewhere leave open of a line of rails."""
+        begins = sorted(begins)
         return list(zip([start, *(a + self.p for a in begins)], [*begins, stop], strict=True))
