@@ -105,6 +105,7 @@ class _Walk:
         past a corner that juts into the room.
         """
         lack = max(0.0, need - (high - low))
+        need -= DUST  # or rounding would pass over a way that is just wide enough at the last step
         before = min([before, *(self.ahead(jut, low) for jut in self.juts)])
         after = min([after, *(self.ahead(high, jut) for jut in self.juts)])
 

@@ -12,7 +12,7 @@ other, so it joins them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist
 
@@ -22,6 +22,7 @@ from shapely.geometry.base import BaseGeometry
 
 from fitter.model.banks import DUST, Bank, Line, banks, xy
 from fitter.model.pieces import convex_parts
+from fitter.model.sight import Sight
 from rooms.lengths import ZERO, Length
 from rooms.room import Obstacle, Point, Room, Route
 
@@ -117,15 +118,26 @@ def _sides(shape: BaseGeometry) -> tuple[BaseGeometry, ...]:
 
 def _walkway(room: Room, route: Route, things: Sequence[_Thing], inside: BaseGeometry) -> Walkway:
     both = banks(room, route)
-    groups = _groups(room, route, both, things, inside)
+    groups, faces = _groups(room, route, both, things, inside)
     # The way straight across an opening counts, though it leads outside where the opening goes round a corner.
     across = min(dist(xy(a.points[-1]), xy(b.points[0])) for a, b in (both, both[::-1]))
     narrow = across - 2 * room.tolerance.units < route.width.units - DUST
-    bars = tuple(
+    left, right = (
         (*_outline_bars(room, route, bank), *_thing_bars(room, route, things, groups[2:], groups[side]))
         for side, bank in enumerate(both)
     )
-    return Walkway(route, (bars[0], bars[1]), narrow or groups[0] == groups[1])
+    if narrow or groups[0] == groups[1]:
+        return Walkway(route, (left, right), blocked=True)
+    if faces:
+        sight = Sight(room)
+        left, right = (tuple(_hidden(bar, sight) for bar in bars) for bars in (left, right))
+    return Walkway(route, (left, right), blocked=False)
+
+
+def _hidden(bar: Bar, sight: Sight) -> Bar:
+    """A bar that knows more of the walls that hide it."""
+    more = sight.hiding(bar.points, float(bar.keep.units))
+    return replace(bar, behind=tuple(dict.fromkeys([*bar.behind, *more])))
 
 
 def _outline_bars(room: Room, route: Route, bank: Bank) -> Iterator[Bar]:
@@ -146,8 +158,13 @@ def _thing_bars(room: Room, route: Route, things: Sequence[_Thing], groups: Sequ
 
 def _groups(
     room: Room, route: Route, both: tuple[Bank, Bank], things: Sequence[_Thing], inside: BaseGeometry
-) -> list[int]:
-    """A number for the left bank, for the right bank and for each thing: the same where no disc passes between."""
+) -> tuple[list[int], bool]:
+    """What hangs together since no disc passes between, and whether the banks are two faces of a thin wall somewhere.
+
+    Returns:
+        A number for the left bank, for the right bank and for each thing: the same for those that hang together.
+        True if both banks come nearer to each other than the route is wide, but out of sight.
+    """
     # Every wall and every obstacle loses the tolerance.
     tolerance = float(room.tolerance.units)
     nodes = [
@@ -171,7 +188,7 @@ def _groups(
         if groups[one] != groups[other] and (not gap or inside.covers(line)):
             old, new = groups[other], groups[one]
             groups = [new if group == old else group for group in groups]
-    return groups
+    return groups, bool((owner[b[narrow]] == 1).any())
 
 
 def _bank_parts(bank: Bank) -> Iterator[BaseGeometry]:

@@ -119,6 +119,7 @@ class _Walk:
         lack = need - (span[1] - span[0])
         if lack <= 0:
             return span
+        need -= _HAIR  # or rounding would pass over a way that is just wide enough at the last step
         before = min([before, *(self.ahead(mark, span[0]) for mark in self.juts)])
         after = min([after, *(self.ahead(span[1], mark) for mark in self.juts)])
         turns = [
