@@ -233,7 +233,9 @@ class Interview:
         self.terminal.say()
         self._refuse(str(contradiction), contradiction.help)
         found = [question for key in contradiction.keys for question in self.asked if _under(question.key, key)]
-        at_fault = list({question.key: question for question in found or self.asked}.values())
+        # What was left out is at fault only if nothing else can be.
+        given = [question for question in found if self.answers[question.key]]
+        at_fault = list({question.key: question for question in given or found or self.asked}.values())
         first = next((question for question in at_fault if question.key == self._newest), at_fault[0])
         self._again = first.key
         names = [_short(question.name) for question in at_fault]

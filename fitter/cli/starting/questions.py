@@ -149,9 +149,10 @@ def _obstacle(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
     usual = format_length(FLAME_CLEAR, sheet.unit) if flame == "yes" else "0"
     text = "How far seats keep from it" + (" (local codes decide)" if flame == "yes" else "")
     clear = yield about("clear", text, _length(sheet, "distance"), usual)
-    height = yield about(
-        "height", "It stands in the way: full, low (a drain) or reach (a tap)", word(*Height), "full", more=_HEIGHTS
-    )
+    height = "full"  # what burns is neither trodden on nor reached into
+    if flame == "no":
+        text = "It stands in the way: full, low (a drain) or reach (a tap)"
+        height = yield about("height", text, word(*Height), height, more=_HEIGHTS)
     return {**item, **_unless({"clear": (clear, usual), "height": (height, "full"), "open_flame": (flame, "no")})}
 
 

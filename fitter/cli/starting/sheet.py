@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from fitter.domain.findings import Finding, ProjectError, Severity
@@ -20,8 +21,14 @@ def mistakes(data: Mapping[str, Any], file: str) -> ProjectError | None:
 
     A file without cushions is taken: it can be measured, and names its cushions later.
     """
+    return _read(starter_text(data, file), file)
+
+
+@lru_cache(maxsize=256)
+def _read(text: str, file: str) -> ProjectError | None:
+    """The same for a text; an interview that is run again asks the same again."""
     try:
-        read_project(file, starter_text(data, file))
+        read_project(file, text)
     except ProjectError as error:
         found = tuple(finding for finding in error.findings if finding.severity is Severity.ERROR)
         rest = tuple(finding for finding in found if finding.code not in _LATER)

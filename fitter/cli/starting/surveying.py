@@ -65,7 +65,7 @@ def _side(sheet: Sheet, k: int) -> Question:
     example = "16' 4 1/2\"" if sheet.unit.imperial else "4985 mm"
     text = f"Side {first}{_corner(k + 1)}: its length, such as {example}"
     if k == 2:
-        text = f"Side from {first} on: its length; if it comes back to {back}, write `{_CLOSE}` before it"
+        text = f"Side from {first} on: its length; if it comes back to {back}, such as `{_CLOSE} {example}`"
     if k > 2:
         text = f"Side from {first} on: its length, or Enter if the last one came back to {back}"
     if k > 1 and _key(k + 1) in sheet.answers:
