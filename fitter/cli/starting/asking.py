@@ -7,6 +7,7 @@ thought of going back, and a draft of an earlier day is taken up in the same way
 
 from __future__ import annotations
 
+import re
 import sys
 import textwrap
 from collections.abc import Callable, Generator, Mapping
@@ -15,9 +16,11 @@ from typing import TypeAlias, TypeVar
 
 from fitter.cli.starting.sheet import ContradictionError, Sheet
 from fitter.project.writing_values import BadValueError
+from rooms.lengths import Unit, format_length, parse_length
 
 _WIDTH = 78
 _CONTROLS = "Enter takes what stands in brackets; `back` or `<` goes to the question before; `?` tells more"
+_BARE = re.compile(r"[0-9][0-9./ -]*")
 _BACK = ("back", "<")
 
 
@@ -33,6 +36,7 @@ class Question:
         shown: how the default is shown; the default itself if empty.
         more: what `?` tells.
         label: what the answer is called when it is spoken of again.
+        unit: of a length that is written without one, which is then told back; None where no length is asked.
     """
 
     key: str
@@ -42,6 +46,7 @@ class Question:
     shown: str = ""
     more: str = ""
     label: Callable[[], str] | str = ""
+    unit: Unit | None = None
 
     @property
     def name(self) -> str:
@@ -211,13 +216,16 @@ class Interview:
             self._refuse("an answer is needed", "")
             return None
         try:
-            return question.read(_unquoted(heard))
+            answer = question.read(_unquoted(heard))
         except BadValueError as refused:
             found = [key for name, key in others.items() if heard.lower() in (name.lower(), _short(name).lower())]
             if found:
                 raise _ElsewhereError(found[0]) from None
             self._refuse(str(refused), refused.help)
-        return None
+            return None
+        if question.unit is not None and _BARE.fullmatch(answer):
+            self.terminal.say(f"that is {format_length(parse_length(answer, question.unit), question.unit)}", "  ")
+        return answer
 
     def _refuse(self, message: str, help: str) -> None:
         self.terminal.say(f"{message}; {help}" if help else message, "  ")

@@ -26,7 +26,7 @@ _many = _one
 
 
 def new(
-    file: Annotated[Path, typer.Argument(metavar="[FILE]", help="The file to be written.")] = Path("project.yaml"),
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="The file to be written.")] = Path("project.yaml"),
     title: Annotated[str | None, _one("--title", "Heading of every sheet.", _ROOM, "TEXT")] = None,
     note: Annotated[str | None, _one("--note", "A second line under it.", _ROOM, "TEXT")] = None,
     units: Annotated[
@@ -91,9 +91,15 @@ def new(
     At a terminal, and without --side or --rectangle, it asks. Every answer can
     be corrected, and what is answered when you stop is kept for the next call.
 
-    A flag marked * may be given many times. Texts with blanks or quotes go in
-    quotes: --side "AB=16' 4" --opening "name=back door,edge=AB,from=2',width=32in"
-    --obstacle "name=pot,centre=7ft x 5ft,radius=8in" --cushion "name=seat,size=24x24x5,own=6"
+    A flag marked * may be given many times. What holds blanks goes in quotes:
+
+    --side "AB=16' 4" --turn B=left --tie "AC=19ft 8in" --edge BC=railing
+
+    --opening "name=back door,edge=AB,from=2ft,width=32in,swing=in"
+
+    --obstacle "name=pot,centre=7ft x 5ft,radius=8in,clear=2in"
+
+    --cushion "name=seat,size=24in x 24in x 5in,own=6"
     """
 
     def work() -> int:

@@ -9,6 +9,7 @@ from typing import Any
 
 from fitter.domain.findings import Finding, ProjectError, Severity
 from fitter.project import read_project
+from fitter.project.ledger import CONTRADICTIONS
 from fitter.project.writing import starter_text
 from rooms.lengths import Unit
 
@@ -32,7 +33,8 @@ def _read(text: str, file: str) -> ProjectError | None:
     except ProjectError as error:
         found = tuple(finding for finding in error.findings if finding.severity is Severity.ERROR)
         rest = tuple(finding for finding in found if finding.code not in _LATER)
-        return ProjectError(file, rest, disagree=error.disagree) if rest else None
+        disagree = all(finding.code in CONTRADICTIONS for finding in rest)
+        return ProjectError(file, rest, disagree=disagree) if rest else None
     return None
 
 

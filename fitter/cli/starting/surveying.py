@@ -78,6 +78,7 @@ def _side(sheet: Sheet, k: int) -> Question:
         more="Walk once round the edge of the room and tape each side; the corners are called A, B, C and so on. "
         f"`{_CLOSE}` ends the walk: alone, if the last side came back to A; before a length, if this one does.",
         label=lambda: _side_name(sheet, k),
+        unit=sheet.unit,
     )
 
 
@@ -185,6 +186,7 @@ class _Ties:
             more=f"A diagonal, taped straight across. Where {name} cannot be taped, Enter lets another be proposed; "
             f"or name one yourself, such as `{self._another(name)} = {example}`.",
             label=f"tie {name}",
+            unit=self._sheet.unit,
         )
         other, _, length = answer.rpartition(" = ")
         if other or not answer:

@@ -405,6 +405,11 @@ def test_readings_that_disagree_are_told_at_once_and_asked_again() -> None:
     assert "or the name of another answer to correct: B, C, AB" in terminal.said[told + 1]
 
 
+def test_a_length_without_a_unit_is_told_back() -> None:
+    _, terminal = conducted(*YARD)
+    assert terminal.said.count("that is 11' 0\"") == 1
+
+
 def test_another_reading_can_be_at_fault() -> None:
     wrong = [("Side BC", "12") if start == "Side BC" else (start, answer) for start, answer in YARD]
     talk, _ = conducted(("or the name of another", "BC"), *wrong, ("Side BC", "11"))
