@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 from fitter.cli.starting.readers import parts
+from fitter.cli.starting.surveying import corner_name
 from fitter.domain.findings import Finding, ProjectError
+from fitter.project.outline import edge_name
 
 _KEY = re.compile(r"\s*([A-Za-z_-]+)\s*=")
 _NEXT_KEY = re.compile(r",(?=\s*[A-Za-z_-]+\s*=)")
@@ -220,10 +222,19 @@ def _flagged(finding: Finding) -> str:
 
 
 def answers(data: Mapping[str, Any]) -> dict[str, str]:
-    """The answers of an interview that flags without an outline come to."""
+    """The answers of an interview that flags come to, where the rest is asked."""
     found: dict[str, str] = {}
     _flatten(found, "", data)
-    return found
+    return {**found, **dict(_walked(data.get("room", {}).get("sides", {})))}
+
+
+def _walked(sides: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """Sides as an interview asks for them, in walking order from A; others than A, B, C and so on are asked again."""
+    for k, (name, length) in enumerate(sides.items()):
+        closing = name == edge_name(corner_name(k), corner_name(0))
+        if name != edge_name(corner_name(k), corner_name(k + 1)) and not (closing and k > 1):
+            return
+        yield f"room.sides.{k + 1}", f"close {length}" if closing else length
 
 
 def _flatten(found: dict[str, str], key: str, value: Any) -> None:

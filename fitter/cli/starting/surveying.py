@@ -48,22 +48,22 @@ def _sides(sheet: Sheet) -> Steps[list[_Side]]:
         closed = answer.startswith(_CLOSE)
         length = answer.removeprefix(_CLOSE).strip()
         if length:
-            walk.append((_corner(len(walk)), _corner(len(walk) + 1), length))
+            walk.append((corner_name(len(walk)), corner_name(len(walk) + 1), length))
         if closed:
-            walk[-1] = (walk[-1][0], _corner(0), walk[-1][2])
+            walk[-1] = (walk[-1][0], corner_name(0), walk[-1][2])
         _settle(sheet, walk)
     return walk
 
 
-def _corner(k: int) -> str:
+def corner_name(k: int) -> str:
     """A to Z, then A1 to Z1, and so on."""
     return ascii_uppercase[k % 26] + (str(k // 26) if k >= 26 else "")
 
 
 def _side(sheet: Sheet, k: int) -> Question:
-    first, back = _corner(k), _corner(0)
+    first, back = corner_name(k), corner_name(0)
     example = "16' 4 1/2\"" if sheet.unit.imperial else "4985 mm"
-    text = f"Side {first}{_corner(k + 1)}: its length, such as {example}"
+    text = f"Side {first}{corner_name(k + 1)}: its length, such as {example}"
     if k == 2:
         text = f"Side from {first} on: its length; if it comes back to {back}, such as `{_CLOSE} {example}`"
     if k > 2:
@@ -87,7 +87,7 @@ def _side_name(sheet: Sheet, k: int) -> str:
     if sheet.answers.get(_key(k)) == _CLOSE:
         return "end of the walk"
     last = sheet.answers.get(_key(k + 1)) == _CLOSE or sheet.answers.get(_key(k), "").startswith(_CLOSE)
-    return f"side {edge_name(_corner(k), _corner(0 if last else k + 1))}"
+    return f"side {edge_name(corner_name(k), corner_name(0 if last else k + 1))}"
 
 
 def _key(k: int) -> str:

@@ -463,6 +463,15 @@ def test_flags_are_answers_where_the_outline_is_asked(here: Path, monkeypatch: p
     assert (project.cushions[0].may_turn, project.cushions[0].width) == (True, Length.inches(24))
 
 
+def test_an_outline_from_flags_is_not_asked_for_again(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO("\n" * 40))
+    told = call("fitter new yard.yaml --ask --rectangle 16ftx11ft --edge CD=open")
+    assert told.code == 0, told.stderr
+    assert "Side " not in told.stderr
+    assert "Tie AC (worth taping" in told.stderr
+    assert [str(edge.kind) for edge in read_room("yard.yaml").room.edges] == ["wall", "wall", "open", "wall"]
+
+
 def test_a_draft_that_was_edited_is_not_written_over(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     asked(["Yard", "ft"], "yard.yaml", monkeypatch)
     draft = (here / "yard.yaml").read_text()
