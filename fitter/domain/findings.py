@@ -34,6 +34,7 @@ class Finding:
         help: what would be right; empty if the message says it all.
         source: the document behind a rule or default, with how it is known; empty if none.
         severity: how grave it is.
+        details: what the message rests on, one line each; most findings have none.
     """
 
     code: str
@@ -43,6 +44,7 @@ class Finding:
     help: str = ""
     source: str = ""
     severity: Severity = Severity.ERROR
+    details: tuple[str, ...] = ()
 
 
 class ProjectError(Exception):

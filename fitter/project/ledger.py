@@ -69,10 +69,19 @@ class Ledger:
         start = f"{key}."
         return tuple(path[len(start) :] for path in self.tree.keys if path.startswith(start))
 
-    def error(self, code: str, message: str, key: str, help: str = "", *, at_key: bool = False) -> None:
+    def error(
+        self,
+        code: str,
+        message: str,
+        key: str,
+        help: str = "",
+        *,
+        at_key: bool = False,
+        details: tuple[str, ...] = (),
+    ) -> None:
         """Record a mistake; `at_key` points at the key itself rather than at its value."""
         place = self.tree.keys.get(key) if at_key else None
-        self._findings.append(Finding(code, message, key, place or self.place(key), help))
+        self._findings.append(Finding(code, message, key, place or self.place(key), help, details=details))
 
     def remark(
         self, code: str, message: str, key: str, help: str = "", source: str = "", *, severity: Severity

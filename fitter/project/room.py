@@ -14,7 +14,7 @@ from fitter.project.outline import Tape, Walk, edge_name, read_walk, sound_outli
 from fitter.project.tree import Data
 from rooms.lengths import Length
 from rooms.room import Room
-from rooms.survey import Readings, Survey, SurveyError, SurveyProblem, adjust, describe
+from rooms.survey import Readings, Survey, SurveyError, SurveyProblem, adjust, describe, details
 from rooms.survey.readings import Angle, Turn
 
 LARGEST_TOLERANCE = Length.inches(6)
@@ -94,7 +94,7 @@ def _record(ledger: Ledger, tape: Tape, problem: SurveyProblem) -> None:
     message, help = describe(problem, ledger.unit)
     keys = _reading_keys(ledger, tape)
     key = next((keys[name] for name in problem.readings if name in keys), "room.sides")
-    ledger.error(problem.code, message, key, help)
+    ledger.error(problem.code, message, key, help, details=details(problem, ledger.unit))
 
 
 def _reading_keys(ledger: Ledger, tape: Tape) -> dict[str, str]:

@@ -112,8 +112,8 @@ def _why(project: Project, result: FitResult) -> Document:
 
 
 def finding_entry(finding: Finding, file: str) -> Document:
-    """A finding with its place."""
-    return {
+    """A finding with its place, and with its details where there are any."""
+    entry: Document = {
         "severity": str(finding.severity),
         "code": finding.code,
         "message": finding.message,
@@ -124,6 +124,7 @@ def finding_entry(finding: Finding, file: str) -> Document:
         "help": finding.help,
         "source": finding.source,
     }
+    return {**entry, "details": list(finding.details)} if finding.details else entry
 
 
 def refusal_document(error: ProjectError) -> Document:

@@ -40,6 +40,8 @@ def _told(file: str, finding: Finding, lines: Sequence[str]) -> Text:
         excerpt, caret = _excerpt(lines[finding.place.line - 1], finding.place.column)
         number = str(finding.place.line)
         text.append(f"  {number} | {excerpt}\n  {' ' * len(number)} | {caret}\n")
+    for line in finding.details:
+        text.append(f"  {line}\n")
     for word, said in (("help", finding.help), ("source", finding.source)):
         if said:
             text.append(f"  {word}: {said}\n")

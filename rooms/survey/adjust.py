@@ -2,56 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import degrees, sqrt
+from collections.abc import Iterable
 
 import numpy as np
 
-from rooms.geometry import Point, signed_area
-from rooms.lengths import ZERO, Length
-from rooms.survey.evening import evened
-from rooms.survey.fixing import (
-    CHECKED,
-    is_fixed,
-    next_tie,
-    redundancy_numbers,
-    settling,
-    spread,
-    untaped,
-)
-from rooms.survey.network import Network, Points, Reals, network, rank, solve
+from rooms.lengths import Length
+from rooms.survey.blunders import suspicion
+from rooms.survey.fitting import Fit, fits
+from rooms.survey.fixing import is_fixed, settling, untaped
+from rooms.survey.network import network, rank
 from rooms.survey.problems import SurveyError, SurveyProblem
-from rooms.survey.readings import TURN_LIMIT, ReadingKind, Readings, inside, turning
-from rooms.survey.result import Residual, Survey
-from rooms.survey.ring import check_ring, is_simple
-from rooms.survey.starts import generic, starts
-from rooms.survey.traverse import Closure, close_traverse, directions, filled
+from rooms.survey.readings import Readings, turning
+from rooms.survey.result import Survey
+from rooms.survey.ring import check_ring
+from rooms.survey.starts import generic
+from rooms.survey.stating import residuals, state
 from rooms.survey.vetting import senses, vet
-
-_DUST = 1e-6
-
-
-@dataclass(frozen=True)
-class _Fit:
-    """One adjusted shape: `misfit` in limits, reading by reading; `ring` to the nearest unit."""
-
-    net: Network
-    sense: int
-    points: Points
-    misfit: Reals
-    ring: tuple[Point, ...]
-
-    @property
-    def cost(self) -> float:
-        return float(self.misfit @ self.misfit)
-
-    @property
-    def agrees(self) -> bool:
-        return bool(np.all(abs(self.misfit) <= 1 + _DUST))
-
-    @property
-    def sound(self) -> bool:
-        return is_simple(self.ring) and (signed_area(self.ring) > 0) == (self.sense > 0)
 
 
 def adjust(readings: Readings) -> Survey:
@@ -77,8 +43,8 @@ def adjust(readings: Readings) -> Survey:
     first = systems[0][1]
     if rank(first.design(generic(first))) < first.unknowns:
         _refuse((SurveyProblem("not-fixed", settle=settling(readings, first, generic(first))),))
-    fits = [_fit(net, sense, start) for sense, net in systems for start in _unmirrored(readings, net, sense)]
-    return _told(readings, _chosen(readings, sorted(fits, key=lambda fit: fit.cost)))
+    found = _enough(readings, fits(readings, systems))
+    return state(readings, _chosen(readings, sorted(found, key=lambda fit: fit.cost)))
 
 
 def _refuse(problems: tuple[SurveyProblem, ...]) -> None:
@@ -91,108 +57,56 @@ def _not_round(readings: Readings) -> SurveyProblem:
     return SurveyProblem("turns-not-round", tuple(name for name, _ in readings.turns), degrees=(total,))
 
 
-def _unmirrored(readings: Readings, net: Network, sense: int) -> list[Points]:
-    """Rough shapes; those of lengths alone are turned over to lie on the side of the walk."""
-    shapes = starts(net, sense)
-    if readings.turns:
-        return shapes
-    areas = [float(np.sum((points.conj() * np.roll(points, -1)).imag)) for points in shapes]
-    return [points if area * sense > 0 else points.conj() for points, area in zip(shapes, areas, strict=True)]
+def _enough(readings: Readings, tried: Iterable[Fit]) -> list[Fit]:
+    """The shapes tried until two outlines that a tie tells apart are met: no third one changes the verdict."""
+    found: list[Fit] = []
+    outlines: list[Fit] = []
+    for fit in tried:
+        found.append(fit)
+        if fit.agrees and fit.sound:
+            if outlines and _telling(readings, outlines[0], fit) is not None:
+                break
+            outlines.append(fit)
+    return found
 
 
-def _fit(net: Network, sense: int, start: Points) -> _Fit:
-    points = solve(net, start)
-    if np.max(abs(net.misfit(points))) > 1:
-        even = evened(net, points)
-        points = points if even is None else even
-    ring = tuple(Point(Length(round(z.real)), Length(round(z.imag))) for z in points.tolist())
-    return _Fit(net, sense, points, net.misfit(points), ring)
-
-
-def _chosen(readings: Readings, fits: list[_Fit]) -> _Fit:
+def _chosen(readings: Readings, found: list[Fit]) -> Fit:
     """The one shape that is sound and agrees with the readings; else the reason why there is none."""
-    sound = [fit for fit in fits if fit.sound]
-    best = (sound or fits)[0]
-    agreeing = [fit for fit in sound if fit.agrees]
-    crossing = [fit for fit in fits if fit.agrees and not fit.sound]
-    if not agreeing and crossing and not sound:
-        _refuse(check_ring(tuple(zip(readings.corners, crossing[0].ring, strict=True))))
-    if not is_fixed(best.net, best.points):
+    agreeing = [fit for fit in found if fit.agrees]
+    outlines = [fit for fit in agreeing if fit.sound]
+    best = next((fit for fit in found if fit.sound), None)
+    if best is None and agreeing:
+        _refuse(check_ring(tuple(zip(readings.corners, agreeing[0].ring, strict=True))))
+    best = best or found[0]
+    if not is_fixed(best.net, best.points, best.precision):
         _refuse((SurveyProblem("not-fixed", settle=settling(readings, best.net, best.points)),))
-    if not agreeing:
-        worst = tuple(residual for residual in _residuals(readings, best) if residual.share > 1)
-        _refuse((SurveyProblem("readings-disagree", tuple(r.name for r in worst), residuals=worst),))
-    for other in agreeing[1:]:
+    if not outlines:
+        _refuse((_disagreeing(readings, best),))
+    for other in outlines[1:]:
         if (line := _telling(readings, best, other)) is not None:
             _refuse((line,))
-    return agreeing[0]
+    return outlines[0]
 
 
-def _telling(readings: Readings, one: _Fit, other: _Fit) -> SurveyProblem | None:
+def _disagreeing(readings: Readings, best: Fit) -> SurveyProblem:
+    """That no shape keeps every reading within its limit, with the readings that may be at fault first."""
+    worst = tuple(residual for residual in residuals(readings, best) if residual.share > 1)
+    suspected = suspicion(readings, best.net, best.sense, best.balanced)
+    names = tuple(suspect.name for suspect in suspected.suspects) if suspected else ()
+    names = tuple(dict.fromkeys((*names, *(residual.name for residual in worst))))
+    return SurveyProblem("readings-disagree", names, residuals=worst, suspicion=suspected)
+
+
+def _telling(readings: Readings, one: Fit, other: Fit) -> SurveyProblem | None:
     """The tie that tells two shapes apart; None when no tie would, to the tolerance of two readings."""
-    found: tuple[float, SurveyProblem] | None = None
-    for line in untaped(readings, sides=True):
-        sizes = [abs(fit.points[line.second] - fit.points[line.first]) for fit in (one, other)]
-        apart = round(float(abs(sizes[0] - sizes[1])), 3)
-        if apart > 2 * one.net.error and (found is None or apart > found[0]):
-            lengths = tuple(Length(round(float(size))) for size in sizes)
-            found = apart, SurveyProblem("two-outlines", (line.name,), lengths, settle=(line.name,))
-    return found[1] if found else None
-
-
-def _residuals(readings: Readings, fit: _Fit) -> tuple[Residual, ...]:
-    found = [_length_residual(readings, fit, k) for k in range(len(fit.net.spans))]
-    found += [_turn_residual(readings, fit, k) for k in range(len(readings.turns))]
-    return tuple(sorted(found, key=lambda residual: -round(residual.share, 9)))
-
-
-def _length_residual(readings: Readings, fit: _Fit, k: int) -> Residual:
-    a, b, reading = (*readings.sides, *readings.ties)[k]
-    i, j = fit.net.spans[k]
-    adjusted = Length(round(float(abs(fit.points[j] - fit.points[i]))))
-    kind = ReadingKind.SIDE if k < len(readings.sides) else ReadingKind.TIE
-    limit = max(readings.tolerance, Length(1))
-    return Residual(a + b, kind, reading, adjusted, adjusted - reading, limit)
-
-
-def _turn_residual(readings: Readings, fit: _Fit, k: int) -> Residual:
-    corner, angle = readings.turns[k]
-    reading = inside(turning(angle, fit.sense), fit.sense)
-    # The misfit is observed less computed of the turn made, which runs against the inside angle.
-    off = round(fit.sense * float(fit.misfit[len(fit.net.spans) + k]) * TURN_LIMIT, 6) + 0.0
-    return Residual(corner, ReadingKind.TURN, reading, round(reading + off, 6), off, TURN_LIMIT)
-
-
-def _closure(readings: Readings, fit: _Fit) -> Closure | None:
-    """The walk by sides and turns alone, in units; None if they do not suffice."""
-    net = fit.net
-    turned = [net.turned(k) for k in range(net.count)]
-    whole = filled([None if turn is None else degrees(turn) for turn in turned], fit.sense)
-    sides = [net.distance(k, (k + 1) % net.count) for k in range(net.count)]
-    known = [side for side in sides if side is not None]
-    if whole is None or len(known) < net.count:
+    lines = untaped(readings, sides=True)
+    if not lines:
         return None
-    return close_traverse(known, directions(whole))
-
-
-def _told(readings: Readings, fit: _Fit) -> Survey:
-    net, closure = fit.net, _closure(readings, fit)
-    missed = None if closure is None else Length(round(closure.misclosure))
-    residuals = _residuals(readings, fit)
-    numbers = redundancy_numbers(net, fit.points)
-    names = [a + b for a, b, _ in (*readings.sides, *readings.ties)] + [name for name, _ in readings.turns]
-    unchecked = tuple(name for name, r in zip(names, numbers.tolist(), strict=True) if r < CHECKED)
-    perimeter = float(np.sum(abs(fit.points - np.roll(fit.points, 1))))
-    return Survey(
-        points=tuple(zip(readings.corners, fit.ring, strict=True)),
-        anticlockwise=fit.sense > 0,
-        misclosure=missed,
-        perimeter=Length(round(perimeter)),
-        ratio=closure.ratio if closure and missed not in (None, ZERO) else None,
-        residuals=residuals,
-        redundancy=net.redundancy,
-        s0=round(sqrt(fit.cost / net.redundancy), 6) if net.redundancy > 0 else None,
-        spread=Length(round(spread(net, fit.points))),
-        unchecked=unchecked,
-        next_tie=next_tie(readings, net, fit.points) if unchecked else None,
-    )
+    first, second = np.array([line.first for line in lines]), np.array([line.second for line in lines])
+    sizes = [abs(fit.points[second] - fit.points[first]) for fit in (one, other)]
+    apart = np.round(abs(sizes[0] - sizes[1]), 3)
+    best = int(np.argmax(apart))
+    if apart[best] <= 2 * one.net.error:
+        return None
+    name, lengths = lines[best].name, tuple(Length(round(float(size[best]))) for size in sizes)
+    return SurveyProblem("two-outlines", (name,), lengths, settle=(name,))

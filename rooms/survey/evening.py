@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rooms.survey.network import Network, Points, Reals, framed, shifted
+from rooms.survey.network import Network, Points, Reals, framed, least_squares, shifted
 
 _ROUNDS = 120
 
@@ -38,5 +38,4 @@ def evened(net: Network, points: Points) -> Points | None:
 
 def _weighted_step(design: Reals, misfit: Reals, weights: Reals) -> Reals:
     root = np.sqrt(weights / np.max(weights))
-    step: Reals = np.linalg.lstsq(root[:, None] * design, root * misfit, rcond=1e-12)[0].astype(np.float64)
-    return step
+    return least_squares(root[:, None] * design, root * misfit)

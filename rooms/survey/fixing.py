@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from rooms.survey.network import Network, Points, Reals, free, rank, scaled, span_row
+from rooms.survey.network import Network, Points, Reals, free, rank
 from rooms.survey.readings import Readings
 
 CHECKED = 0.1
@@ -16,6 +18,8 @@ Common practice in adjusting survey networks after Baarda's reliability theory (
 """
 _LOOSEST = 20
 """A corner that is uncertain by more than the perimeter over this is not fixed (common practice)."""
+_LOOSE = 1e-9
+"""Share of the greatest diagonal term that is added to the normal equations of a shape that may be loose."""
 
 
 @dataclass(frozen=True)
@@ -29,69 +33,103 @@ class Line:
 
 def untaped(readings: Readings, *, sides: bool) -> tuple[Line, ...]:
     """Lines not yet taped, ties first in the order of the corners, then sides if wanted."""
-    taped = [sorted((readings.index(a), readings.index(b))) for a, b, _ in (*readings.sides, *readings.ties)]
+    taped = {frozenset((readings.index(a), readings.index(b))) for a, b, _ in (*readings.sides, *readings.ties)}
     count = len(readings.corners)
-    lines = [(i, j) for i in range(count) for j in range(i + 1, count) if [i, j] not in taped]
+    lines = [(i, j) for i in range(count) for j in range(i + 1, count) if frozenset((i, j)) not in taped]
     ties = [Line(i, j, readings.pair(i, j)) for i, j in lines if not readings.neighbours(i, j)]
     edges = [(i, j) if j - i == 1 else (j, i) for i, j in lines if readings.neighbours(i, j)]
     return (*ties, *(Line(i, j, readings.pair(i, j)) for i, j in edges if sides))
 
 
-def is_fixed(net: Network, points: Points) -> bool:
+@dataclass(frozen=True)
+class Precision:
+    """What readings tell of a shape, to first order; every reading is counted in its own limit.
+
+    Args:
+        rows: the design matrix J.
+        cofactors: (J'J)^-1, the covariance of the free coordinates where each reading's limit is one.
+    """
+
+    rows: Reals
+    cofactors: Reals
+
+    @cached_property
+    def numbers(self) -> Reals:
+        """Redundancy numbers: the share of a slip in each reading that shows in its own residual, 0 to 1."""
+        return 1.0 - self.variances(self.rows)
+
+    @cached_property
+    def residual_cofactors(self) -> Reals:
+        """I - J (J'J)^-1 J', which makes residuals of slips; its diagonal holds the redundancy numbers."""
+        return np.eye(len(self.rows)) - self.rows @ self.cofactors @ self.rows.T
+
+    @property
+    def spread(self) -> float:
+        """The uncertainty of the least certain coordinate, in units."""
+        return float(np.sqrt(max(0.0, float(np.max(np.diag(self.cofactors))))))
+
+    def variances(self, rows: Reals) -> Reals:
+        """Variance of each function of the coordinates whose derivatives are given."""
+        return np.asarray(np.sum((rows @ self.cofactors) * rows, axis=1))
+
+
+def precision(net: Network, points: Points) -> Precision:
+    """The precision of a shape that the readings fix."""
+    rows = net.design(points)
+    return Precision(rows, np.asarray(np.linalg.pinv(rows.T @ rows, rcond=1e-15, hermitian=True)))
+
+
+def is_fixed(net: Network, points: Points, known: Precision) -> bool:
     """Whether the readings hold every corner, by rank of the design matrix and by how well they hold it."""
-    if rank(net.design(points)) < net.unknowns:
-        return False
-    perimeter = float(np.sum(abs(points - np.roll(points, 1))))
-    return spread(net, points) <= perimeter / _LOOSEST
+    return rank(known.rows) >= net.unknowns and known.spread <= _perimeter(points) / _LOOSEST
 
 
-def spread(net: Network, points: Points) -> float:
-    """Standard error of the least certain coordinate, in units: the root of the greatest of diag (J'J)^-1."""
-    return float(np.sqrt(np.max(np.diag(_cofactors(net.design(points))))))
+def _perimeter(points: Points) -> float:
+    return float(np.sum(abs(points - np.roll(points, 1))))
 
 
-def _cofactors(rows: Reals) -> Reals:
-    return np.asarray(np.linalg.pinv(rows.T @ rows, rcond=1e-15, hermitian=True))
+def line_rows(net: Network, points: Points, lines: Sequence[Line]) -> Reals:
+    """What the design matrix gains if lines are taped, a row for each."""
+    first = np.array([line.first for line in lines], dtype=np.intp)
+    second = np.array([line.second for line in lines], dtype=np.intp)
+    rows = np.zeros((len(lines), net.count), dtype=np.complex128)
+    along = (points[second] - points[first]) / abs(points[second] - points[first]) / net.error
+    rows[np.arange(len(lines)), second], rows[np.arange(len(lines)), first] = along, -along
+    return free(rows)
 
 
 def settling(readings: Readings, net: Network, points: Points) -> tuple[str, ...]:
-    """The fewest further lines, one after another, that fix the shape: each the one that holds it best.
+    """The fewest further lines, one after another, that fix the shape: each the one that is known least.
 
-    Each choice is proved by the rank that the design matrix gains; ties are tried before sides.
+    The line with the greatest variance a'(J'J)^-1 a adds most to the determinant of J'J (a greedy D-optimal
+    design; from memory). Where the shape is loose that variance is without bound, and the faint term added to
+    J'J makes it finite. Ties are tried before sides.
     """
-    rows = scaled(net.design(points))
+    lines = untaped(readings, sides=True)
+    rows = net.design(points)
+    added = line_rows(net, points, lines)
+    normal = rows.T @ rows
+    faint = _LOOSE * max(float(np.max(np.diag(normal), initial=0.0)), 1.0 / net.error**2)
+    cofactors = np.linalg.inv(normal + faint * np.eye(len(normal)))
+    bound = (_perimeter(points) / _LOOSEST) ** 2
     chosen: list[str] = []
-    for _ in range(net.unknowns + 1):
-        if rank(rows) >= net.unknowns and chosen:
+    while len(chosen) < len(lines) and (not chosen or np.max(np.diag(cofactors)) > bound):
+        reach = added @ cofactors
+        variances = np.sum(reach * added, axis=1)
+        best = _first_greatest(variances)
+        if variances[best] < 1e-6:
             break
-        best = _strongest(readings, points, rows, chosen)
-        if best is None:
-            break
-        line, rows = best
-        chosen.append(line.name)
+        chosen.append(lines[best].name)
+        cofactors = cofactors - np.outer(reach[best], reach[best]) / (1 + variances[best])
     return tuple(chosen)
 
 
-def _strongest(readings: Readings, points: Points, rows: Reals, chosen: list[str]) -> tuple[Line, Reals] | None:
-    have = rank(rows)
-    best: tuple[float, Line, Reals] | None = None
-    for line in untaped(readings, sides=True):
-        row = scaled(free(span_row(points, line.first, line.second)))
-        wider = np.vstack([rows, row])
-        singular = np.linalg.svd(wider, compute_uv=False)
-        strength = round(float(singular[min(have, len(singular) - 1)]), 9)
-        if line.name not in chosen and strength > 1e-6 and (best is None or strength > best[0]):
-            best = (strength, line, wider)
-    return best and best[1:]
+def _first_greatest(values: Reals) -> int:
+    """The place of the greatest value; of those equal but for rounding the first."""
+    return int(np.flatnonzero(values >= np.max(values) * (1 - 1e-6))[0])
 
 
-def redundancy_numbers(net: Network, points: Points) -> Reals:
-    """The share of a slip in each reading that shows in its own residual, 0 to 1: 1 - diag(J (J'J)^-1 J')."""
-    rows = net.design(points)
-    return np.asarray(1.0 - np.einsum("ij,ji->i", rows, np.linalg.pinv(rows)))
-
-
-def next_tie(readings: Readings, net: Network, points: Points) -> str | None:
+def next_tie(readings: Readings, net: Network, points: Points, known: Precision) -> str | None:
     """The tie that would check most of the taped readings that nothing checks; None if none is left to tape.
 
     The gain of a new row a is (J Q a)^2 / (1 + a'Qa) with Q = (J'J)^-1 (Sherman and Morrison's update).
@@ -99,10 +137,8 @@ def next_tie(readings: Readings, net: Network, points: Points) -> str | None:
     lines = untaped(readings, sides=False)
     if not lines:
         return None
-    rows = net.design(points)
-    cofactors = _cofactors(rows)
-    added = np.array([free(span_row(points, line.first, line.second)) / net.error for line in lines])
-    gain = (rows @ cofactors @ added.T) ** 2 / (1 + np.einsum("ij,jk,ik->i", added, cofactors, added))
-    after = (redundancy_numbers(net, points)[:, None] + gain)[: len(net.spans)]
+    added = line_rows(net, points, lines)
+    gain = (known.rows @ known.cofactors @ added.T) ** 2 / (1 + known.variances(added))
+    after = (known.numbers[:, None] + gain)[: len(net.spans)]
     scores = [(int(np.sum(column >= CHECKED)), round(float(np.sum(column)), 9)) for column in after.T]
     return lines[max(range(len(lines)), key=lambda k: (scores[k], -k))].name

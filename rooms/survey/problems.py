@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rooms.lengths import Length
-from rooms.survey.result import Residual
+from rooms.survey.result import Residual, Suspicion
 
 
 @dataclass(frozen=True)
@@ -19,6 +19,7 @@ class SurveyProblem:
         degrees: angles that the code needs; may be empty.
         settle: further lines to tape that would settle the matter.
         residuals: those above their limit, worst first.
+        suspicion: which of the readings may be wrong, as far as that can be told.
     """
 
     code: str
@@ -27,6 +28,7 @@ class SurveyProblem:
     degrees: tuple[float, ...] = ()
     settle: tuple[str, ...] = ()
     residuals: tuple[Residual, ...] = ()
+    suspicion: Suspicion | None = None
 
 
 class SurveyError(ValueError):

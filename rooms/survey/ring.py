@@ -59,9 +59,23 @@ def _spikes(corners: Corners) -> tuple[SurveyProblem, ...]:
 def _crossings(corners: Corners) -> tuple[SurveyProblem, ...]:
     count = len(corners)
     sides = [(corners[k], corners[(k + 1) % count]) for k in range(count)]
+    boxes = [_box(a[1], b[1]) for a, b in sides]
     return tuple(
         SurveyProblem("outline-crosses", (a[0] + b[0], c[0] + d[0]))
         for k, (a, b) in enumerate(sides)
         for j, (c, d) in enumerate(sides[k + 2 :], k + 2)
-        if (k, j) != (0, count - 1) and segments_meet(a[1], b[1], c[1], d[1])
+        if _overlap(boxes[k], boxes[j]) and (k, j) != (0, count - 1) and segments_meet(a[1], b[1], c[1], d[1])
     )
+
+
+_Box = tuple[int, int, int, int]
+
+
+def _box(a: Point, b: Point) -> _Box:
+    """Least x and y, greatest x and y of a side; most sides are told apart by these alone."""
+    (x0, x1), (y0, y1) = sorted((a.x.units, b.x.units)), sorted((a.y.units, b.y.units))
+    return x0, y0, x1, y1
+
+
+def _overlap(one: _Box, other: _Box) -> bool:
+    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]

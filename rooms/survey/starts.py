@@ -6,7 +6,8 @@ its base, so all of these are tried.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from cmath import phase, rect
+from collections.abc import Container, Iterator
 from math import cos, degrees, pi, radians, sin, sqrt
 
 import numpy as np
@@ -18,6 +19,8 @@ _BEAM = 256
 """Shapes kept at each step of placing corners; the best ones by misfit."""
 _SCATTERED = 24
 """Rough shapes tried where no way of building one up is known."""
+_SMALL = 12
+"""Corners up to which these numbers hold; with more of them fewer shapes are tried, so that work stays in bounds."""
 
 Placed = dict[int, complex]
 Links = dict[int, dict[int, float]]
@@ -31,7 +34,12 @@ def starts(net: Network, sense: int) -> list[Points]:
     if usable and (not net.bends or _lost(net) <= 1):
         return usable
     # With two sides to seek, a tie and the turns can make two triangles, and one walk shows only one.
-    return [*usable, *(_scattered(net, sense, seed) for seed in range(_SCATTERED))]
+    return [*usable, *(_scattered(net, sense, seed) for seed in range(_share(net, _SCATTERED)))]
+
+
+def _share(net: Network, most: int) -> int:
+    """How many shapes of so many corners may be tried: all of them up to `_SMALL` corners, at least four."""
+    return most if net.count <= _SMALL else max(4, most * _SMALL // net.count)
 
 
 def _lost(net: Network) -> int:
@@ -117,20 +125,42 @@ def _chains(net: Network, first: int) -> Iterator[tuple[int, float]]:
 
 def _order(net: Network, links: Links, first: int, second: int) -> list[int] | None:
     """An order in which every corner can be placed from those before it; None if there is none."""
-    order = [first, second]
-    while len(order) < net.count:
-        free = [k for k in range(net.count) if k not in order]
-        ready = [k for k in free if _polar(net, k, order) is not None]
-        linked = sorted(free, key=lambda k: (-sum(other in links[k] for other in order), k))
-        if not ready and sum(other in links[linked[0]] for other in order) >= 2:
-            ready = linked[:1]
-        if not ready:
+    placed: dict[int, bool] = {}
+    led: dict[int, bool] = {}
+    held = dict.fromkeys(range(net.count), 0)
+    for corner in (first, second):
+        _place(net, links, corner, placed, led, held)
+    while len(placed) < net.count:
+        ready = _ready(placed, led, held)
+        if ready is None:
             return None
-        order.append(ready[0])
-    return order
+        _place(net, links, ready, placed, led, held)
+    return list(placed)
 
 
-def _polar(net: Network, corner: int, placed: list[int]) -> int | None:
+def _place(
+    net: Network, links: Links, corner: int, placed: dict[int, bool], led: dict[int, bool], held: dict[int, int]
+) -> None:
+    """Note what a corner just placed leads to: `led` by a turn, `held` by so many lengths."""
+    placed[corner] = True
+    for other in links[corner]:
+        held[other] += 1
+    # A turn and a side can lead only to a corner next door or next but one.
+    for near in ((corner + step) % net.count for step in (-2, -1, 1, 2)):
+        led[near] = _polar(net, near, placed) is not None
+
+
+def _ready(placed: dict[int, bool], led: dict[int, bool], held: dict[int, int]) -> int | None:
+    """The next corner to place: the first that a turn leads to, else the one that most lengths hold."""
+    rest = [k for k in held if k not in placed]
+    turned = next((k for k in rest if led.get(k)), None)
+    if turned is not None:
+        return turned
+    most = max(rest, key=lambda k: (held[k], -k))
+    return most if held[most] >= 2 else None
+
+
+def _polar(net: Network, corner: int, placed: Container[int]) -> int | None:
     """The step (1 or -1) to a placed neighbour whose own turn and side lead here."""
     for step in (-1, 1):
         near, far = (corner + step) % net.count, (corner + 2 * step) % net.count
@@ -150,12 +180,12 @@ def _grown(net: Network, links: Links, order: list[int], *, crossing: bool = Fal
             for wider in ({**shape, corner: place} for place in _places(net, links, shape, corner))
             if crossing or not _crosses(wider, corner, net.count)
         ]
-        shapes = sorted(grown, key=lambda pair: pair[0])[:_BEAM]
+        shapes = sorted(grown, key=lambda pair: pair[0])[: _share(net, _BEAM)]
     return [np.array([shape[k] for k in range(net.count)]) for _, shape in shapes]
 
 
 def _places(net: Network, links: Links, shape: Placed, corner: int) -> tuple[complex, ...]:
-    step = _polar(net, corner, list(shape))
+    step = _polar(net, corner, shape)
     if step is not None:
         near, far = (corner + step) % net.count, (corner + 2 * step) % net.count
         back, turn = shape[near] - shape[far], net.turned(near) or 0.0
@@ -179,15 +209,14 @@ def _met(a: complex, from_a: float, b: complex, from_b: float) -> tuple[complex,
 def _strain(net: Network, shape: Placed, corner: int) -> float:
     """Square sum of the misfits that placing a corner settles."""
     total = 0.0
-    for (i, j), length in zip(net.spans, net.lengths, strict=True):
-        if corner in (i, j) and i in shape and j in shape:
-            total += ((abs(shape[i] - shape[j]) - length) / net.error) ** 2
-    for k, turn in zip(net.bends, net.turns, strict=True):
-        trio = ((k - 1) % net.count, k, (k + 1) % net.count)
-        if corner in trio and all(other in shape for other in trio):
+    for i, j in (net.spans[k] for k in net.held[corner]):
+        if i in shape and j in shape:
+            total += ((abs(shape[i] - shape[j]) - (net.distance(i, j) or 0.0)) / net.error) ** 2
+    for k in ((corner + step) % net.count for step in (-1, 0, 1)):
+        turn, trio = net.turned(k), ((k - 1) % net.count, k, (k + 1) % net.count)
+        if turn is not None and all(other in shape for other in trio):
             before, here, after = (shape[other] for other in trio)
-            off = np.angle((after - here) * (here - before).conjugate() * np.exp(-1j * turn))
-            total += float(degrees(off)) ** 2
+            total += degrees(phase((after - here) * (here - before).conjugate() * rect(1.0, -turn))) ** 2
     return total
 
 

@@ -83,8 +83,9 @@ def _unknown(readings: Readings, a: str, b: str) -> SurveyProblem | None:
 def _stretched(readings: Readings) -> Iterator[SurveyProblem]:
     """Lengths that are longer than the way round over other readings, each allowed its tolerance."""
     ties = [a + b for a, b, _ in readings.ties]
-    for k, (a, b, length) in enumerate((*readings.sides, *readings.ties)):
-        round_it = _shortest(readings, k, a, b)
+    ways = _ways(readings)
+    for a, b, length in (*readings.sides, *readings.ties):
+        round_it = _shortest(ways, a + b, a, b)
         slack = readings.tolerance * (len(round_it) + 1)
         names = (a + b, *(name for name, _ in round_it))
         if round_it and length > sum((size for _, size in round_it), slack):
@@ -92,21 +93,30 @@ def _stretched(readings: Readings) -> Iterator[SurveyProblem]:
             yield SurveyProblem(code, names, (length, *(size for _, size in round_it)))
 
 
-def _shortest(readings: Readings, leave_out: int, a: str, b: str) -> tuple[tuple[str, Length], ...]:
+_Ways = dict[str, list[tuple[str, str, Length]]]
+
+
+def _ways(readings: Readings) -> _Ways:
+    """For each corner the taped lengths from there: the corner they lead to, name and length."""
+    ways: _Ways = {corner: [] for corner in readings.corners}
+    for a, b, length in (*readings.sides, *readings.ties):
+        ways[a].append((b, a + b, length))
+        ways[b].append((a, a + b, length))
+    return ways
+
+
+def _shortest(ways: _Ways, leave_out: str, a: str, b: str) -> tuple[tuple[str, Length], ...]:
     """The shortest way between two corners over taped lengths but one (Dijkstra, 1959)."""
-    taped = [reading for k, reading in enumerate((*readings.sides, *readings.ties)) if k != leave_out]
     queue: list[tuple[int, int, str, tuple[tuple[str, Length], ...]]] = [(0, 0, a, ())]
-    done: list[str] = []
+    done: dict[str, bool] = {}
     while queue:
         far, _, here, path = heapq.heappop(queue)
         if here == b:
             return path
         if here in done:
             continue
-        done.append(here)
-        for p, q, length in taped:
-            if here in (p, q):
-                other = q if here == p else p
-                step = (p + q, length)
-                heapq.heappush(queue, (far + length.units, len(path) + 1, other, (*path, step)))
+        done[here] = True
+        for other, name, length in ways[here]:
+            if name != leave_out and other not in done:
+                heapq.heappush(queue, (far + length.units, len(path) + 1, other, (*path, (name, length))))
     return ()

@@ -7,10 +7,11 @@ from collections.abc import Callable, Sequence
 from rooms.lengths import Length, Unit, format_length
 from rooms.survey.problems import SurveyProblem
 from rooms.survey.readings import TURN_LIMIT, ReadingKind
-from rooms.survey.result import Residual
+from rooms.survey.result import Residual, Suspect, Suspicion
 from rooms.survey.vetting import MOST_CORNERS
 
 Told = tuple[str, str]
+_MOST_LINES = 12
 _Teller = Callable[[SurveyProblem, Unit], Told]
 
 
@@ -95,12 +96,67 @@ def _stretched(problem: SurveyProblem, unit: Unit) -> Told:
     return found, f"tape {listed(problem.readings)} again; no line is longer than the way round"
 
 
+def details(problem: SurveyProblem, unit: Unit) -> tuple[str, ...]:
+    """What a message rests on, one line each: every reading that may be the wrong one, with what it should be.
+
+    Args:
+        problem: from a `SurveyError` or `check_ring`.
+        unit: the system that lengths are printed in.
+
+    Returns:
+        Lines without a full stop; none where the message says it all.
+    """
+    found = problem.suspicion
+    if found is None:
+        return tuple(_residual(residual, unit) for residual in problem.residuals)
+    if found.second is not None:
+        return (f"and {_suspect(found.second, unit)}",)
+    if found.clear:
+        return ()
+    shown = [_suspect(one, unit, found.line) for one in found.suspects[:_MOST_LINES]]
+    rest = len(found.suspects) - len(shown)
+    return ("any one of these would explain it:", *shown, *([f"or one of {rest} more"] if rest else []))
+
+
 def _disagree(problem: SurveyProblem, unit: Unit) -> Told:
-    told = "; ".join(_residual(residual, unit) for residual in problem.residuals)
-    help = "tape these again, the first one first; with few surplus readings another one may be at fault"
-    if all(residual.kind is ReadingKind.TURN for residual in problem.residuals):
-        help = "check these corners, or leave out the turn or write its inside angle if the tape is right"
-    return f"the readings disagree: {told}", help
+    found = problem.suspicion
+    if found is None:
+        return "the readings disagree", "tape these again, the first one first"
+    first = found.suspects[0]
+    message = f"the readings disagree: {_suspect(first, unit)}"
+    if not found.clear:
+        return f"{message}; or another one is wrong", _deciding(found, unit)
+    if found.second is not None:
+        again = f"{_again(first)}, and {_again(found.second)}"
+        return message, f"{again}; without these two, all other readings agree within their limits"
+    if found.enough:
+        return message, f"{_again(first)}; without it, all other readings agree within their limits"
+    return message, f"{_again(first)}, then the others; more than one reading is wrong"
+
+
+def _again(suspect: Suspect) -> str:
+    if suspect.kind is ReadingKind.TURN:
+        return f"check corner {suspect.name} (leave out its turn or write its inside angle if the tape is right)"
+    return f"tape {suspect.name} again"
+
+
+def _deciding(found: Suspicion, unit: Unit) -> str:
+    """What tells which suspect it is: a line not taped yet, or the suspects themselves."""
+    names = tuple(one.name for one in found.suspects[:_MOST_LINES])
+    if found.line is None:
+        return f"tape {listed(names)} again, the first one first; no further tie would tell which it is"
+    lengths = [(one.name, _length(one.foretold, unit)) for one in found.suspects if one.foretold is not None]
+    (one, its), (other, others) = lengths[0], next((pair for pair in lengths if pair[1] != lengths[0][1]), lengths[-1])
+    return f"tape {found.line} too, which tells: {its} if {one} is wrong, {others} if it is {other}"
+
+
+def _suspect(one: Suspect, unit: Unit, line: str | None = None) -> str:
+    """A suspect with what the others make of it; and what the deciding line would then read."""
+    if isinstance(one.reading, Length) and isinstance(one.meant, Length):
+        told = f"{one.name} reads {_length(one.reading, unit)}, the others make it {_length(one.meant, unit)}"
+    else:
+        told = f"the inside angle at {one.name} reads {one.reading:g} degrees, the others make it {one.meant:.1f}"
+    return f"{told}; {line} is then {_length(one.foretold, unit)}" if line and one.foretold is not None else told
 
 
 def _residual(residual: Residual, unit: Unit) -> str:

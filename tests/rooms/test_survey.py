@@ -20,6 +20,7 @@ from rooms.survey import (
     adjust,
     check_ring,
     describe,
+    details,
 )
 
 CLOSE = 0.02
@@ -207,8 +208,12 @@ def test_a_slip_in_a_rectangle_with_both_ties_shows_with_numbers() -> None:
     assert adjust(readings("ABCD", RECTANGLE, {}, ties)).redundancy == 1
     (problem,) = refused(readings("ABCD", RECTANGLE | {"AB": "16' 10\""}, {}, ties))
     assert problem.code == "readings-disagree"
-    message, _ = describe(problem, Unit.IN)
-    assert "AB reads 16' 10\"" in message
+    message, help = describe(problem, Unit.IN)
+    assert "AC reads 19' 9 7/16\"" in message
+    lines = details(problem, Unit.IN)
+    assert sorted(line.partition(" reads ")[0] for line in lines[1:]) == ["AB", "AC", "BC", "BD", "CD", "DA"]
+    assert "AB reads 16' 10\", the others make it 16' 4\"" in lines
+    assert "no further tie would tell" in help
     assert all(residual.share > 1 for residual in problem.residuals)
 
 
