@@ -180,7 +180,7 @@ class _Ties:
         answer = yield Question(
             key=f"room.ties.{name}",
             text=f"Tie {name}{f' ({why})' if why else ''}: its length, such as {example}",
-            read=optional(self._reader()),
+            read=optional(self._reader(name)),
             default="",
             shown="not taped",
             more=f"A diagonal, taped straight across. Where {name} cannot be taped, Enter lets another be proposed; "
@@ -188,27 +188,28 @@ class _Ties:
             label=f"tie {name}",
             unit=self._sheet.unit,
         )
-        other, _, length = answer.rpartition(" = ")
-        if other or not answer:
+        lengths = _lengths(answer)
+        if not lengths.get(""):
             self._declined.append(name)
-        if answer:
+        for other, length in lengths.items():
             self._ties[other or name] = length
             self._sheet.asked_as[f"room.ties.{other or name}"] = f"room.ties.{name}"
 
-    def _reader(self) -> Read:
+    def _reader(self, asked: str) -> Read:
+        """Takes the length of the tie asked for, and those of others by name; what is not given anew stays."""
         read_length = value_reader("size", self._sheet.unit)
 
         def read(text: str) -> str:
-            named = _OTHER_TIE.fullmatch(text)
-            if named is None:
-                return read_length(text)
-            name = named["name"].replace(" ", "").upper()
-            if not self._possible(name):
-                message = f"`{named['name']}` is no tie that is still to be taped"
-                raise BadValueError(
-                    message, f"a tie joins two corners that are no neighbours: {listed(self._untaped())}"
-                )
-            return f"{name} = {read_length(named['length'])}"
+            lengths = _lengths(self._sheet.answers.get(f"room.ties.{asked}", ""))
+            for part in text.split(";"):
+                named = _OTHER_TIE.fullmatch(part.strip())
+                name = named["name"].replace(" ", "").upper() if named else ""
+                if named and not self._possible(name):
+                    message = f"`{named['name']}` is no tie that is still to be taped"
+                    help = f"a tie joins two corners that are no neighbours: {listed(self._untaped())}"
+                    raise BadValueError(message, help)
+                lengths["" if name == asked else name] = read_length(named["length"] if named else part)
+            return "; ".join(f"{name} = {length}" if name else length for name, length in lengths.items())
 
         return read
 
@@ -286,6 +287,12 @@ class _Ties:
         ends = split_edge(name, self._corners)
         assert ends is not None, "sides and ties were named from the corners"
         return ends
+
+
+def _lengths(answer: str) -> dict[str, str]:
+    """The ties of an answer with their lengths; the one that was asked for has no name."""
+    parts = (part.strip().rpartition(" = ") for part in answer.split(";") if part.strip())
+    return {name: length for name, _, length in parts}
 
 
 def _tie_name(first: str, second: str) -> str:

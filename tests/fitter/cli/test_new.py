@@ -204,7 +204,7 @@ def test_every_flag_reaches_its_key(here: Path) -> None:
         (("--rectangle", "12ftx10ft", "--cushion", "name=s,name=t,size=24x24x4"), "name=s,name=t", "keep one"),
         (("--rectangle", "12ftx10ft", "--seats", "four"), "`--seats four`", "write a count"),
         (("--rectangle", "12ftx10ft", "--shape", "Z"), "`--shape Z`", "`straight`"),
-        (("--rectangle", "12ftx10ft", "--tie", "AC=20ft"), "`--rectangle 12ftx10ft`", "tape these again"),
+        (("--rectangle", "12ftx10ft", "--tie", "AC=20ft"), "the readings disagree", "again"),
         (("--rectangle", "12ftx10ft", "--tie", "AC"), "`--tie AC`", "a value"),
         (("--rectangle", "12ftx10ft", "--units", "feet"), "`--units feet`", "`ft`"),
         (("--side", "AB=12", "--side", "AB=13"), "`--side AB=13`", "keep one"),
@@ -402,7 +402,24 @@ def test_readings_that_disagree_are_told_at_once_and_asked_again() -> None:
     told = next(k for k, said in enumerate(terminal.said) if "the readings disagree" in said)
     assert "Tie AC" in terminal.said[told - 2]
     assert terminal.said[told + 1].startswith("Tie AC")
-    assert "or the name of another answer to correct: B, C, AB" in terminal.said[told + 1]
+    others = terminal.said[told + 1].partition("or the name of another answer to correct: ")[2].partition(" [")[0]
+    assert sorted(others.split(", ")) == ["AB", "B", "BC", "C", "CD", "DA"]
+
+
+def test_a_tie_that_would_tell_which_reading_is_wrong_can_be_given_with_it() -> None:
+    """Readings disagree, another tie is added by name, and only then is the first one corrected: both stay."""
+    wrong = [("Tie AC", "18'") if start == "Tie AC" else (start, answer) for start, answer in YARD]
+    talk, _ = conducted(
+        *wrong, ("or the name of another", "BD = 19' 8 1/4\""), ("or the name of another", "19' 8 1/4\"")
+    )
+    assert talk.sheet.room["ties"] == {"AC": "19' 8 1/4\"", "BD": "19' 8 1/4\""}
+
+
+def test_a_tie_that_cannot_be_taped_is_left_out_for_another() -> None:
+    bare = [pair for pair in YARD if not pair[0].startswith(("At ", "Tie"))]
+    talk, terminal = conducted(*bare, ("Tie BD", ""), ("Tie AC (needed", "19' 8 1/4\""))
+    assert talk.sheet.room["ties"] == {"AC": "19' 8 1/4\""}
+    assert sum("hand was the room" in said for said in terminal.said) == 1
 
 
 def test_a_length_without_a_unit_is_told_back() -> None:
