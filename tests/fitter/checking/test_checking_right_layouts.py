@@ -8,9 +8,9 @@ from fractions import Fraction
 import pytest
 from hand_built import INSIDE, LEFT, MAIN, RIGHT
 from tampering import codes, laid, moved, roomed
-from yards import ALONG, Yard, box, free, inch, mixed, straight, u, u_right_along, yards
+from yards import ALONG, Yard, box, free, inch, mixed, slim, straight, u, u_right_along, yards
 
-from fitter.domain.layout import Face
+from fitter.domain.layout import Face, Side
 from rooms.lengths import ZERO
 from rooms.room import Point
 
@@ -76,6 +76,17 @@ def test_a_u_along_its_right_arm_in_the_room() -> None:
     assert min(x for x, _ in spots) == inch(53).units
     assert max(x for x, _ in spots) == inch("503/4").units
     assert min(y for _, y in spots) == inch(5).units
+
+
+@pytest.mark.parametrize(("hand", "low"), [(RIGHT, 27), (LEFT, 28)])
+def test_odd_half_mark_goes_to_the_side_of_the_higher_lines(hand: Side, low: int) -> None:
+    """A post of 55 marks stands 27 before its line and 28 behind it, as its run is counted; here the first in front."""
+    layout = slim(hand).layout
+    post = layout.posts[0]
+    start = layout.runs[0].deck
+    line = start.x0 + inch("97/4") if hand is RIGHT else start.x1 - inch("97/4")
+    assert (post.run, post.face, post.line) == (MAIN, Face.FRONT, 1)
+    assert line - post.box.x0 == inch(f"{low}/16")
 
 
 def test_cushions_to_buy_are_those_not_owned() -> None:

@@ -182,6 +182,14 @@ def turned_corner() -> Yard:
     return Yard(project(), lay_out(project(), ALONG, chain))
 
 
+def slim(hand: Side) -> Yard:
+    """Posts of 55 marks, an odd number, in an L at either hand."""
+    asked = project()
+    asked = replace(asked, frame=replace(asked.frame, post=Section("slim", inch("55/16"), inch("55/16"))))
+    right, left = (arm_run(), None) if hand is RIGHT else (None, arm_run())
+    return Yard(asked, lay_out(asked, ALONG, Chain(inch(20), inch(5), main_run(), right, left, INSIDE)))
+
+
 def stout() -> Yard:
     """Posts thicker than the back, so that an outside one stands out behind it."""
     asked = project()
@@ -205,6 +213,8 @@ def yards() -> dict[str, Yard]:
         "mixed": mixed(),
         "turned corner": turned_corner(),
         "stout": stout(),
+        "right odd": slim(RIGHT),
+        "left odd": slim(LEFT),
         "drain": over_a_drain(),
     }
     for corner in CornerKind:
