@@ -1,19 +1,35 @@
-"""The plans of several layouts, each on a page of its own."""
+"""The plans of several layouts, each on a page of its own, after a page that shows them side by side."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from math import ceil
 
+from fitter.domain.differences import differences
+from fitter.domain.layout import Layout
 from fitter.domain.outcome import LayoutResult
 from fitter.domain.project import Project
-from fitter.drawing.page import Page
-from fitter.drawing.plan import plan_page
+from fitter.drawing.arranging import Panel, Rectangle, moved_to
+from fitter.drawing.block import WIDTH, title_block
+from fitter.drawing.draft import Draft, stacked
+from fitter.drawing.ground import draw_low, draw_room
+from fitter.drawing.metrics import wrap
+from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot, Text, bounds, moved
+from fitter.drawing.panel import heading
+from fitter.drawing.plan import framed, plan_page
+from fitter.drawing.seats import draw_shape
+from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
+from fitter.drawing.view import View
+
+_PAD = 4.0  # around each picture of the overview, mm
+_LEADING = 4.2
+_CLEAR = 3.0  # a cushion narrower than this is too small to be seen; the words make room for it, mm
 
 
 def plan_pages(
     project: Project, layouts: Sequence[LayoutResult], *, sheet: str | None = None, verdicts: Sequence[str] = ()
 ) -> tuple[Page, ...]:
-    """Draw each layout on a page of its own.
+    """Draw each layout on a page of its own; several on sheets of one size, after an overview.
 
     Args:
         project: the room, the cushions, title and note.
@@ -22,10 +38,174 @@ def plan_pages(
         verdicts: a line for the title block of each.
 
     Returns:
-        The pages in the order of the layouts.
+        The overview, if there are several layouts; then their pages in order.
 
     Raises:
         ValueError: no such sheet, or the room is too large for the smallest usual scale.
     """
     said = [*verdicts, *("" for _ in layouts[len(verdicts) :])]
-    return tuple(plan_page(project, shown.layout, sheet, says) for shown, says in zip(layouts, said, strict=True))
+    if len(layouts) == 1:
+        return (plan_page(project, layouts[0].layout, sheet, said[0]),)
+    captions = [_caption(project, layouts, shown) for shown in layouts]
+
+    def drawn(n: int, paper: str | None) -> Page:
+        return plan_page(project, layouts[n].layout, paper, said[n], says=captions[n])
+
+    pages = [drawn(n, sheet) for n in range(len(layouts))]
+    size = _size(max(pages, key=lambda page: page.width * page.height))
+    pages = [page if _size(page) == size else drawn(n, size) for n, page in enumerate(pages)]
+    return (*overview_pages(project, layouts, layouts, size), *pages)
+
+
+def _size(page: Page) -> str:
+    """The name of a page's paper without the way it lies."""
+    return page.sheet.split()[0]
+
+
+def _caption(project: Project, layouts: Sequence[LayoutResult], shown: LayoutResult) -> list[str]:
+    """Which one of how many it is, and in what it differs from the best."""
+    differs = differences(project, layouts[0].layout, shown.layout, View(1, project.unit).written)
+    return [f"{shown.rank} of {len(layouts)}" + (f": {'; '.join(differs)}" if shown.rank > 1 else ", the best")]
+
+
+def overview_pages(
+    project: Project, layouts: Sequence[LayoutResult], shown: Sequence[LayoutResult], sheet: str
+) -> tuple[Page, ...]:
+    """Small pictures of layouts, at one scale a page, each with what the objectives count.
+
+    Args:
+        project: the room, title and note.
+        layouts: all that there are, best first.
+        shown: those to show.
+        sheet: name of the paper; it lies or stands, whichever gives the larger scale.
+
+    Returns:
+        One page, or as many as it takes.
+
+    Raises:
+        ValueError: no such sheet, or the room is too large for the smallest usual scale.
+    """
+    found = (next(_grids(project, layouts, shown, paper), None) for paper in sheets(project.unit.imperial, sheet))
+    pages = [page for page in found if page is not None]
+    if pages:
+        return (min(pages, key=lambda page: page.denominator),)
+    if len(shown) == 1:
+        message = "the room is too large for the sheet at every usual scale; name a larger sheet"
+        raise ValueError(message)
+    half = ceil(len(shown) / 2)
+    parts = (shown[:half], shown[half:])
+    return tuple(page for part in parts for page in overview_pages(project, layouts, part, sheet))
+
+
+def _grids(
+    project: Project, layouts: Sequence[LayoutResult], shown: Sequence[LayoutResult], paper: Sheet
+) -> Iterator[Page]:
+    """Pages that work on a paper, largest scale first, fewest columns first.
+
+    What differs is written below each picture unless that would leave no room to see it.
+    """
+    area = (MARGIN, MARGIN, paper.width - MARGIN - WIDTH, paper.height - MARGIN)
+    least = min(run.pitch for each in shown for run in each.layout.runs)
+    for full in (True, False):
+        for scale in scales(project.unit.imperial):
+            if full and View(scale.denominator, project.unit).of(least) < _CLEAR:
+                continue
+            pictures = [_picture(project, each.layout, scale) for each in shown]
+            for columns in range(1, len(shown) + 1):
+                grid = _Grid(area, columns, ceil(len(shown) / columns))
+                captions = [_lines(project, layouts, each, grid.wide - 2 * _PAD, full=full) for each in shown]
+                if grid.holds(pictures, captions):
+                    count = f"{len(layouts)} layouts side by side, best first"
+                    part = f"layouts {shown[0].rank} to {shown[-1].rank} of {len(layouts)} side by side"
+                    says = count if len(shown) == len(layouts) else part
+                    yield _sheet(project, paper, scale, area, tuple(grid.filled(pictures, captions)), says)
+                    break
+
+
+def _sheet(project: Project, paper: Sheet, scale: Scale, area: Rectangle, items: tuple[Item, ...], says: str) -> Page:
+    title = title_block(heading(project), scale, paper.name, [says])
+    border = Line(((area[2], area[1]), (area[2], area[3])), Pen.MEDIUM, Role.PANEL)
+    panel = (*moved_to(title, (area[2], area[1] + title[1])), border)
+    return framed(project.title, paper, scale, items, Panel(panel, area), (0.0, 0.0))
+
+
+def _picture(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...]:
+    """The room and the furniture, without names and lengths."""
+    view, draft = View(scale.denominator, project.unit), Draft()
+    draw_room(draft, project.room, view)
+    draw_shape(draft, layout, view)
+    draw_low(draft, project.room, view)
+    return tuple(draft.items)
+
+
+Caption = tuple[str, tuple[str, ...]]
+
+
+def _lines(
+    project: Project, layouts: Sequence[LayoutResult], shown: LayoutResult, width: float, *, full: bool
+) -> Caption:
+    """The head line below a picture, and what follows it, broken at a width."""
+    layout = shown.layout
+    written = View(1, project.unit).written
+    form = [str(layout.shape) + (f", short run on the {layout.hand}" if layout.hand else "")]
+    if layout.corner:
+        form.append(str(layout.corner))
+    counts = [
+        _counted(layout.notches, "notched"),
+        f"{sum(row.buy for row in layout.purchases)} to buy",
+        _counted(len(layout.posts), "post", "posts"),
+        _counted(len(layout.rail_lengths), "rail length", "rail lengths"),
+        f"{written(layout.off_edge)} off edge {layout.pose.edge}" if layout.pose.edge else "free standing",
+    ]
+    lines = [", ".join(form), ", ".join(counts)]
+    if full and (differs := differences(project, layouts[0].layout, layout, written) if shown.rank > 1 else ()):
+        lines.append("differs: " + "; ".join(differs))
+    head = f"{shown.rank}   {_counted(layout.seats, 'seat', 'seats')}"
+    return head, tuple(part for line in lines for part in wrap(line, SMALL, width))
+
+
+def _counted(number: int, one: str, many: str = "") -> str:
+    return f"{number} {one if number == 1 or not many else many}"
+
+
+class _Grid:
+    """Equal cells, row by row from the upper left."""
+
+    def __init__(self, area: Rectangle, columns: int, rows: int) -> None:
+        self.area, self.columns = area, columns
+        self.wide = (area[2] - area[0]) / columns
+        self.high = (area[3] - area[1]) / rows
+
+    def holds(self, pictures: Sequence[tuple[Item, ...]], captions: Sequence[Caption]) -> bool:
+        """Whether every picture fits into its cell above the longest caption."""
+        room = self.high - _depth(captions) - 2 * _PAD
+        for picture in pictures:
+            x0, y0, x1, y1 = bounds(picture)
+            if x1 - x0 > self.wide - 2 * _PAD or y1 - y0 > room:
+                return False
+        heads = (Text((0.0, 0.0), head, MEDIUM).width for head, _ in captions)
+        return max(heads) <= self.wide - 2 * _PAD
+
+    def filled(self, pictures: Sequence[tuple[Item, ...]], captions: Sequence[Caption]) -> Iterator[Item]:
+        """Each picture in the middle of its cell, its caption below it."""
+        depth = _depth(captions)
+        for n, (picture, (head, lines)) in enumerate(zip(pictures, captions, strict=True)):
+            left = self.area[0] + n % self.columns * self.wide
+            top = self.area[3] - n // self.columns * self.high
+            x0, y0, x1, y1 = bounds(picture)
+            low = top - self.high + depth + _PAD
+            shift = (left + (self.wide - x0 - x1) / 2, (low + top - _PAD - y0 - y1) / 2)
+            yield from (moved(item, shift) for item in picture)
+            place: Spot = (left + _PAD, low - _PAD - MEDIUM)
+            yield Text(place, head, MEDIUM)
+            yield from stacked(lines, (place[0], place[1] - 1.9 * MEDIUM))
+            yield from _borders(left, top, self.wide, self.high)
+
+
+def _borders(left: float, top: float, wide: float, high: float) -> Iterator[Line]:
+    yield Line(((left, top - high), (left + wide, top - high)), Pen.FINE, Role.PANEL)
+    yield Line(((left + wide, top - high), (left + wide, top)), Pen.FINE, Role.PANEL)
+
+
+def _depth(captions: Sequence[Caption]) -> float:
+    return _PAD + MEDIUM + 1.9 * MEDIUM + _LEADING * max(len(lines) for _, lines in captions)

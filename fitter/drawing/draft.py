@@ -31,10 +31,10 @@ from fitter.drawing.page import (
 
 _AIR = 0.6  # between a text and whatever it must not touch, mm
 _CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
-_INDOORS = 6.0  # the same rather than stand on the furniture
+_INDOORS = 14.0  # the same rather than stand on the furniture
 _APART = 5.5  # between parallel dimension lines, at least, mm
 # Lines that a name may cover with its white ground where there is no better place.
-_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.BARE, Role.LOW)
+_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW)
 
 
 class Draft:

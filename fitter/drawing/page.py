@@ -53,6 +53,7 @@ class Role(StrEnum):
     NOTCH = "notch"
     BARE = "uncovered"
     SEAT = "between seats"
+    TABLE = "table"
     LOW = "low obstacle"
     REACH = "within reach"
     HOLE = "hole"

@@ -46,7 +46,7 @@ def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
     place = view.ring(layout.pose, module.box)
     if module.cushion is None:
         yield Area(place, 1.0, Role.CUSHION, Pen.MEDIUM)
-        yield from (Line((place[i], place[i + 2]), Pen.FINE, Role.CUSHION) for i in (0, 1))
+        yield from (Line((place[i], place[i + 2]), Pen.FINE, Role.TABLE) for i in (0, 1))
         return
     if module.cover:
         yield Area(place, 1.0, Role.CUSHION, Pen.FINE)
@@ -120,7 +120,7 @@ def name_seats(draft: Draft, layout: Layout, view: View) -> None:
             draft.add(*texts)
             continue
         ring = view.ring(layout.pose, module.cover or module.box)
-        if draft.put(within(tag(layout, module), ring), over=module.seats > 1) is None:
+        if draft.put(within(tag(layout, module), ring), over=module.seats != 1) is None:
             draft.call_out([tag(layout, module)], middle(ring[0], ring[2]), reach=8.0)
         if module.notch:
             called_out.append(module)

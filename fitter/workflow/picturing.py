@@ -44,8 +44,9 @@ def write_plans(
     stem = folder / Path(project.file).stem
     if len(layouts) == 1:
         return write_pages(pages, f"{stem}-plan")
+    first = len(pages) - len(layouts)
     written = write_pages(pages, f"{stem}-plan", ("pdf",))
-    written += write_pages(pages[0], f"{stem}-overview", _PICTURES)
-    for shown, page in zip(layouts, pages[1:], strict=True):
+    written += write_pages(pages[:first], f"{stem}-overview", _PICTURES)
+    for shown, page in zip(layouts, pages[first:], strict=True):
         written += write_pages(page, f"{stem}-plan-{shown.rank}", _PICTURES)
     return written
