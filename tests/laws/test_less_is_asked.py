@@ -88,7 +88,7 @@ def no_worse(seed: int, name: str) -> None:
     assert rank(solve(easier), easier) >= rank(answer(seed), projects(seed))
 
 
-@pytest.mark.parametrize(("seed", "name"), demanding(range(4, 40))[::13])
+@pytest.mark.parametrize(("seed", "name"), demanding(range(4, 40))[::31])
 def test_dropping_a_requirement_makes_nothing_worse(seed: int, name: str) -> None:
     """Fewer demands never turn a fit into none."""
     no_worse(seed, name)
