@@ -200,6 +200,23 @@ class Place:
                 found[hand] = (Side.MAIN, self.mirrored(hand, (-thick, -s.back, 0, self.depth)))
         return found
 
+    def standing(self) -> dict[str, Flat]:
+        """Ends and corner posts, by the names of the model's rectangles."""
+        found = {}
+        for hand, (run, flat) in self.ends().items():
+            found[f"{hand} end" if run is Side.MAIN else f"{hand} arm end"] = flat
+        for arm in self.arms:
+            found[f"{arm} inner"], post = self.corner_posts(arm)
+            found[f"{arm} outer" if self.outside else f"{arm} corner"] = post
+        return found
+
+    def base(self, line: RailLine) -> tuple[int, int]:
+        """The place that the posts of a rail line keep their distance from, whatever the other runs are."""
+        if line.run is Side.MAIN:
+            return self.right, self.depth if line.face is Face.FRONT else 0
+        inner, outer = (self.right, 0) if line.run is Side.RIGHT else (self.width - self.left, self.width)
+        return inner if line.face is Face.FRONT else outer, self.depth
+
     def corner_posts(self, arm: Side) -> tuple[Flat, Flat]:
         """The inner corner post and the corner post of an arm's corner place."""
         p, deck = self.sizes.post, self.arms[arm].deck

@@ -7,7 +7,7 @@ from math import ceil, floor
 
 import z3
 
-from fitter.domain.layout import Side
+from fitter.domain.layout import Face, Side
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
@@ -94,7 +94,7 @@ class Encoding:
         self._define_corners()
         self._define_totals()
         self._define_posts()
-        self.feet, self.legs = self._rectangles()
+        self.feet, self.legs, self.standing = self._rectangles()
         self._wish()
 
     def within(self, frame: Frame) -> Encoding:
@@ -210,8 +210,8 @@ class Encoding:
         corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
         self.add(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
 
-    def _rectangles(self) -> tuple[dict[str, Corners], dict[str, Corners]]:
-        """Footprint and leg room as named terms, so that clauses over them are bounds."""
+    def _rectangles(self) -> tuple[dict[str, Corners], dict[str, Corners], dict[str, Corners]]:
+        """Footprint, leg room, and what stands on the floor, as named terms, so that clauses over them are bounds."""
         s, x, y, main = self.sizes, self.x, self.y, self.rows[Side.MAIN]
         right, left = (self.rows[arm].deck for arm in ARMS)
         far = z3.Real("far")
@@ -223,6 +223,16 @@ class Encoding:
         self.add(x0 == x - gap[Side.RIGHT], x1 == far + gap[Side.LEFT])
         self.add(m0 == x + right, m1 == m0 + main.length, knees == front + s.legroom)
         feet, legs = {"main": Corners(x0, low, x1, front)}, {"main": Corners(m0, front, m1, knees)}
+        self.base = {
+            (Side.MAIN, Face.FRONT): (m0, front),
+            (Side.MAIN, Face.BACK): (m0, y),
+            (Side.RIGHT, Face.FRONT): (m0, front),
+            (Side.RIGHT, Face.BACK): (x, front),
+            (Side.LEFT, Face.FRONT): (m1, front),
+            (Side.LEFT, Face.BACK): (far, front),
+        }
+        standing: dict[str, Corners] = {}
+        p = s.post
         # The outer face and the front of each arm, and the far side of its leg room and its corner post.
         lines = {
             Side.RIGHT: (x - s.back, m0, m0 + s.legroom, x - s.post, x),
@@ -234,14 +244,29 @@ class Encoding:
             self.add(*(term == at for term, at in zip((outer, inner, leg, peg, edge), places, strict=True)))
             high, end, there = z3.Real(f"{arm}_high"), z3.Real(f"{arm}_end"), self.there[arm]
             self.add(high == front + self.rows[arm].length, end == high + self._end(arm))
-            posts = z3.And(there, self.corner[CornerKind.OUTSIDE_POST])
+            outside = self.corner[CornerKind.OUTSIDE_POST]
+            posts, within, lone = z3.And(there, outside), z3.And(there, z3.Not(outside)), z3.Not(there)
             if arm is Side.RIGHT:
+                standing |= {
+                    "right end": Corners(x0, low, x, front, lone),
+                    "right arm end": Corners(outer, high, inner, end, there),
+                    "right inner": Corners(m0 - p, front - p, m0, front, there),
+                    "right corner": Corners(x, y, x + p, y + p, within),
+                    "right outer": Corners(peg, post, edge, y, posts),
+                }
                 feet[arm], legs[arm] = Corners(outer, low, inner, end, there), Corners(inner, front, leg, high, there)
                 feet[f"{arm} post"] = Corners(peg, post, edge, y, posts)
             else:
+                standing |= {
+                    "left end": Corners(far, low, x1, front, lone),
+                    "left arm end": Corners(inner, high, outer, end, there),
+                    "left inner": Corners(m1, front - p, m1 + p, front, there),
+                    "left corner": Corners(far - p, y, far, y + p, within),
+                    "left outer": Corners(edge, post, peg, y, posts),
+                }
                 feet[arm], legs[arm] = Corners(inner, low, outer, end, there), Corners(leg, front, inner, high, there)
                 feet[f"{arm} post"] = Corners(edge, post, peg, y, posts)
-        return feet, legs
+        return feet, legs, standing
 
     def _end(self, hand: Side) -> z3.ArithRef:
         """Thickness of the end at a hand."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import z3
 
-from fitter.model.arrangement import Choice, Place
+from fitter.model.arrangement import Choice, Place, RailLine
 from fitter.model.encoding import Encoding
 from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
@@ -18,7 +18,7 @@ from rooms.lengths import Length
 from rooms.room import Point, Room
 
 SHORT = 8  # bits of a coefficient at first: the solver is fastest on small numbers
-LONG = 36
+LONG = 40
 
 
 @dataclass(frozen=True)
@@ -193,53 +193,54 @@ class Lemmas:
                 if all(near):
                     yield n, near
 
-    def blocked(self, place: Place, off: frozenset[str]) -> dict[int, dict[int, Hit]]:
-        """Module lines that cannot carry a post, by rail line and place along it: a low thing lies there."""
-        found: dict[int, dict[int, Hit]] = {}
-        for n in self.low:
-            piece = self.pieces[n]
-            if off.intersection(piece.facts):
-                continue
-            ground = self._ground(n, piece.seats)
-            for number, line in enumerate(place.lines):
-                for at in line.clear.lines:
-                    flat = line.post(at, place.sizes.post)
-                    rect = place.rect(flat)
-                    if not is_clear(rect, ground):
-                        seen = Seen(("post", flat), self._fixed(flat), rect)
-                        found.setdefault(number, {})[at] = (("p", n), seen, ground)
+    def blocked(self, place: Place, off: frozenset[str]) -> dict[int, dict[int, list[Hit]]]:
+        """Module lines that cannot carry a post, by rail line and place along it: low things lie there."""
+        found: dict[int, dict[int, list[Hit]]] = {}
+        for number, line in enumerate(place.lines if self.low else ()):
+            for at in line.clear.lines:
+                hits = [hit for hit in self._under(place, line, at, off) if not is_clear(hit[1].rect, hit[2])]
+                if hits:
+                    found.setdefault(number, {})[at] = hits
         return found
 
-    def escapes(self, hits: dict[int, dict[int, Hit]]) -> list[z3.BoolRef]:
-        """Ways in which one of several posts stands clear of what it stood on."""
-        return [way for line in hits.values() for hit in line.values() for way in self._ways(*hit)]
+    def _under(self, place: Place, line: RailLine, at: int, off: frozenset[str]) -> Iterator[Hit]:
+        """A post on a module line beside every low thing."""
+        e, flat = self.encoding, line.post(at, place.sizes.post)
+        (bx, by), (x, y) = place.base(line), e.base[line.run, line.face]
+        corners = Corners(x + flat[0] - bx, y + flat[1] - by, x + flat[2] - bx, y + flat[3] - by)
+        name = ("post", line.run, line.face, flat[0] - bx, flat[1] - by)
+        for n in self.low:
+            if not off.intersection(self.pieces[n].facts):
+                yield ("p", n), Seen(name, corners, place.rect(flat)), self._ground(n, self.pieces[n].seats)
 
-    def facts(self, hits: dict[int, dict[int, Hit]]) -> list[z3.BoolRef]:
+    def escapes(self, hits: Iterable[Hit]) -> list[z3.BoolRef]:
+        """Ways in which one of several things stands clear of what it stands on."""
+        return [way for hit in hits for way in self._ways(*hit)]
+
+    def facts(self, hits: Iterable[Hit]) -> list[z3.BoolRef]:
         """The switches of the low things that posts would stand on."""
-        pieces = {int(str(thing[1])) for line in hits.values() for thing, _, _ in line.values()}
-        names = dict.fromkeys(fact for n in sorted(pieces) for fact in self.pieces[n].facts)
+        pieces = sorted({int(str(thing[1])) for thing, _, _ in hits})
+        names = dict.fromkeys(fact for n in pieces for fact in self.pieces[n].facts)
         return [self.encoding.switches[name] for name in names]
 
-    def away(self, thing: Thing, seen: Seen, ground: Ground) -> z3.BoolRef:
-        """That a rectangle keeps its distance from a thing that it is now too near to."""
-        return z3.Or(*self._ways(thing, seen, ground))
+    def leaves(self, place: Place, line: RailLine, at: int) -> list[z3.BoolRef] | None:
+        """What is true as soon as a post that stands clear of every low thing would stand on one.
+
+        Returns:
+            One term for each low thing; None where the post is clear only round a corner, in no one direction.
+        """
+        terms = []
+        for _, seen, ground in self._under(place, line, at, frozenset()):
+            way = next((way for way in ground.normals if way.holds(seen.rect)), None)
+            if way is None:
+                return None
+            terms.append(z3.Not(seen.corners.atom(way)))
+        return terms
 
     def _standing(self, place: Place) -> Iterator[Seen]:
-        """Ends and corner posts, with terms that hold for every layout with the same runs."""
-        for hand, (_, flat) in place.ends().items():
-            yield Seen(("end", hand, flat), self._fixed(flat, place.choice), place.rect(flat))
-        for arm in place.choice.arms:
-            for flat in place.corner_posts(arm):
-                yield Seen(("corner post", arm, flat), self._fixed(flat, place.choice), place.rect(flat))
-
-    def _fixed(self, flat: tuple[int, int, int, int], choice: Choice | None = None) -> Corners:
-        """A rectangle at a fixed place from the deck corner, as it is with the runs of a choice."""
-        e = self.encoding
-        when = None
-        if choice is not None:
-            # Ends differ in thickness, and the rest follows from the runs.
-            when = z3.And(*e.frame_of(choice), *e.ends_of(choice))
-        return Corners(e.x + flat[0], e.y + flat[1], e.x + flat[2], e.y + flat[3], when)
+        """Ends and corner posts."""
+        for name, flat in place.standing().items():
+            yield Seen(("standing", name), self.encoding.standing[name], place.rect(flat))
 
     def _walls(self) -> None:
         """The half-planes round the room are known from the start: they always matter."""
@@ -268,10 +269,11 @@ class Lemmas:
         key = (thing, seen.name, ground.keep)
         splits, bits = self.splits.setdefault(key, ([], SHORT))
         ways = atoms(ground, splits, bits)
-        while any(way.holds(seen.rect) for way in ways) and bits <= LONG:
-            bits += SHORT
-            splits = [*splits, facing(seen.rect, ground)]
-            self.splits[key] = (splits, bits)
+        while any(way.holds(seen.rect) for way in ways):
+            finer = sorted({*splits, facing(seen.rect, ground)}), min(bits + SHORT, LONG)
+            if finer == (splits, bits):
+                break
+            splits, bits = self.splits[key] = finer
             ways = atoms(ground, splits, bits)
         if not any(way.holds(seen.rect) for way in ways):
             return [seen.corners.atom(way) for way in ways]
@@ -303,9 +305,7 @@ class Lemmas:
             if key not in self.grounds:
                 points = tuple(frame.fine(point) for point in bar.points)
                 behind = tuple((frame.fine(a), frame.fine(b)) for a, b in bar.behind)
-                self.grounds[key] = Ground(
-                    points, bar.keep.units * frame.scale, frame.mark, self.reach, behind=behind
-                )
+                self.grounds[key] = Ground(points, bar.keep.units * frame.scale, frame.mark, self.reach, behind=behind)
             ground = self.grounds[key]
             for seen in seats:
                 if not is_clear(seen.rect, ground):

@@ -14,7 +14,7 @@ from fitter.model.encoding import Encoding
 from fitter.model.lemmas import Hit, Lemmas
 from fitter.model.terms import value
 
-Hits = dict[int, dict[int, Hit]]
+Hits = dict[int, dict[int, list[Hit]]]
 
 
 @dataclass(frozen=True)
@@ -62,12 +62,33 @@ class TimberLemmas:
                 found = True
         if found:
             return True
-        hits = self.lemmas.blocked(place, off)
-        if hits and chosen_bays(place, _places(hits)) is None:
-            given = [self.encoding.switches["span"], *self.lemmas.facts(hits), *self.encoding.frame_of(place.choice)]
-            self.encoding.add(z3.Or(*(z3.Not(term) for term in given), *self.lemmas.escapes(hits)))
-            return True
-        return False
+        for n, under in self.lemmas.blocked(place, off).items():
+            line = place.lines[n]
+            if not self._splits(line, frozenset(under)):
+                needed = self._least(line, under, 0)
+                given = [self.encoding.switches["span"], *self.lemmas.facts(needed), *self._runs(place, line)]
+                self.encoding.add(z3.Or(*(z3.Not(term) for term in given), *self.lemmas.escapes(needed)))
+                found = True
+        return found
+
+    def _splits(self, line: RailLine, blocked: frozenset[int]) -> tuple[bays.Split, ...]:
+        return bays.splits(line.without(blocked), self.encoding.sizes.post, self.encoding.sizes.span)
+
+    def _least(self, line: RailLine, under: dict[int, list[Hit]], posts: int) -> list[Hit]:
+        """A smallest set of module lines whose being blocked makes the line need more than so many posts less one.
+
+        Args:
+            line: of rails.
+            under: what lies under each module line that is blocked.
+            posts: how many it then needs; 0 for more than there are lines.
+        """
+        kept = dict(under)
+        for at in under:
+            fewer = frozenset(kept) - {at}
+            ways = self._splits(line, fewer)
+            if not ways or (posts and len(ways[0]) >= posts):
+                del kept[at]
+        return [hits[0] for hits in kept.values()]
 
     def count(self, place: Place, off: frozenset[str]) -> Timber:
         """The posts and lengths of a proposal, with the fewest of each; nothing where the span is not kept."""
@@ -99,19 +120,21 @@ class TimberLemmas:
                 self._share(z3.Implies(runs, term >= fewest if self.lemmas.low else term == fewest))
                 found = True
             elif told < len(split):
-                self._learn_more(place, term, len(split), {n: hits[n]})
+                self._learn_more(place, line, len(split), hits[n])
                 found = True
         if not found and lengths:
             return self._learn_lengths(model, place, chosen, hits)
         return found
 
-    def _learn_more(self, place: Place, term: z3.ArithRef, posts: int, hits: Hits) -> None:
-        """That a line needs more posts while those module lines stay blocked."""
-        e = self.encoding
-        runs = z3.And(*e.frame_of(place.choice), *self.lemmas.facts(hits))
-        e.add(z3.Or(z3.Not(runs), term >= posts, *self.lemmas.escapes(hits)))
+    def _learn_more(self, place: Place, line: RailLine, posts: int, under: dict[int, list[Hit]]) -> None:
+        """That a line needs more posts while some of its module lines stay blocked."""
+        e, needed = self.encoding, self._least(line, under, posts)
+        given = [*self._runs(place, line), *self.lemmas.facts(needed)]
+        term = e.lines[line.run, str(line.face)]
+        e.add(z3.Or(*(z3.Not(fact) for fact in given), term >= posts, *self.lemmas.escapes(needed)))
 
     def _learn_lengths(self, model: z3.ModelRef, place: Place, chosen: tuple[bays.Split, ...], hits: Hits) -> bool:
+        """How many lengths the runs need, as long as the posts stand clear and the blocked lines stay blocked."""
         e, different = self.encoding, different_lengths(place, chosen)
         told = value(model, e.lengths)
         runs = z3.And(*e.frame_of(place.choice), *self._owners(place))
@@ -121,19 +144,15 @@ class TimberLemmas:
             return told != different
         if told >= different:
             return False
-        here = (e.x != place.choice.x, e.y != place.choice.y)
-        wasted = [
-            (term, len(split))
-            for line, split in zip(place.lines, chosen, strict=True)
-            if value(model, term := e.lines[line.run, str(line.face)]) > len(split)
+        needed = [hit[0] for under in hits.values() for hit in under.values()]
+        leaves = [
+            self.lemmas.leaves(place, line, at) for line, split in zip(place.lines, chosen, strict=True) for at in split
         ]
-        if wasted:
-            # More posts than the fewest do not count: not at this place.
-            e.add(z3.Or(z3.Not(runs), *here, z3.And(*(term <= fewest for term, fewest in wasted))))
-            return True
-        more = [e.lines[line.run, str(line.face)] > len(split) for line, split in zip(place.lines, chosen, strict=True)]
-        facts = [z3.Not(term) for term in self.lemmas.facts(hits)]
-        e.add(z3.Or(z3.Not(runs), *facts, *more, e.lengths >= different, *self.lemmas.escapes(hits)))
+        moved = [e.x != place.choice.x, e.y != place.choice.y]
+        if all(terms is not None for terms in leaves):
+            moved = [term for terms in leaves for term in terms or ()]
+        facts = [z3.Not(fact) for fact in self.lemmas.facts(needed)]
+        e.add(z3.Or(z3.Not(runs), *facts, *moved, *self.lemmas.escapes(needed), e.lengths >= different))
         return True
 
     def _share(self, lemma: z3.BoolRef) -> None:
@@ -146,7 +165,9 @@ class TimberLemmas:
         assert row is not None
         terms = [e.rows[line.run].exactly(row)]
         if line.face is Face.FRONT:
-            return terms
+            # Posts of an odd width stand off their lines to the side that modules are counted to.
+            odd = line.run is Side.MAIN and e.sizes.post % 2 and self.lemmas.low
+            return terms + [e.there[a] if a in place.arms else z3.Not(e.there[a]) for a in ARMS if odd]
         corners: list[Side] = [line.run] if line.run is not Side.MAIN else [*place.choice.arms]
         for arm in corners:
             other = Side.MAIN if line.run is not Side.MAIN else arm
