@@ -59,6 +59,9 @@ TABLED, STOUT, TIED = u(TABLE), stout(), u_left_along(OUTSIDE, (2, 1, 2))
 LONG_ARM = Yard(
     LINE.project, lay_out(LINE.project, BACKED, Chain(inch(20), inch(5), main_run(2), arm_run(3), None, OUTSIDE))
 )
+NARROW = u_free(OUTSIDE, inch("389/16"))
+"""One cushion of 24 1/4 in lies between the arms, where 24 5/16 in are asked before each."""
+
 NOTCH = Notch(box(50, 5, "857/16", "137/16"), inch("57/16"), inch("57/16"))
 """A notch that the second seat of the straight run has no need of."""
 
@@ -173,7 +176,7 @@ SEATING = [
     ("seating.legroom_strips", "leg room short", "legroom", by(LINE, lambda a: changed(a, "runs", 0, legroom=box(20, "117/4", "371/4", 40)))),
     ("seating.legroom_strips", "leg room of an arm", "legroom", by(ELL, lambda a: nudged(a, "runs", 1, "1", plan="legroom"))),
     ("seating.legroom_strips", "more leg room asked", "legroom", asking(LINE, legroom=inch(20))),
-    ("seating.legroom_strips", "arms too near", "legroom", asking(FREE, legroom=inch("389/16"))),
+    ("seating.legroom_strips", "arms too near", "legroom", NARROW),
     ("seating.footprint", "moved", "footprint", by(LINE, lambda a: replace(a, footprint=(shifted(a.footprint[0], "0", "1"), *a.footprint[1:])))),
     ("seating.footprint", "lacks an end", "footprint", by(LINE, lambda a: without(a, "footprint", 2))),
     ("seating.footprint", "lacks an outside post", "footprint", by(STOUT, lambda a: without(a, "footprint", -1))),
@@ -237,6 +240,7 @@ TIMBER = [
     ("timber.rails", "cross rail lacks", "rail-fill", by(ELL, lambda a: without(a, "rails", -1))),
     ("timber.rails", "cross rail of the left corner lacks", "rail-fill", by(HORSESHOE, lambda a: without(a, "rails", 8))),
     ("timber.rails", "cross rail to the back of the shorter run", "rail-fill", by(HORSESHOE, lambda a: changed(a, "rails", 8, box=box("239/2", "111/4", "559/4", "117/4")))),
+    ("timber.rails", "another cross rail, of the main run", "rail-fill", by(ELL, lambda a: replace(a, rails=(*a.rails, replace(a.rails[-1], run=MAIN))))),
     ("timber.rails", "cross rail told of the main run", "rail-fill", by(ELL, lambda a: changed(a, "rails", -1, run=MAIN))),
     ("timber.rails", "cross rail through a post", "rail-fill", by(MIXED, lambda a: changed(a, "rails", -1, box=replace(a.rails[-1].box, y0=inch("13/2"))))),
     ("timber.rails", "through the rail of the arm that owns an outside corner", "rail-fill", by(TIED, lambda a: changed(a, "rails", 2, box=replace(a.rails[2].box, x1=a.rails[2].box.x1 + inch("3/2"))))),
@@ -274,8 +278,8 @@ def passage(width: str) -> Yard:
 # Its posts stand at x = 42 1/2 to 46 in front and at x = 66 3/4 to 70 1/4 behind.
 PLACE = [
     ("stance.pose", "no rotation", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(999999, 10**6))))),
-    ("stance.pose", "turned a little", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(99999, 100001), sin=Fraction(632, 100001))))),
-    ("stance.pose", "turned a little, free", "pose", by(FREE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(99999, 100001), sin=Fraction(632, 100001))))),
+    ("stance.pose", "turned a little", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(999999, 1000001), sin=Fraction(2000, 1000001))))),
+    ("stance.pose", "turned a little, free", "pose", by(FREE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(999999, 1000001), sin=Fraction(2000, 1000001))))),
     ("stance.pose", "turned half round", "pose", by(LINE, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(-1))))),
     ("stance.pose", "an arm aligned, turned as for the main run", "pose", by(ALONG, lambda a: replace(a, pose=replace(a.pose, cos=Fraction(1), sin=Fraction(0))))),
     ("stance.pose", "the other arm's turn", "pose", by(ALONG, lambda a: replace(a, pose=replace(a.pose, sin=Fraction(-1))))),

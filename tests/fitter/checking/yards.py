@@ -136,9 +136,11 @@ def u(corner: CornerKind) -> Yard:
     return Yard(project(), lay_out(project(), ALONG, chain))
 
 
-def u_free(corner: CornerKind) -> Yard:
+def u_free(corner: CornerKind, legroom: Length | None = None) -> Yard:
     """Both arms longer than the main run, so that they own their corners; turned half round."""
     asked = free(replace(project(), room=replace(room(), openings=(), routes=(), obstacles=())))
+    if legroom is not None:
+        asked = replace(asked, wish=replace(asked.wish, legroom=legroom))
     chain = Chain(inch(20), inch(20), main_run(1), arm_run(), arm_run(3), corner)
     return Yard(asked, lay_out(asked, FACING, chain))
 
