@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -251,7 +252,7 @@ def tiny_projects(seed: int) -> Project:
     def mm(low: int, high: int) -> Length:
         return Length.millimetres(random.randint(low, high))
 
-    w, h, a, b, o = mm(16, 26), mm(14, 24), mm(5, 8), mm(4, 8), ZERO
+    w, h, a, b, o = mm(18, 30), mm(14, 26), mm(5, 8), mm(4, 8), ZERO
     corners = random.choice((
         (Point(o, o), Point(w, o), Point(w, h), Point(o, h)),
         (Point(o, o), Point(w, o), Point(w, h - b), Point(w - a, h - b), Point(w - a, h), Point(o, h)),
@@ -260,33 +261,42 @@ def tiny_projects(seed: int) -> Project:
     edges = _edges(corners, clockwise=random.random() < 0.3)
     openings = tuple(
         Opening(f"door {i}", edge.name, mm(2, 4), mm(3, 5), random.choice(list(Swing)), random.choice(list(Hinge)))
-        for i, edge in enumerate(random.sample(edges, k=random.choice((0, 1, 2, 2))))
+        for i, edge in enumerate(random.sample(edges, k=random.choice((0, 0, 1, 2, 2))))
         if edge.length >= Length.millimetres(12)
     )
     routes = (Route("way", "door 0", "door 1", mm(4, 5)),) if len(openings) == 2 else ()
-    at, size = Point(mm(5, 15), mm(5, 12)), mm(1, 3)
-    things = (
-        Obstacle("post", (at,), size, mm(0, 2)),
-        Obstacle("block", (at, Point(at.x + size, at.y), Point(at.x + size, at.y + size)), ZERO, mm(0, 2)),
-    )
     room = Room(
         corners=tuple((edge.name[0], edge.start if edge.forward else edge.end) for edge in edges),
         edges=edges,
         openings=tuple(replace(door, name=f"door {i}") for i, door in enumerate(openings)),
-        obstacles=tuple(random.sample(things, k=random.choice((0, 1)))),
+        obstacles=tuple(_tiny_obstacles(random, mm)),
         routes=tuple(route for route in routes if {o.name for o in openings} == {"door 0", "door 1"}),
         tolerance=mm(0, 1),
     )
-    cushion = Cushion(
-        "doll cushion", mm(4, 6), mm(5, 7), mm(1, 1), own=random.choice((3, 4, 5)),
-        may_turn=random.random() < 0.4, may_notch=random.random() < 0.7,
+    cushions = tuple(
+        Cushion(
+            f"doll cushion {i}", mm(4, 6), mm(6, 8) if random.random() < 0.8 else mm(4, 5), mm(1, 1),
+            ease=mm(-1, 0) if random.random() < 0.2 else ZERO, own=random.choice((1, 2, 3, 4, 5)),
+            price=Fraction(9) if random.random() < 0.1 else None,
+            may_turn=random.random() < 0.4, may_notch=random.random() < 0.7,
+        )
+        for i in range(random.choice((1, 2, 2)))
     )  # fmt: skip
     wish = replace(_wish(draw, edges), off_wall=mm(1, 4), legroom=mm(0, 4), most=None)
     frame = replace(
         _frame(draw), post=Section("4x4", mm(2, 2), mm(2, 2)), rail=Section("2x6", mm(1, 1), mm(2, 2)),
         back_thickness=mm(1, 2), arm_thickness=mm(1, 2), open_end_thickness=mm(1, 2),
         notch_clearance=mm(0, 1),
-        max_span=mm(4, 14),
+        max_span=mm(5, 14),
     )  # fmt: skip
     title = f"doll's room {seed}"
-    return Project(title, Unit.MM, room, (cushion,), wish, frame, _shop(draw))
+    return Project(title, Unit.MM, room, cushions, wish, frame, _shop(draw))
+
+
+def _tiny_obstacles(random: Random, mm: Callable[[int, int], Length]) -> Iterator[Obstacle]:
+    for i in range(random.choice((0, 1, 1, 2))):
+        at, size = Point(mm(4, 18), mm(2, 12)), mm(1, 3)
+        height = random.choice((Height.FULL, Height.LOW, Height.LOW, Height.REACH))
+        corner = (at, Point(at.x + size, at.y), Point(at.x + size, at.y + size))
+        core, radius = random.choice((((at,), size), (corner, ZERO)))
+        yield Obstacle(f"thing {i}", core, radius, mm(0, 2), height=height)

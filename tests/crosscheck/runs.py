@@ -216,6 +216,8 @@ class Runs:
         def some(window: range, *when: Literal) -> None:
             self._implies([combo, *when], [posts[k - first] for k in window])
 
+        for beyond in posts[last + 1 - first :]:
+            self.model.add_implication(combo, beyond.negated())
         for window in between(self.of, pitch, first, last):
             some(window)
         for gap, literal in low.items():
