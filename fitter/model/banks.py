@@ -57,7 +57,13 @@ def banks(room: Room, route: Route) -> tuple[Bank, Bank]:
 
     The outline that begins after the first opening's second jamb, on an anticlockwise walk, lies to the
     right of a person who enters there.
+
+    Raises:
+        ValueError: the route goes from an opening to itself.
     """
+    if route.start == route.end:
+        message = f"a route joins two openings, and `{route.name}` goes from `{route.start}` to itself"
+        raise ValueError(message)
     walk = _Walk(room)
     # Jambs lose the tolerance like any wall, so the widened opening makes up for both.
     need = float((route.width + 2 * room.tolerance).units)
@@ -105,7 +111,7 @@ class _Walk:
         past a corner that juts into the room.
         """
         lack = max(0.0, need - (high - low))
-        need -= DUST  # or rounding would pass over a way that is just wide enough at the last step
+        need -= 0.5  # or rounding would pass over a way that is just wide enough at the last step
         before = min([before, *(self.ahead(jut, low) for jut in self.juts)])
         after = min([after, *(self.ahead(high, jut) for jut in self.juts)])
 

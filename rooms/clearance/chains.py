@@ -16,6 +16,9 @@ from rooms.room import Edge, Opening, Room, Route
 _HAIR = 0.001
 """Units: far more than floats of this size are off by."""
 
+_ROUNDING = 4.0
+"""Units (0.0005 in): what distances along an edge, each rounded to a unit, may together be off by."""
+
 Spot = tuple[float, float]
 
 
@@ -66,7 +69,13 @@ def chains(room: Room, route: Route) -> Chains:
 
     Returns:
         Both chains and both widened openings.
+
+    Raises:
+        ValueError: the route goes from an opening to itself.
     """
+    if route.start == route.end:
+        message = f"a route joins two openings, and `{route.name}` goes from `{route.start}` to itself"
+        raise ValueError(message)
     walk = _Walk(room)
     start, end = walk.span(room.opening(route.start)), walk.span(room.opening(route.end))
     right, left = walk.ahead(start[1], end[0]), walk.ahead(end[1], start[0])
@@ -141,8 +150,8 @@ class _Walk:
         return grown(lack / 2)
 
     def ahead(self, near: float, far: float) -> float:
-        """How far one place lies ahead of another; 0 where rounding alone put it a hair behind."""
-        return max(0.0, (far - near + _HAIR) % self.length - _HAIR)
+        """How far one place lies ahead of another; 0 where rounding alone put it behind."""
+        return max(0.0, (far - near + _ROUNDING) % self.length - _ROUNDING)
 
     def at(self, distance: float) -> Spot:
         """The point that lies `distance` along the walk."""
@@ -155,7 +164,7 @@ class _Walk:
     def stations(self, low: float, high: float) -> list[float]:
         """Both ends of a stretch and the corners that it goes round."""
         turns = [mark + turn * self.length for turn in (-1, 0, 1, 2) for mark in self.marks[:-1]]
-        return [low, *(mark for mark in sorted(turns) if low + _HAIR < mark < high - _HAIR), max(low, high)]
+        return [low, *(mark for mark in sorted(turns) if low + _ROUNDING < mark < high - _ROUNDING), max(low, high)]
 
     def spots(self, low: float, high: float) -> tuple[Spot, ...]:
         """A stretch of the outline as a line."""

@@ -7,7 +7,7 @@ its treatment.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import hypot
 
 from shapely import Polygon, box

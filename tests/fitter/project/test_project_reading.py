@@ -354,6 +354,13 @@ def test_holes_follow_the_obstacles() -> None:
     }
 
 
+def test_openings_may_have_a_jamb_in_common() -> None:
+    """10.1 + 30.2 and 40.3 in, each rounded to a unit, are a unit apart; that is no overlap."""
+    pair = "{name: door, edge: AB, from: 10.1, width: 30.2}, {name: gate, edge: AB, from: 40.3, width: 36}"
+    door, gate = small(room=f", openings: [{pair}]").room.openings
+    assert (door.offset + door.width - gate.offset).units == 1
+
+
 def test_an_edge_named_like_a_hole_takes_the_opening() -> None:
     """Only where no edge is meant is the hole the mistake."""
     hole = ", holes: [{name: AB, centre: [6', 6'], radius: 4}], openings: [{name: door, edge: AB, from: 1', width: 36}]"

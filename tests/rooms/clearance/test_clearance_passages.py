@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
+from route_cases import CASES
 from shapely import Polygon, box
 
 from rooms.clearance import chains, lets_through, widest_by_erosion, widest_passage
@@ -160,6 +162,30 @@ def test_a_door_in_a_thin_wall_does_not_see_what_lies_behind_the_wall() -> None:
     gaps, disc = _both(room)
     assert gaps == pytest.approx(50)
     assert disc == pytest.approx(50, abs=0.05)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_special_cases(name: str) -> None:
+    """Each case of `route_cases` tells what goes wrong without its treatment."""
+    found = CASES[name]
+    for asked, clear in found.clear.items():
+        room = found.room(asked)
+        assert widest_passage(room, room.routes[0], found.furniture).clear / INCH == pytest.approx(clear, abs=1e-3)
+        assert widest_by_erosion(room, room.routes[0], found.furniture) / INCH == pytest.approx(clear, abs=0.05)
+
+
+@pytest.mark.parametrize("kind", list(EdgeKind))
+def test_whatever_stands_along_an_edge_ends_the_room(kind: EdgeKind) -> None:
+    """A door on a step, and a route along one, are no different: nobody is led over the brink of it."""
+    found = CASES["two openings that meet in a corner"]
+    room = found.room(36, kind)
+    assert widest_passage(room, room.routes[0], found.furniture).clear / INCH == pytest.approx(found.clear[36])
+
+
+def test_a_route_from_an_opening_to_itself_is_refused() -> None:
+    """It has no two walls beside it."""
+    with pytest.raises(ValueError, match="`way` goes from `door` to itself"):
+        chains(_room(), replace(_route(), end="door"))
 
 
 def test_lets_through_agrees_with_the_width() -> None:
