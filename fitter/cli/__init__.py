@@ -84,14 +84,28 @@ app.command()(new)
 
 
 @app.command()
-def measure(file: File, json: Json = False, denominator: Finest = None, debug: Debug = False) -> None:
+def measure(
+    file: File,
+    json: Json = False,
+    compass: Annotated[bool, typer.Option("--compass", help="Lay the compass rule beside the least squares.")] = False,
+    plan: Annotated[
+        Path | None,
+        typer.Option(
+            "--plan", "--out", file_okay=False, metavar="FOLDER", help="Draw the survey there.", show_default=False
+        ),
+    ] = None,
+    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the drawing.")] = None,
+    denominator: Finest = None,
+    debug: Debug = False,
+) -> None:
     """Close the tape readings, and tell how far each is off."""
 
     def work() -> int:
         # Geometry and the file reader load only here, so that help stays quick.
-        from fitter.cli.measuring import measure_file
+        from fitter.cli.measuring import Call, measure_file
 
-        return measure_file(file, as_json=json, denominator=int(denominator.value) if denominator else 64)
+        finest = int(denominator.value) if denominator else 64
+        return measure_file(Call(file, json, finest, compass, plan, sheet.value if sheet else None))
 
     run(work, as_json=json, debug=debug)
 

@@ -9,8 +9,9 @@ from pathlib import Path
 from fitter.drawing.album import plan_pages
 from fitter.drawing.page import Page
 from fitter.drawing.plan import plan_page
+from fitter.drawing.survey_page import survey_pages
 
-__all__ = ["Page", "plan_page", "plan_pages", "write_pages"]
+__all__ = ["Page", "plan_page", "plan_pages", "survey_pages", "write_pages"]
 
 
 def write_pages(

@@ -32,9 +32,10 @@ from fitter.drawing.page import (
 _AIR = 0.6  # between a text and whatever it must not touch, mm
 _CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
 _INDOORS = 14.0  # the same rather than stand on the furniture
+_LEAN = 75.0  # a text leans at most so far to the right of upright lines, degrees
 _APART = 5.5  # between parallel dimension lines, at least, mm
 # Lines that a name may cover with its white ground where there is no better place.
-_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW)
+_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW, Role.TIE)
 
 
 class Draft:
@@ -154,6 +155,10 @@ class Draft:
         )
         return not any(_hits(ground, things) for things in barriers)
 
+    def off_furniture(self, text: Text) -> bool:
+        """Whether a text stands clear of what is occupied."""
+        return not _hits(Polygon(text.box), self._occupied)
+
     def line_free(self, ends: Segment, *, strict: bool = True) -> bool:
         """Whether a dimension line keeps off texts and other dimension lines; strict: off the drawing too."""
         line = LineString(ends)
@@ -236,7 +241,7 @@ class Draft:
                 leader = _leader(target, elbow)
                 cost = ring + _CROSSING * self._crossed(leader)
                 if cost < least and (texts := self._called(lines, leader, manner)):
-                    cost += _INDOORS * any(_hits(Polygon(text.box), self._occupied) for text in texts)
+                    cost += _INDOORS * (not all(self.off_furniture(text) for text in texts))
                     if cost < least:
                         best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
         return best
@@ -344,7 +349,10 @@ def within(text: str, ring: Sequence[Spot], *, role: Role = Role.LABEL, height: 
 
 
 def readable(direction: Spot) -> float:
-    """The angle of a text along a direction, turned so that it reads from the bottom or from the right."""
+    """The angle of a text along a direction, turned so that it reads from the bottom or from the right.
+
+    Lines that lean a little past the vertical, as taped walls do, still read from the right.
+    """
     angle = degrees(atan2(direction[1], direction[0]))
-    angle = angle - 180 if angle > 90 + 1e-6 else angle + 180 if angle <= -90 + 1e-6 else angle
+    angle = angle - 180 if angle > 180 - _LEAN else angle + 180 if angle <= -_LEAN else angle
     return round(angle, 6)

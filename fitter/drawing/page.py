@@ -66,6 +66,9 @@ class Role(StrEnum):
     CORNER = "corner name"
     LABEL = "label"
     PANEL = "panel"
+    TIE = "tie"
+    TURN = "turn"
+    ELLIPSE = "error ellipse"
 
 
 @dataclass(frozen=True)

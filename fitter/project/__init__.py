@@ -36,6 +36,7 @@ class RoomReading:
         file: the path as the user wrote it.
         findings: cautions and notes that reading gave rise to.
         places: key path to its place in the file.
+        note: a line for drawings; empty if none.
     """
 
     title: str
@@ -45,6 +46,7 @@ class RoomReading:
     file: str = ""
     findings: tuple[Finding, ...] = ()
     places: Mapping[str, Place] = field(default_factory=dict)
+    note: str = ""
 
 
 def read_project(path: str, text: str | None = None) -> Project:
@@ -102,7 +104,7 @@ def read_room(path: str, text: str | None = None) -> RoomReading:
     ledger.settle()
     assert room is not None, "a room without mistakes has been built"
     title = form.title or Path(path).stem
-    return RoomReading(title, ledger.unit, room, survey, path, ledger.findings(), ledger.tree.places)
+    return RoomReading(title, ledger.unit, room, survey, path, ledger.findings(), ledger.tree.places, form.note)
 
 
 def _open(path: str, text: str | None) -> tuple[Ledger, ProjectForm]:

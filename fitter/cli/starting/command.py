@@ -20,7 +20,7 @@ from fitter.domain.findings import Finding, ProjectError
 from fitter.project import RoomReading, read_room
 from fitter.project.writing import starter_text
 from fitter.report.document import Document, refusal_document, written
-from fitter.report.survey import survey_document
+from fitter.report.survey_document import survey_document
 from rooms.survey.wording import listed
 
 
