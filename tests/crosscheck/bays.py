@@ -3,45 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
-
-from structures import Sizes
+from dataclasses import dataclass
 
 
-def between(of: Sizes, pitch: int, first: int, last: int) -> Iterator[range]:
-    """Windows of module lines that hold a post each, because posts on either side of them would be too far apart."""
-    for low in range(first, last + 1):
-        high = low + (of.limit + of.post) // pitch + 1
-        if high <= last:
-            yield range(low + 1, high)
+@dataclass(frozen=True)
+class Spacing:
+    """Module lines of one run and the posts on them, in marks.
 
+    Args:
+        pitch: from line to line.
+        before: how far a post reaches before its line.
+        after: how far it reaches past it.
+        limit: of a clear opening.
+    """
 
-def after_start(of: Sizes, pitch: int, first: int, last: int, gap: int) -> range | None:
-    """The lines that the first rail can reach, if it cannot reach them all; `gap` lies before line 0."""
-    reach = [k for k in range(first, last + 1) if gap + k * pitch - of.before <= of.limit]
-    return None if len(reach) == last + 1 - first else range(first, first + len(reach))
+    pitch: int
+    before: int
+    after: int
+    limit: int
 
+    def between(self, first: int, last: int) -> Iterator[range]:
+        """Windows of lines that hold a post each, because posts on either side of them would be too far apart."""
+        for low in range(first, last + 1):
+            high = low + (self.limit + self.before + self.after) // self.pitch + 1
+            if high <= last:
+                yield range(low + 1, high)
 
-def before_stop(of: Sizes, pitch: int, first: int, last: int, stop: int) -> range | None:
-    """The lines that the last rail can reach from where it ends, if it cannot reach them all."""
-    reach = [k for k in range(first, last + 1) if stop - k * pitch - of.after <= of.limit]
-    return None if len(reach) == last + 1 - first else range(last + 1 - len(reach), last + 1)
+    def after_start(self, first: int, last: int, gap: int) -> range | None:
+        """The lines that the first rail can reach, if it cannot reach them all; `gap` lies before line 0."""
+        reach = (self.limit + self.before - gap) // self.pitch
+        return None if reach >= last or first > last else range(first, max(first, reach + 1))
 
+    def before_stop(self, first: int, last: int, stop: int) -> range | None:
+        """The lines that the last rail can reach from where it ends, if it cannot reach them all."""
+        reach = -((self.limit + self.after - stop) // self.pitch)
+        return None if reach <= first or first > last else range(min(reach, last + 1), last + 1)
 
-@cache
-def _fewest(before: int, after: int, limit: int, pitch: int, count: int) -> int | None:
-    posts, start = 0, 0
-    line = 0
-    while count * pitch - start > limit:
-        reach = [k for k in range(line + 1, count) if k * pitch - before - start <= limit]
-        if not reach:
-            return None
-        line = reach[-1]
-        start = line * pitch + after
-        posts += 1
-    return posts
-
-
-def fewest(of: Sizes, pitch: int, count: int) -> int | None:
-    """Fewest posts between modules of a run without gaps at its ends, taking the farthest within reach; None if none do."""
-    return _fewest(of.before, of.after, of.limit, pitch, count)
+    def fewest(self, count: int) -> int | None:
+        """Fewest posts on the lines between modules, no gaps at the ends, always the farthest within reach; None if none do."""
+        line = start = posts = 0
+        while count * self.pitch - start > self.limit:
+            reach = (start + self.limit + self.before) // self.pitch
+            if reach <= line:
+                return None
+            line = min(reach, count - 1)
+            start = line * self.pitch + self.after
+            posts += 1
+        return posts

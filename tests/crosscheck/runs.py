@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from bays import after_start, before_stop, between, fewest
+from bays import Spacing
 from ortools.sat.python import cp_model
 from structures import Choice, Line, Sizes, Structure, choices, lines, start_of_back
 
@@ -86,7 +86,7 @@ class Runs:
             if self.it.arms and choice.deck <= 2 * self.of.post + self.of.rail:
                 most = 0
             for n in range(1, most + 1):
-                if fewest(self.of, choice.pitch, n) is not None:
+                if self._spacing(choice.pitch).fewest(n) is not None:
                     found[i, n] = self._bool(f"{side} {n} of {i}")
         return found
 
@@ -188,7 +188,7 @@ class Runs:
         """How many posts a line of rails has."""
         combos = self.combos[line.run]
         if not self.with_feet and line.low is None and line.high is None:
-            return sum((fewest(self.of, self.choices[i].pitch, n) or 0) * literal for (i, n), literal in combos.items())
+            return sum((self._spacing(self.choices[i].pitch).fewest(n) or 0) * literal for (i, n), literal in combos.items())
         most = max(n for _, n in combos)
         posts = [self._bool(f"post {k}") for k in range(line.first, line.last(most) + 1)]
         self._posts[line] = posts
@@ -218,16 +218,20 @@ class Runs:
 
         for beyond in posts[last + 1 - first :]:
             self.model.add_implication(combo, beyond.negated())
-        for window in between(self.of, pitch, first, last):
+        spacing = self._spacing(pitch, downward=line.downward(self.it))
+        for window in spacing.between(first, last):
             some(window)
         for gap, literal in low.items():
-            start = after_start(self.of, pitch, first, last, gap)
+            start = spacing.after_start(first, last, gap)
             if start is not None:
                 some(start, literal)
         for gap, literal in high.items():
-            stop = before_stop(self.of, pitch, first, last, n * pitch + gap)
+            stop = spacing.before_stop(first, last, n * pitch + gap)
             if stop is not None:
                 some(stop, literal)
+
+    def _spacing(self, pitch: int, *, downward: bool = False) -> Spacing:
+        return Spacing(pitch, self.of.before(downward), self.of.post - self.of.before(downward), self.of.limit)
 
     def _gaps(self, run: Side, arm: Side | None) -> dict[int, Literal]:
         """How far before (or past) the modules the back rail begins, each with its literal."""

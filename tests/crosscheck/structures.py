@@ -99,15 +99,9 @@ class Sizes:
     legroom: int
     limit: int
 
-    @property
-    def before(self) -> int:
-        """How far a post reaches before its module line; the odd half mark goes to the high side."""
-        return self.post // 2
-
-    @property
-    def after(self) -> int:
-        """How far a post reaches past its module line."""
-        return self.post - self.post // 2
+    def before(self, downward: bool) -> int:
+        """How far a post reaches to the low side of its module line; an odd half mark goes to the higher lines."""
+        return self.post - self.post // 2 if downward else self.post // 2
 
 
 def marks_up(length: Length, mark: Length) -> int:
@@ -301,13 +295,18 @@ class Line:
         """Number of the last module line that may carry a post."""
         return count - 1 + self.more
 
+    def downward(self, it: Structure) -> bool:
+        """Whether its modules are counted toward low coordinates: the main run's of an L to the left."""
+        return self.run is Side.MAIN and it.arms == (Side.LEFT,)
+
     def post(self, it: Structure, of: Sizes, number: int) -> Block:
         """The post on a module line."""
         pitch = number * size(f"{self.run} pitch")
+        before = of.before(self.downward(it))
         if self.run is Side.MAIN:
-            x, y = it.first_line + pitch - of.before, size("y") if self.back else it.front - of.post
+            x, y = it.first_line + pitch - before, size("y") if self.back else it.front - of.post
             return Block(x, x + of.post, y, y + of.post)
-        y = it.front + pitch - of.before
+        y = it.front + pitch - before
         depth = it.depth(self.run)
         a, b = (NOTHING, NOTHING + of.post) if self.back else (depth - of.post, depth)
         return it.from_side(self.run, a, b, y, y + of.post)
