@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from math import cos, pi, sin
 
 import shapely
@@ -116,24 +115,24 @@ def sector(room: Room, opening: Opening) -> tuple[Point, ...]:
 def convex_parts(ring: Sequence[Point]) -> list[tuple[Point, ...]]:
     """Cut a simple polygon into convex parts with its own corners, anticlockwise.
 
-    Triangles of a constrained Delaunay triangulation are joined greedily while they stay convex
-    (after Hertel and Mehlhorn, 1983). A ring of one or two points is returned as it is.
+    Triangles of a constrained Delaunay triangulation are joined across each diagonal that leaves both of its ends
+    convex (Hertel and Mehlhorn, 1983). Joining only widens angles, so that one look at each diagonal is enough.
+    A ring of one or two points is returned as it is.
     """
     points = _without_straight_corners(ring)
     if len(points) < 3:
         return [tuple(points)]
     polygon = shapely.Polygon([(p.x.units, p.y.units) for p in points])
     cut = shapely.constrained_delaunay_triangles(polygon)
-    parts = [_anticlockwise(_points(triangle.exterior.coords)) for triangle in cut.geoms]
-    joined = True
-    while joined:
-        joined = False
-        for i, j in combinations(range(len(parts)), 2):
-            if whole := _join(parts[i], parts[j]):
-                parts[i : i + 1], joined = [whole], True
-                del parts[j]
-                break
-    return parts
+    parts = {n: _anticlockwise(_points(triangle.exterior.coords)) for n, triangle in enumerate(cut.geoms)}
+    owner = {side: n for n, part in parts.items() for side in _sides(part)}
+    for start, end in list(owner):
+        one, other = owner[start, end], owner.get((end, start))
+        # A side without another part is the polygon's own; one within a part was joined across already.
+        if other not in (None, one) and (whole := _joined(parts[one], parts[other], start, end)):
+            owner.update(dict.fromkeys(_sides(parts.pop(other)), one))
+            parts[one] = whole
+    return [_without_straight_corners(part) for part in parts.values()]
 
 
 def _points(coordinates: Iterable[tuple[float, ...]]) -> tuple[Point, ...]:
@@ -141,18 +140,18 @@ def _points(coordinates: Iterable[tuple[float, ...]]) -> tuple[Point, ...]:
     return tuple(ring[:-1])
 
 
-def _join(a: tuple[Point, ...], b: tuple[Point, ...]) -> tuple[Point, ...] | None:
-    """Both parts as one convex part if they share a whole edge and the union is convex."""
-    for i in range(len(a)):
-        start, end = a[i], a[(i + 1) % len(a)]
-        for j in range(len(b)):
-            if (b[j], b[(j + 1) % len(b)]) == (end, start):
-                rest_a = [a[(i + 1 + n) % len(a)] for n in range(len(a))]
-                rest_b = [b[(j + 1 + n) % len(b)] for n in range(len(b))]
-                ring = rest_a[:-1] + rest_b[:-1]
-                turns = [_turn(ring[n - 2], ring[n - 1], ring[n]) for n in range(len(ring))]
-                return _without_straight_corners(ring) if all(turn >= 0 for turn in turns) else None
-    return None
+def _sides(ring: tuple[Point, ...]) -> list[tuple[Point, Point]]:
+    return list(zip(ring, (*ring[1:], ring[0]), strict=True))
+
+
+def _joined(a: tuple[Point, ...], b: tuple[Point, ...], start: Point, end: Point) -> tuple[Point, ...] | None:
+    """Two convex parts as one across a side of both, from `start` to `end` in the first; None if that is not convex."""
+    i, j = a.index(end), b.index(start)
+    # The first from the side's end round to its start, then the second from its start round to its end.
+    ring = (*a[i:], *a[:i], *b[j + 1 :], *b[:j])[:-1]
+    around, across = len(a) - 1, len(ring)
+    turns = (_turn(ring[k - 1], ring[k], ring[(k + 1) % across]) for k in (0, around))
+    return ring if all(turn >= 0 for turn in turns) else None
 
 
 def _without_straight_corners(ring: Sequence[Point]) -> tuple[Point, ...]:

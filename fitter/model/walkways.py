@@ -14,7 +14,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import dist
 
 import numpy as np
 import shapely
@@ -119,14 +118,11 @@ def _sides(shape: BaseGeometry) -> tuple[BaseGeometry, ...]:
 def _walkway(room: Room, route: Route, things: Sequence[_Thing], inside: BaseGeometry) -> Walkway:
     both = banks(room, route)
     groups, faces = _groups(room, route, both, things, inside)
-    # The way straight across an opening counts, though it leads outside where the opening goes round a corner.
-    across = min(dist(xy(a.points[-1]), xy(b.points[0])) for a, b in (both, both[::-1]))
-    narrow = across - 2 * room.tolerance.units < route.width.units - DUST
     left, right = (
         (*_outline_bars(room, route, bank), *_thing_bars(room, route, things, groups[2:], groups[side]))
         for side, bank in enumerate(both)
     )
-    if narrow or groups[0] == groups[1]:
+    if groups[0] == groups[1]:
         return Walkway(route, (left, right), blocked=True)
     if faces:
         sight = Sight(room)

@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import dist
 
 import numpy as np
 import shapely
@@ -71,12 +70,11 @@ class _Part:
 
 @dataclass(frozen=True)
 class _Gap:
-    """The shortest way from one part to another; `open` if it need not be seen to run through the inside."""
+    """The shortest way from one part to another."""
 
     width: float
     parts: tuple[_Part, _Part]
     line: LineString
-    open: bool
 
 
 def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Passage:
@@ -97,10 +95,10 @@ def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Pa
     parts = [*_walls(room, ways), *_things(room, furniture)]
     groups = list(range(max(part.node for part in parts) + 1))
     door = min(room.opening(name).width for name in (route.start, route.end))
-    for gap in sorted([*_doors(room, ways), *_gaps(parts)], key=lambda gap: gap.width):
+    for gap in sorted(_gaps(parts), key=lambda gap: gap.width):
         one, other = (groups[part.node] for part in gap.parts)
         # Sight is asked for last: only the few gaps that join two groups need it.
-        if one == other or not (gap.open or floor.covers(gap.line)):
+        if one == other or (gap.line.length and not floor.covers(gap.line)):
             continue
         groups = [one if group == other else group for group in groups]
         if groups[_LEFT] == groups[_RIGHT]:
@@ -171,15 +169,6 @@ def sides(shape: BaseGeometry) -> list[BaseGeometry]:
     return [LineString(side) for ring in rings for side in pairwise(ring.coords)] or [shape]
 
 
-def _doors(room: Room, ways: Chains) -> Iterator[_Gap]:
-    """The gaps straight across both openings."""
-    for left, right, at in ((ways.left[-1], ways.right[0], 0), (ways.left[0], ways.right[-1], 1)):
-        spots = (left.start, right.end) if at else (left.end, right.start)
-        width = dist(*spots) - 2 * room.tolerance.units
-        walls = (_wall(room, _LEFT, left), _wall(room, _RIGHT, right))
-        yield _Gap(width, walls, LineString(spots), open=True)
-
-
 def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
     """Every gap between parts of different things."""
     nodes = np.array([part.node for part in parts])
@@ -190,4 +179,4 @@ def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
     sizes = shapely.length(lines)
     for one, other, line, size in zip(a.tolist(), b.tolist(), lines, sizes, strict=True):
         width = float(size - reach[one] - reach[other])
-        yield _Gap(width, (parts[one], parts[other]), line, open=not size)
+        yield _Gap(width, (parts[one], parts[other]), line)

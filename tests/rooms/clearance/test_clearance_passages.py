@@ -106,7 +106,7 @@ def test_two_openings_side_by_side_leave_a_point_between_them() -> None:
 @pytest.mark.parametrize(
     ("furniture", "tolerance", "clear", "names"),
     [
-        ((), "0", 40, {"e0"}),
+        ((), "0", 40, {"e2"}),
         ((_sofa(0, 40, 170, 70),), "0", 30, {"e1", "furniture"}),
         ((_sofa(0, 40, 170, 70),), "1/2", 29.5, {"e1", "furniture"}),
         ((_sofa(0, 40, 90, 70), _sofa(90, 40, 170, 70)), "1/2", 29.5, {"e1", "furniture"}),
