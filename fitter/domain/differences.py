@@ -8,9 +8,11 @@ from math import hypot
 from fitter.domain.layout import Layout, Module, Run
 from fitter.domain.project import Project
 from fitter.domain.wishes import Shape, Side
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
+from rooms.room import Room
 
 _DEGREE = 1.0
+_FAR = Length.inches(12)
 
 
 def differences(project: Project, best: Layout, other: Layout, tell: Callable[[Length], str]) -> tuple[str, ...]:
@@ -23,11 +25,11 @@ def differences(project: Project, best: Layout, other: Layout, tell: Callable[[L
         tell: writes lengths.
 
     Returns:
-        Phrases such as `U instead of L`; where nothing but the place differs, how far away it stands.
+        Phrases such as `U instead of L`; how far away it stands where that is more than a foot, or all that differs.
     """
     told = (*_shape(best, other), *_backing(best, other), *_runs(best, other), *_corners(best, other))
     told += tuple(_ends(best, other))
-    return told or tuple(_place(project, best, other, tell))
+    return told + tuple(_place(project, best, other, tell, ZERO if not told else _FAR))
 
 
 def _shape(best: Layout, other: Layout) -> Iterator[str]:
@@ -94,18 +96,24 @@ def _ends(best: Layout, other: Layout) -> Iterator[str]:
             yield f"{end.hand} end {end.kind}"
 
 
-def _place(project: Project, best: Layout, other: Layout, tell: Callable[[Length], str]) -> Iterator[str]:
+def _place(
+    project: Project, best: Layout, other: Layout, tell: Callable[[Length], str], least: Length
+) -> Iterator[str]:
     if other.pose.edge is None:
         ours, theirs = (layout.pose.outline(layout.runs[0].deck)[0] for layout in (best, other))
-        moved = hypot(float(theirs[0] - ours[0]), float(theirs[1] - ours[1]))
-        yield f"about {tell(Length(round(moved)))} away"
-        return
-    edge = project.room.edge(other.pose.edge)
-    names = {point: name for name, point in project.room.corners}
-    shift = other.reach[0] - best.reach[0]
-    if shift:
-        corner = names[edge.end if shift.units > 0 else edge.start]
-        yield f"{tell(abs(shift))} nearer to corner {corner}"
-    away = other.off_edge - best.off_edge
-    if away:
-        yield f"{tell(abs(away))} {'farther from' if away.units > 0 else 'closer to'} edge {edge.name}"
+        moved = Length(round(hypot(float(theirs[0] - ours[0]), float(theirs[1] - ours[1]))))
+        if moved > least:
+            yield f"about {tell(moved)} away"
+    elif other.pose.edge == best.pose.edge:
+        yield from _moved(project.room, best, other, tell, least)
+
+
+def _moved(room: Room, best: Layout, other: Layout, tell: Callable[[Length], str], least: Length) -> Iterator[str]:
+    """How far it was moved along the edge that both stand at, and off it."""
+    edge = room.edge(other.pose.edge or "")
+    names = {point: name for name, point in room.corners}
+    along, off = other.reach[0] - best.reach[0], other.off_edge - best.off_edge
+    if abs(along) > least:
+        yield f"{tell(abs(along))} nearer to corner {names[edge.end if along.units > 0 else edge.start]}"
+    if abs(off) > least:
+        yield f"{tell(abs(off))} {'farther from' if off.units > 0 else 'closer to'} edge {edge.name}"

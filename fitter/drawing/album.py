@@ -65,7 +65,7 @@ def _size(page: Page) -> str:
 def _caption(project: Project, layouts: Sequence[LayoutResult], shown: LayoutResult) -> list[str]:
     """Which one of how many it is, and in what it differs from the best."""
     differs = differences(project, layouts[0].layout, shown.layout, View(1, project.unit).written)
-    return [f"{shown.rank} of {len(layouts)}" + (f": {'; '.join(differs)}" if shown.rank > 1 else ", the best")]
+    return [f"{shown.rank} of {len(layouts)}" + (f": {'; '.join(differs)}" if shown.rank > 1 else "")]
 
 
 def overview_pages(

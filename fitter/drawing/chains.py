@@ -115,6 +115,8 @@ def _place(
     draft: Draft, ends: Segment, label: str, outer: tuple[bool, bool], strict: bool
 ) -> tuple[Text, tuple[Spot, ...]] | None:
     for text, tail in _places(ends, label, outer):
+        if strict and not draft.off_furniture(text):
+            continue
         if draft.free(text, strict=strict) and (not tail or draft.off_texts(tail)):
             return text, tail
     return None

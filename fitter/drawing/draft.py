@@ -246,9 +246,12 @@ class Draft:
                         best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
         return best
 
-    def _crossed(self, leader: tuple[Spot, Spot, Spot]) -> int:
+    def _crossed(self, leader: tuple[Spot, Spot, Spot]) -> float:
+        """How many lines a leader crosses; the strokes of a hatching count less."""
         line = LineString(leader)
-        return sum(_count(line, things) for things in (self._strokes, self._soft, self._solid))
+        return sum(_count(line, things) for things in (self._strokes, self._soft, self._solid)) + 0.3 * _count(
+            line, self._hatched
+        )
 
     def _called(
         self, lines: Sequence[str], leader: tuple[Spot, Spot, Spot], manner: _Manner

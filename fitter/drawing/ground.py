@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import atan2, cos, degrees, dist, radians, sin
 
 from shapely.geometry import LineString, Point, Polygon
-from shapely.ops import linemerge
+from shapely.ops import linemerge, unary_union
 
 from fitter.drawing.draft import Draft, around, readable, within
 from fitter.drawing.page import MEDIUM, SMALL, Arc, Area, Dash, Line, Pen, Role, Spot, Text
@@ -185,14 +185,17 @@ def _corner_places(name: str, spot: Spot, outward: Spot) -> list[Text]:
 def name_things(draft: Draft, room: Room, view: View) -> None:
     """Write the names of openings and obstacles, with a leader where they find no place beside the thing."""
     inside = Polygon([view.at(point) for point in room.outline])
+    hatched = unary_union([obstacle_shape(obstacle, view) for obstacle in room.obstacles])
     for obstacle in room.obstacles:
         _name_obstacle(draft, obstacle, view)
     for opening in room.openings:
         first, last = (view.at(jamb) for jamb in room.jambs(opening))
         target = along(middle(first, last), towards(first, last), 0, 1.0)
         near = [text for text in around(opening.name, target, 2.0) if inside.contains(Polygon(text.box))]
-        if draft.put([*_before(opening.name, first, last), *near]) is None:
-            draft.call_out([opening.name], target)
+        places = (*_before(opening.name, first, last), *near)
+        if draft.put(text for text in places if not hatched.intersects(Polygon(text.box))) is None:
+            # From the line of the door itself, which no obstacle can hatch.
+            draft.call_out([opening.name], middle(first, last))
 
 
 def _before(name: str, first: Spot, last: Spot) -> Iterator[Text]:
@@ -217,8 +220,16 @@ def _name_obstacle(draft: Draft, obstacle: Obstacle, view: View) -> None:
         if len(lines) == 1 and draft.free(masked):
             draft.add(masked)
             return
-    spot = shape.representative_point()
-    draft.call_out(lines, (spot.x, spot.y), reach=max(6.0, shape.minimum_rotated_rectangle.length / 8 + 3.0))
+    reach = max(6.0, shape.minimum_rotated_rectangle.length / 8 + 3.0)
+    draft.call_out(lines, _target(draft, shape), reach=reach)
+
+
+def _target(draft: Draft, shape: Polygon) -> Spot:
+    """A point of a shape that no text hides: its middle, else one on its rim."""
+    inner = shape.representative_point()
+    rim = [shape.exterior.interpolate(n / 16, normalized=True) for n in range(16)]
+    spots = [(point.x, point.y) for point in (inner, *rim)]
+    return next((spot for spot in spots if draft.off_texts((spot, along(spot, (1.0, 0.0), 0.1)))), spots[0])
 
 
 def _asked(obstacle: Obstacle, view: View) -> list[str]:

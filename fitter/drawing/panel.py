@@ -96,7 +96,7 @@ def _corner_lines(layout: Layout, written: Callable[..., str]) -> Iterator[str]:
     for module in layout.corners:
         sizes = [f"{written(b.x1 - b.x0, feet=False)} × {written(b.y1 - b.y0, feet=False)}" for b in module.bare]
         name = f"{module.corner} corner" if layout.shape is Shape.U else "corner"
-        yield f"{corner_tag(layout, module)}  {name}" + (f", {' and '.join(sizes)} left bare" if sizes else "")
+        yield f"{corner_tag(layout, module)}  {name}" + (f", {' and '.join(sizes)} bare" if sizes else "")
 
 
 def setting_block(project: Project, layout: Layout) -> Built:

@@ -135,27 +135,29 @@ def _corner_within(draft: Draft, layout: Layout, module: Module, view: View) -> 
     """The corner place's tag with its notch or its treatment below, where there is room for it within the cushion."""
     if not module.corner or module.cushion is None or module.seats > 1:
         return []
-    below = ["notch", *_notch_lines(module, view)] if module.notch else str(layout.corner).split()
-    lines = [tag(layout, module), *below]
-    x, y = Polygon(view.ring(layout.pose, module.cover or module.box)).centroid.coords[0]
-    top = y + LINE * (len(lines) / 2 - 1) + (LINE - SMALL) / 2
-    texts = [Text((x, top - n * LINE), line, SMALL, 0.0, 0.5, Role.LABEL) for n, line in enumerate(lines)]
     room = Polygon(view.ring(layout.pose, module.cover or module.box)).buffer(-0.5)
-    fits = all(room.contains(Polygon(text.box)) and draft.free(text) for text in texts)
-    return texts if fits else []
+    x, y = room.centroid.x, room.centroid.y
+    ways = [["notch", size] for size in _notch_sizes(module, view)] if module.notch else [str(layout.corner).split()]
+    for below in ways:
+        lines = [line for part in (tag(layout, module), *below) for line in part.split("\n")]
+        top = y + LINE * (len(lines) / 2 - 1) + (LINE - SMALL) / 2
+        texts = [Text((x, top - n * LINE), line, SMALL, 0.0, 0.5, Role.LABEL) for n, line in enumerate(lines)]
+        if all(room.contains(Polygon(text.box)) and draft.free(text) for text in texts):
+            return texts
+    return []
 
 
-def _notch_lines(module: Module, view: View) -> list[str]:
-    """The size of a notch, along the main run first, in two short lines."""
+def _notch_sizes(module: Module, view: View) -> tuple[str, str]:
+    """The size of a notch, along the main run first, in one line and in two."""
     assert module.notch is not None
     along, across = (view.written(size, feet=False) for size in (module.notch.along_x, module.notch.along_y))
-    return [f"{along} ×", across]
+    return f"{along} × {across}", f"{along} ×\n{across}"
 
 
 def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> None:
     assert module.notch is not None
     box = view.ring(layout.pose, module.notch.box)
-    draft.call_out([f"notch {' '.join(_notch_lines(module, view))}"], middle(box[0], box[2]), reach=8.0)
+    draft.call_out([f"notch {_notch_sizes(module, view)[0]}"], middle(box[0], box[2]), reach=8.0)
 
 
 def _name_bare(draft: Draft, layout: Layout, module: Module, view: View) -> None:
@@ -167,6 +169,4 @@ def _name_bare(draft: Draft, layout: Layout, module: Module, view: View) -> None
         return
     sizes = [" × ".join(view.written(s, feet=False) for s in (b.x1 - b.x0, b.y1 - b.y0)) for b in strips]
     ring = view.ring(layout.pose, strips[0])
-    draft.call_out(
-        [f"left bare {sizes[0]}", *(f"and {size}" for size in sizes[1:])], middle(ring[0], ring[2]), reach=8.0
-    )
+    draft.call_out([f"bare {sizes[0]}", *(f"and {size}" for size in sizes[1:])], middle(ring[0], ring[2]), reach=8.0)
