@@ -10,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from fitter.checking.case import DUST, Case
 from fitter.domain.findings import Finding
+from fitter.domain.requirements import obstacle_key
 from rooms.clearance import lets_through, outline
 from rooms.lengths import Length
 from rooms.room import Height, Hinge, Obstacle, Opening, Room, Swing
@@ -44,7 +45,7 @@ def apart(case: Case) -> Iterator[Finding]:
         gap, need = min(_gap(obstacle, thing) for thing in near), obstacle.clear + room.tolerance
         if gap < (need - DUST).units:
             message = f"{_tell(case, gap)} to {obstacle.name}, at least {case.tell(need)} are needed"
-            yield case.fault("too-close", message, f"room.obstacles.{n}.clear")
+            yield case.fault("too-close", message, f"{obstacle_key(room, n)}.clear")
     for n, opening in enumerate(room.openings):
         if opening.swing is not Swing.IN:
             continue
