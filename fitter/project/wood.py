@@ -101,6 +101,7 @@ def read_frame(ledger: Ledger, data: Data) -> Frame:
         text = getattr(sections, name)
         given = read_section(ledger, text, f"frame.sections.{name}") if text is not None else None
         found[name] = given or _usual_section(ledger, getattr(usual, name))
+    _check_post(ledger, found["post"], found["rail"])
     sizes: dict[str, Length] = {}
     for name in ("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance", "max_span"):
         value = getattr(form, name)
@@ -108,6 +109,16 @@ def read_frame(ledger: Ledger, data: Data) -> Frame:
         most = LONGEST_BOARD if name == "max_span" else THICKEST
         _check_most(ledger, name, sizes[name], most, f"frame.{name}")
     return Frame(post=found["post"], rail=found["rail"], **sizes)
+
+
+def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
+    """Rails of two runs that butt against a corner post meet each other beside it where it is thinner than they are."""
+    if post.width < rail.thickness:
+        message = (
+            f"a post is {ledger.say(post.width)} wide, and the rails that meet it {ledger.say(rail.thickness)} thick"
+        )
+        help = "take a post at least as wide as a rail is thick"
+        ledger.error("post-too-thin", message, "frame.sections.post", help)
 
 
 def _usual_section(ledger: Ledger, text: str) -> Section:
