@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import copy
+from fractions import Fraction
 from math import ceil, floor
 
 import z3
@@ -43,11 +44,21 @@ class RowTerms:
             solver.add(given(absent, *(term == 0 for term in nothing)), given(there, self.count.steps[0]))
         else:
             solver.add(self.count.steps[0])
-        solver.add(one(choices))
+        solver.add(one(choices), *self._bounds(sizes))
         for chosen, size in zip(self.option, sizes.options, strict=True):
             count = self.count.term
             solver.add(given(chosen, self.length == size.pitch * count, self.seats == size.seats * count))
             solver.add(z3.Implies(chosen, self.deck == size.deck))
+
+    def _bounds(self, sizes: Sizes) -> list[z3.BoolRef]:
+        """What holds whichever option is taken: the plain simplex knows it before any is."""
+        dense = min(sizes.options, key=lambda size: Fraction(size.pitch, size.seats))
+        short, shallow = (min(getattr(size, name) for size in sizes.options) for name in ("pitch", "deck"))
+        return [
+            dense.seats * self.length >= dense.pitch * self.seats,
+            self.length >= short * self.count.term,
+            self.count.most * self.deck >= shallow * self.count.term,
+        ]
 
     def choice(self, model: z3.ModelRef) -> Row:
         """The run in a model where it is there."""

@@ -11,7 +11,7 @@ from fitter.model.arrangement import Choice, Place, RailLine
 from fitter.model.encoding import Encoding
 from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
-from fitter.model.separation import Ground, Marks, Rect, atoms, facing, is_clear
+from fitter.model.separation import Ground, Marks, Rect, atoms, faced, facing, is_clear
 from fitter.model.terms import Corners
 from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
@@ -227,12 +227,13 @@ class Lemmas:
         """What is true as soon as a post that stands clear of every low thing would stand on one.
 
         Returns:
-            One term for each low thing; None where the post is clear only round a corner, in no one direction.
+            One term for each low thing; None where the post is clear by so little that no direction shows it.
         """
         terms = []
         for _, seen, ground in self._under(place, line, at, frozenset()):
-            way = next((way for way in ground.normals if way.holds(seen.rect)), None)
-            if way is None:
+            ways = (*ground.normals, faced(seen.rect, ground))
+            way = max(ways, key=lambda way: way.slack(seen.rect))  # the last to be lost
+            if not way.holds(seen.rect):
                 return None
             terms.append(z3.Not(seen.corners.atom(way)))
         return terms

@@ -16,6 +16,7 @@ from fitter.model.frames import Vector
 
 _P = TypeVar("_P")
 TURN = 2 * pi
+NEAR_DIRECTION = 1 << 9  # the same where a short number will do
 FINE_DIRECTION = 1 << 15  # components of a direction between two normals; only relaxed bounds use it
 
 
@@ -48,6 +49,12 @@ class Atom(NamedTuple):
         x = rect.x0 if self.a > 0 else rect.x1
         y = rect.y0 if self.b > 0 else rect.y1
         return self.a * x + self.b * y >= self.least
+
+    def slack(self, rect: Rect) -> float:
+        """How far the rectangle may move before it breaks it, in marks; negative where it does."""
+        x = rect.x0 if self.a > 0 else rect.x1
+        y = rect.y0 if self.b > 0 else rect.y1
+        return float(self.a * x + self.b * y - self.least) / hypot(self.a, self.b)
 
 
 @dataclass(frozen=True)
@@ -144,6 +151,13 @@ def facing(rect: Rect, ground: Ground) -> float:
         ways.append((dx * dx + dy * dy, dx, dy))
     _, dx, dy = min(ways)
     return atan2(dy, dx)
+
+
+def faced(rect: Rect, ground: Ground) -> Atom:
+    """A way to be clear in the direction in which the rectangle lies, never weaker than the distance demands."""
+    angle = facing(rect, ground)
+    a, b = round(NEAR_DIRECTION * cos(angle)), round(NEAR_DIRECTION * cos(angle - pi / 2))
+    return _exact(ground.points, a, b, ground.keep, ground.mark)
 
 
 def _normal_atoms(ground: Ground) -> tuple[Atom, ...]:

@@ -149,7 +149,11 @@ class TimberLemmas:
             self.lemmas.leaves(place, line, at) for line, split in zip(place.lines, chosen, strict=True) for at in split
         ]
         moved = [e.x != place.choice.x, e.y != place.choice.y]
-        if all(terms is not None for terms in leaves):
+        if any(terms is None for terms in leaves):
+            # Only the very place can be excluded, and there are too many between marks.
+            if e.whole(e.x, place.choice.x) | e.whole(e.y, place.choice.y):
+                return True
+        else:
             moved = [term for terms in leaves for term in terms or ()]
         facts = [z3.Not(fact) for fact in self.lemmas.facts(needed)]
         e.add(z3.Or(z3.Not(runs), *facts, *moved, *self.lemmas.escapes(needed), e.lengths >= different))
