@@ -111,9 +111,13 @@ def settling(readings: Readings, net: Network, points: Points) -> tuple[str, ...
     normal = rows.T @ rows
     faint = _LOOSE * max(float(np.max(np.diag(normal), initial=0.0)), 1.0 / net.error**2)
     cofactors = np.linalg.inv(normal + faint * np.eye(len(normal)))
+    missing = net.unknowns - rank(rows)
     bound = (_perimeter(points) / _LOOSEST) ** 2
     chosen: list[str] = []
-    while len(chosen) < len(lines) and (not chosen or np.max(np.diag(cofactors)) > bound):
+    while len(chosen) < len(lines):
+        loose = np.max(np.diag(cofactors)) > bound if not missing else len(chosen) < missing
+        if chosen and not loose:
+            break
         reach = added @ cofactors
         variances = np.sum(reach * added, axis=1)
         best = _first_greatest(variances)
