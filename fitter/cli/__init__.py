@@ -147,6 +147,8 @@ def fit(
 
 def main() -> None:
     """Run the command line and exit with the code that tells how it went."""
+    # A room's matrices have a few hundred rows: threads cost more there than they save, most on a busy machine.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         app(prog_name="fitter")
     except Done:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, cos, degrees, dist, radians, sin
 
-from fitter.drawing.draft import Draft, readable
+from fitter.drawing.draft import Draft, around, readable
 from fitter.drawing.ground import name_corners
 from fitter.drawing.page import SMALL, Arc, Area, Dash, Line, Pen, Role, Spot, Text
 from fitter.drawing.view import View, along, middle, towards
@@ -93,11 +93,11 @@ def ellipse_ring(centre: Spot, long: float, short: float, direction: float) -> t
 
 
 def name_every_corner(draft: Draft, room: Room, view: View) -> None:
-    """Write the corners' names, with a leader where there is no room beside the corner."""
+    """Write the corners' names: outside on the bisector, else smaller all round, else with a leader."""
     name_corners(draft, room, view)
     named = {item.text for item in draft.items if isinstance(item, Text) and item.role is Role.CORNER}
     for name, point in room.corners:
-        if name not in named:
+        if name not in named and draft.put(around(name, view.at(point), 1.5, role=Role.CORNER)) is None:
             draft.call_out([name], view.at(point), reach=6.0)
 
 

@@ -7,6 +7,7 @@ DA, distances, bearings, latitudes and departures as printed there). The documen
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -52,6 +53,50 @@ def test_misclosure_of_the_compass_rule_table() -> None:
     # Computed from the published lines, not printed in the document.
     assert closure.misclosure == pytest.approx(0.4210, abs=0.0005)
     assert closure.ratio == 635
+
+
+def test_adjusted_corners_and_area_of_the_compass_rule_table() -> None:
+    """Sums of the published adjusted lines; corners and area are computed from them, not printed there."""
+    closure = close_traverse([line[1] for line in LINES], [line[2] for line in LINES])
+    north, east = 0.0, 0.0
+    corners = [(0.0, 0.0)]
+    for lat, dep in closure.balanced:
+        north, east = north + lat, east + dep
+        corners.append((north, east))
+    for found, expected in zip(
+        corners[1:], ((19.365, 78.105), (-18.141, 105.374), (-53.513, 41.786), (0, 0)), strict=True
+    ):
+        assert found == pytest.approx(expected, abs=PRINTED)
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise(corners))
+    assert abs(twice) / 2 == pytest.approx(4169.14, abs=0.2)
+
+
+def test_the_compass_rule_table_as_a_survey() -> None:
+    """The same lines as sides and inside angles, from A: its corners, turned so that the first side lies along x.
+
+    The bearings make inside angles of 66, 112, 83 and 99 degrees, which add up to 360; the walk is clockwise
+    on the ground (north to the left of east), and so it is here.
+    """
+    names = "ABCD"
+    sides = tuple(
+        (n[0], n[1], 12 * Length.inches(str(line[1]))) for n, line in zip(("AB", "BC", "CD", "DA"), LINES, strict=True)
+    )
+    azimuths = [line[2] for line in LINES]
+    inside = [(180.0 - (azimuths[k] - azimuths[k - 1])) % 360 for k in range(4)]
+    assert sum(inside) == pytest.approx(360.0)
+    turns = tuple(zip(names, inside, strict=True))
+    # Sides off by tenths of a foot are more than a tape's tolerance, which does not matter to the compass rule.
+    survey = adjust(Readings(tuple(names), sides, turns, (), Length.inches(6), clockwise=True))
+    assert survey.traverse is not None
+    assert survey.traverse.angular == pytest.approx(0.0, abs=1e-6)
+    assert float(survey.traverse.misclosure.inch) / 12 == pytest.approx(0.4210, abs=0.0005)
+    assert survey.traverse.ratio == 635
+    published = [complex(0, 0), complex(19.3653, 78.1055), complex(-18.1410, 105.3733), complex(-53.5126, 41.7859)]
+    along = abs(published[1]) / published[1]
+    for (_, point), corner in zip(survey.traverse.points, published, strict=True):
+        # North is x here, so that east lies to its right, as a clockwise walk has it.
+        turned = (corner * along).conjugate()
+        assert math.dist((point.x.inch / 12, point.y.inch / 12), (turned.real, turned.imag)) < PRINTED
 
 
 def test_balanced_lines_close() -> None:
