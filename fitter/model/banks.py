@@ -119,8 +119,8 @@ class _Walk:
             return dist(self._at(low - min(more, before)), self._at(high + min(more, after)))
 
         steps = [lack / 2 * (1 + n / WIDENING_STEPS) for n in range(WIDENING_STEPS + 1)]
-        far = next((n for n, more in enumerate(steps) if across(more) >= need), 0)
-        more = steps[far]
+        far = next((n for n, more in enumerate(steps) if across(more) >= need), None)
+        more = lack if far is None else steps[far]
         if far:
             near = steps[far - 1]
             for _ in range(50):

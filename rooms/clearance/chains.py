@@ -147,7 +147,7 @@ class _Walk:
                     middle = (low + high) / 2
                     low, high = (low, middle) if across(middle) >= need else (middle, high)
                 return grown(high)
-        return grown(lack / 2)
+        return grown(lack)
 
     def ahead(self, near: float, far: float) -> float:
         """How far one place lies ahead of another; 0 where rounding alone put it behind."""

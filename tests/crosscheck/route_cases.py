@@ -161,6 +161,13 @@ CASES = {
         ((0, 0), (170, 35), (150, 130), (-20, 100)),
         (("e0", 79.2, 31.6), ("e0", 110.8, 44)),
     ),
+    "a narrow gate that meets a door in a sharp corner": RouteCase(
+        "where rounding leaves a hair of wall between them, the gate goes round the corner by that hair, the straight"
+        " way to its other jamb is a hair too short, and the gate seems to be no wider than if half were missing",
+        {30: 30},
+        ((0, 0), (120, 17), (60, 70), (55, 140), (-30, 130)),
+        (("e0", hypot(120, 17) - 40, 40), ("e1", 0, 16)),
+    ),
     "a thin wall between door and gate": RouteCase("", {40: 40}, THIN, (("e0", 30, 40), ("e4", 30, 40))),
     "a door in a thin wall": RouteCase(
         "the wall's two faces are of different banks, and seem to leave a way of 2 in between them",

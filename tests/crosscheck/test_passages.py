@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from open_ways import Boxes, leaves_open
 from random_rooms import case, seated
 from shapely import Polygon, box
 
+from fitter.checking.room import ROUTE_DUST
 from fitter.model.walkways import walkways
 from rooms.clearance import lets_through, widest_passage
 from rooms.lengths import UNITS_PER_INCH, Length
@@ -14,6 +17,10 @@ from rooms.room import Height
 
 AGREE = Length.inches("0.05")
 """What the arcs of a moved disc may take from a passage."""
+
+SPLINTER = Length.inches("1/128")
+LEAST = Length.inches(6)
+"""Narrower passages are not asked for."""
 
 SAMPLE = range(60)
 MANY = range(1000, 3000, 100)
@@ -45,6 +52,28 @@ def _wrong_banks(seed: int, places: int) -> list[str]:
     return found
 
 
+def _wrong_limit(seed: int, places: int) -> list[str]:
+    """Furniture past which the model's banks take a route hardly narrower or wider than the gaps leave for the other.
+
+    The checker moves the disc, so that it must let through what the banks leave open.
+    """
+    room, found = case(seed).room, []
+    for boxes in ((), *list(seated(seed))[:places]):
+        clear = round(widest_passage(room, room.routes[0], _areas(boxes)).clear)
+        for width in (Length(max(1, clear)) + step for step in (-SPLINTER, SPLINTER) if clear > LEAST.units):
+            route = replace(room.routes[0], width=width)
+            asked = replace(room, routes=(route,))
+            # A route of another width has other ends, and they may leave another passage.
+            over = widest_passage(asked, route, _areas(boxes)).clear - width.units
+            left_open = leaves_open(walkways(asked)[0], boxes)
+            told = f"room {seed}, {boxes}: {over:+.1f} units at {width.units}, the banks say"
+            if abs(over) > SPLINTER.units / 2 and left_open != (over > 0):
+                found.append(f"{told} {'open' if left_open else 'barred'}")
+            if left_open and not lets_through(asked, route, _areas(boxes), width - ROUTE_DUST):
+                found.append(f"{told} open, the disc does not")
+    return found
+
+
 def _areas(boxes: Boxes) -> tuple[Polygon, ...]:
     return tuple(box(*each) for each in boxes)
 
@@ -59,6 +88,11 @@ def test_banks_and_disc_agree_on_some_rooms() -> None:
     assert [wrong for seed in SAMPLE for wrong in _wrong_banks(seed, 2)] == []
 
 
+def test_banks_are_as_sharp_as_gaps_in_some_rooms() -> None:
+    """A sample for every day, with no furniture and in two places each."""
+    assert [wrong for seed in SAMPLE for wrong in _wrong_limit(seed, 2)] == []
+
+
 @pytest.mark.sweep
 @pytest.mark.parametrize("first", MANY)
 def test_gaps_and_disc_agree_on_many_rooms(first: int) -> None:
@@ -71,6 +105,13 @@ def test_gaps_and_disc_agree_on_many_rooms(first: int) -> None:
 def test_banks_and_disc_agree_on_many_rooms(first: int) -> None:
     """The same rooms, with furniture that stands where a layout may."""
     assert [wrong for seed in range(first, first + 100) for wrong in _wrong_banks(seed, 2)] == []
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("first", MANY)
+def test_banks_are_as_sharp_as_gaps_in_many_rooms(first: int) -> None:
+    """The same rooms once more, at the width where open turns to barred."""
+    assert [wrong for seed in range(first, first + 100) for wrong in _wrong_limit(seed, 1)] == []
 
 
 def test_random_rooms_are_of_every_sort() -> None:
