@@ -89,7 +89,7 @@ def _closure(survey: Survey, tell: Teller, fine: Teller) -> Iterator[str]:
         yield _calm(survey)
     if survey.unchecked and surplus:
         yield f"Not checked by any other reading: {listed(survey.unchecked)}."
-    if survey.next_tie is not None:
+    if survey.next_tie is not None and (survey.suspicion is None or survey.suspicion.line is None):
         yield f"The next tie worth taping: {survey.next_tie}."
 
 
@@ -121,7 +121,10 @@ def _print_suspicion(console: Console, survey: Survey, suspicion: Suspicion, tel
     ]
     print_table(console, heads, rows)
     console.print()
-    say(console, f"To tell which, tape {line} too." if line else "No further tie would tell which; tape these again.")
+    if line is None:
+        say(console, "No further tie would tell which; tape these again, the first one first.")
+    else:
+        say(console, f"Tape {line} too, which {'tells which it is' if suspicion.decided else 'leaves fewer'}.")
 
 
 def _said(value: Length | float, tell: Teller) -> str:

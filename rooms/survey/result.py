@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import comb
 
 from rooms.geometry import Point
 from rooms.lengths import Length
@@ -90,6 +91,11 @@ class Suspicion:
     def clear(self) -> bool:
         """Whether one reading alone is suspected."""
         return len(self.suspects) == 1
+
+    @property
+    def decided(self) -> bool:
+        """Whether the further line would tell every suspect from every other."""
+        return self.apart == comb(len(self.suspects), 2)
 
 
 @dataclass(frozen=True)

@@ -147,7 +147,8 @@ def _deciding(found: Suspicion, unit: Unit) -> str:
         return f"tape {listed(names)} again, the first one first; no further tie would tell which it is"
     lengths = [(one.name, _length(one.foretold, unit)) for one in found.suspects if one.foretold is not None]
     (one, its), (other, others) = lengths[0], next((pair for pair in lengths if pair[1] != lengths[0][1]), lengths[-1])
-    return f"tape {found.line} too, which tells: {its} if {one} is wrong, {others} if it is {other}"
+    tells = "tells which it is" if found.decided else "leaves fewer"
+    return f"tape {found.line} too, which {tells}: {its} if {one} is wrong, {others} if it is {other}"
 
 
 def _suspect(one: Suspect, unit: Unit, line: str | None = None) -> str:

@@ -103,7 +103,7 @@ def test_a_suspicion_is_in_the_document(
     assert suspicion["suspects"][0].keys() == {"name", "kind", "reading", "meant", "standardised", "foretold"}
     assert measured(monkeypatch, "yard.yaml") == 0
     told = capsys.readouterr().out
-    assert f"To tell which, tape {suspicion['line']} too." in told
+    assert f"Tape {suspicion['line']} too, which leaves fewer." in told
     assert f"{suspicion['line']} is then" in told
 
 
