@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 from math import cos, pi, sin
 
 import pytest
@@ -67,6 +68,19 @@ def test_parts_are_convex_and_fill_the_polygon(radii: list[int]) -> None:
     ]
     assert abs(sum(part.area for part in parts) - whole.area) < 1e-6 * whole.area
     assert all(part.convex_hull.area - part.area < 1e-6 * whole.area for part in parts)
+
+
+@settings(derandomize=True, deadline=None, max_examples=80, database=None)
+@given(st.lists(st.integers(2_000, 90_000), min_size=4, max_size=80))
+def test_no_two_parts_could_be_one(radii: list[int]) -> None:
+    """Fewer pieces make a smaller question: parts that share a side leave a corner there that turns inward."""
+    corners = star(radii)
+    cut = convex_parts([Point(Length(x), Length(y)) for x, y in corners])
+    parts = [shapely.Polygon([(p.x.units, p.y.units) for p in part]) for part in cut]
+    for one, other in combinations(parts, 2):
+        if one.intersection(other).length > 1:
+            whole = one.union(other)
+            assert whole.convex_hull.area - whole.area > 0.5
 
 
 @pytest.mark.parametrize(
