@@ -67,7 +67,7 @@ def _print_readings(console: Console, survey: Survey, tell: Teller, fine: Teller
     if survey.redundancy:
         console.print()
         meaning = f"{_OF_100} readings are taken to lie within their limit"
-        say(console, f"w: the residual in its own standard deviations ({meaning}); - is not checked.")
+        say(console, f"w: the least-squares residual in its own standard deviations ({meaning}); - is not checked.")
     if survey.suspicion is not None:
         _print_suspicion(console, survey, survey.suspicion, tell)
 
@@ -106,13 +106,13 @@ def _print_suspicion(console: Console, survey: Survey, suspicion: Suspicion, tel
     """Which reading stands out, or which of several may be the one."""
     console.print()
     first = suspicion.suspects[0]
-    w = f"w {abs(first.standardised):.1f}, where {survey.critical:.1f} stands out"
+    w = f"w is {abs(first.standardised):.1f}, and {survey.critical:.1f} is seldom passed"
     if suspicion.clear:
         meant = _said(first.meant, tell)
         again = "Tape it again" if isinstance(first.meant, Length) else "Check that corner"
-        say(console, f"{first.name} stands out ({w}): by the other readings it is {meant}. {again}.")
+        say(console, f"{first.name} stands out: {w}. By the other readings it is {meant}. {again}.")
         return
-    say(console, f"The readings miss each other visibly ({w}). Any one of these would explain it:")
+    say(console, f"The readings miss each other visibly: {w}. Any one of these would explain it:")
     line = suspicion.line
     heads = ("suspect", "taped", "by the others", *([f"{line} is then"] if line else []))
     rows = [
