@@ -40,13 +40,13 @@ class Spacing:
         return None if reach <= first or first > last else range(min(reach, last + 1), last + 1)
 
     def fewest(self, count: int) -> int | None:
-        """Fewest posts on the lines between modules, no gaps at the ends, always the farthest within reach; None if none do."""
+        """Fewest posts on the lines between modules, without gaps at the ends; None if none do."""
         line = start = posts = 0
         while count * self.pitch - start > self.limit:
-            reach = (start + self.limit + self.before) // self.pitch
+            reach = min((start + self.limit + self.before) // self.pitch, count - 1)
             if reach <= line:
                 return None
-            line = min(reach, count - 1)
+            line = reach
             start = line * self.pitch + self.after
             posts += 1
         return posts

@@ -53,9 +53,7 @@ class Walk:
         self.length = self.marks[-1]
         # A corner that juts into the room ends the wall beside a door.
         self.juts = [
-            self.marks[i]
-            for i, (b, c) in enumerate(self.sides)
-            if cross(_to(self.sides[i - 1][0], b), _to(b, c)) < 0
+            self.marks[i] for i, (b, c) in enumerate(self.sides) if cross(_to(self.sides[i - 1][0], b), _to(b, c)) < 0
         ]
 
     def point(self, way: Fraction) -> Vec:
@@ -99,7 +97,9 @@ class Walk:
             a, b = moved(by)
             return _square(self.point(a), self.point(b)) >= least * least
 
-        turns = [(low - mark) % self.length for mark in self.marks] + [(mark - high) % self.length for mark in self.marks]
+        turns = [(low - mark) % self.length for mark in self.marks] + [
+            (mark - high) % self.length for mark in self.marks
+        ]
         steps = sorted({missing / 2, missing, *(t for t in (*turns, room_low, room_high) if missing / 2 < t < missing)})
         if wide(steps[0]):
             return moved(steps[0])
@@ -129,7 +129,10 @@ def _lane(walk: Walk, route: Route, obstacles: tuple[Obstacle, ...]) -> Lane:
     start, end = walk.opening(room.opening(route.start)), walk.opening(room.opening(route.end))
     right_half, left_half = (end[0] - start[1]) % walk.length / 2, (start[0] - end[1]) % walk.length / 2
     a, b = walk.widened(start, least, left_half, right_half), walk.widened(end, least, right_half, left_half)
-    right, left = walk.pieces(a[1] % walk.length, b[0] % walk.length), walk.pieces(b[1] % walk.length, a[0] % walk.length)
+    right, left = (
+        walk.pieces(a[1] % walk.length, b[0] % walk.length),
+        walk.pieces(b[1] % walk.length, a[0] % walk.length),
+    )
     loops = [(_loop(o), o.radius.units) for o in obstacles]
     return Lane(
         left=left,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bays import Spacing
 from ortools.sat.python import cp_model
-from structures import Choice, Line, Sizes, Structure, choices, lines, start_of_back
+from structures import Line, Sizes, Structure, choices, lines, start_of_back
 
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape, Side
@@ -188,7 +188,9 @@ class Runs:
         """How many posts a line of rails has."""
         combos = self.combos[line.run]
         if not self.with_feet and line.low is None and line.high is None:
-            return sum((self._spacing(self.choices[i].pitch).fewest(n) or 0) * literal for (i, n), literal in combos.items())
+            return sum(
+                (self._spacing(self.choices[i].pitch).fewest(n) or 0) * literal for (i, n), literal in combos.items()
+            )
         most = max(n for _, n in combos)
         posts = [self._bool(f"post {k}") for k in range(line.first, line.last(most) + 1)]
         self._posts[line] = posts

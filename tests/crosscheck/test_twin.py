@@ -2,45 +2,93 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from random import Random
 
 import pytest
 import shapely
+from bays import Spacing
 from cones import apart, fine, polygon
 from exhaustive import best_by_trying
 from frames import turn_error, views
 from random_projects import is_skew, projects, tiny_projects
-from twin import TwinAnswer, best_seats
+from twin import COUNTED, TwinAnswer, best_answer, counted
 
-from fitter.domain.layout import Verdict
+from fitter.domain.layout import Layout, Verdict
 from fitter.domain.project import Project
+from fitter.domain.wishes import Objective, Shape
 from fitter.model import solve
+from rooms.room import Height
 
-Value = tuple[int, int, int]
-NOTHING: Value = (-1, 0, 0)
+Value = tuple[int, ...]
+NOTHING: Value = ()
+"""Less than any other value."""
 HAIR = Fraction(1, 100)
 """Marks. A rational direction 1e-6 rad off its edge moves a corner 300 in away by 0.005 marks, so two right
 models whose directions differ may part where a fit is exact to this."""
 
-TELLING = (36, 43, 46, 56, 85)
-"""One module longer than the span, a notched cushion, a back that could lean on a wall across a notch."""
+FEW = (0, 1, 2, 3, 4, 5, 6, 8, 9, 10, 11, 12, 15, 17, 20, 21, 22, 23, 25, 26, 27, 28, 29, 31, 33)
+MANY = range(240)
+TINY = (0, 3, 4, 8, 10, 12, 14, 15, 22, 24, 25, 27, 34, 36)
+MANY_TINY = range(160)
 
 
-def twin_value(answer: TwinAnswer) -> Value:
-    """Greater is better."""
+def judged(project: Project) -> tuple[Objective, ...]:
+    """The objectives that both judge: those before the first that the twin does not know."""
+    found: list[Objective] = []
+    for objective in project.wish.prefer:
+        if objective not in COUNTED:
+            break
+        found.append(objective)
+    return tuple(found)
+
+
+def twin_value(project: Project, answer: TwinAnswer) -> Value:
+    """Greater is better, in the order of the wish."""
     if answer.verdict == "impossible":
         return NOTHING
-    return answer.seats, -answer.notches, -answer.posts
+    return tuple(answer.value(objective) for objective in judged(project))
+
+
+def layout_value(project: Project, layout: Layout) -> Value:
+    """The same of a layout."""
+    found = {
+        Objective.SEATS: layout.seats,
+        Objective.WHOLE: -layout.notches,
+        Objective.BUY: -sum(purchase.buy for purchase in layout.purchases),
+        Objective.POSTS: -len(layout.posts),
+    }
+    return tuple(found[objective] for objective in judged(project))
+
+
+def product_value(project: Project) -> Value:
+    """What the product proves."""
+    answer = solve(project)
+    if answer.layout is None:
+        assert answer.verdict is Verdict.IMPOSSIBLE
+        return NOTHING
+    assert answer.verdict is Verdict.PROVEN
+    return layout_value(project, answer.layout)
+
+
+def tried_value(project: Project) -> Value:
+    """What trying everything finds."""
+    found = best_by_trying(project)
+    if found is None:
+        return NOTHING
+    return tuple(found[COUNTED.index(objective)] for objective in judged(project))
 
 
 _known: dict[str, TwinAnswer] = {}
+_asked: list[str] = []
+_excused: list[str] = []
 
 
 def twin(project: Project) -> TwinAnswer:
     """The twin's answer, asked once for each title (a random project's title holds its seed)."""
     if project.title not in _known:
-        _known[project.title] = best_seats(project)
+        _known[project.title] = best_answer(project)
     return _known[project.title]
 
 
@@ -50,39 +98,32 @@ def agrees(project: Project, value: Value) -> bool:
     In a skew room whose tolerance is whole marks the back may stand exactly on the tolerance, and which
     way a direction was rounded decides. A hair more distance and a hair less then enclose every right answer.
     """
-    if twin_value(twin(project)) == value:
+    _asked.append(project.title)
+    if twin_value(project, twin(project)) == value:
         return True
     if not is_skew(project):
         return False
-    return twin_value(best_seats(project, HAIR)) <= value <= twin_value(best_seats(project, -HAIR))
+    _excused.append(project.title)
+    less, more = (twin_value(project, best_answer(project, nudge)) for nudge in (HAIR, -HAIR))
+    return less <= value <= more
 
 
-def product_value(project: Project) -> Value:
-    """What the product proves, on the same scale."""
-    answer = solve(project)
-    if answer.layout is None:
-        assert answer.verdict is Verdict.IMPOSSIBLE
-        return NOTHING
-    assert answer.verdict is Verdict.PROVEN
-    return answer.layout.seats, -answer.layout.notches, -len(answer.layout.posts)
-
-
-@pytest.mark.parametrize("seed", [*range(22), *TELLING])
+@pytest.mark.parametrize("seed", FEW)
 def test_product_agrees_with_twin(seed: int) -> None:
-    """Seats, notches and posts are the twin's."""
+    """Seats, notches, cushions to buy and posts are the twin's."""
     project = projects(seed)
     assert agrees(project, product_value(project))
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(22, 222))
+@pytest.mark.parametrize("seed", [seed for seed in MANY if seed not in FEW])
 def test_product_agrees_with_twin_on_many(seed: int) -> None:
     """The same on a wide sample."""
     project = projects(seed)
     assert agrees(project, product_value(project))
 
 
-@pytest.mark.parametrize("seed", [0, 1, 3, 5, 9, 10, 12, 13, 14, 16, 24, 25, 28, 29])
+@pytest.mark.parametrize("seed", TINY)
 def test_twin_agrees_with_trying_everything(seed: int) -> None:
     """The twin is right where every place can be tried."""
     project = tiny_projects(seed)
@@ -90,14 +131,14 @@ def test_twin_agrees_with_trying_everything(seed: int) -> None:
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(30, 150))
+@pytest.mark.parametrize("seed", [seed for seed in MANY_TINY if seed not in TINY])
 def test_twin_agrees_with_trying_everything_on_many(seed: int) -> None:
     """The same on a wide sample."""
     project = tiny_projects(seed)
     assert agrees(project, tried_value(project))
 
 
-@pytest.mark.parametrize("seed", [1, 3, 5, 10, 12, 24, 28, 29])
+@pytest.mark.parametrize("seed", [0, 3, 4, 10, 12, 14, 24, 25])
 def test_product_agrees_with_trying_everything(seed: int) -> None:
     """The product too, without the twin in between where the room is square."""
     project = tiny_projects(seed)
@@ -105,24 +146,46 @@ def test_product_agrees_with_trying_everything(seed: int) -> None:
     assert agrees(project, product_value(project))
 
 
-def tried_value(project: Project) -> Value:
-    """What trying everything finds, on the same scale."""
-    found = best_by_trying(project)
-    return NOTHING if found is None else (found[0], -found[1], -found[2])
+def test_few_answers_are_excused() -> None:
+    """Fits that are exact to a hair are rare, so that the excuse hides nothing (counts what ran before)."""
+    assert len(set(_excused)) <= 1 + len(set(_asked)) // 25
 
 
 def test_random_projects_hold_what_they_promise() -> None:
-    """The sample repeats, and holds every sort of room, wish and outcome."""
-    many = [projects(seed) for seed in range(60)]
-    assert many == [projects(seed) for seed in range(60)]
+    """The sample repeats, and holds every sort of room, cushion and wish."""
+    many = [projects(seed) for seed in range(120)]
+    assert many == [projects(seed) for seed in range(120)]
     assert {len(project.room.edges) for project in many} == {4, 5, 6, 8}
     assert any(is_skew(project) for project in many)
     assert {len(project.room.routes) for project in many} >= {0, 1, 2}
-    assert {project.wish.against is None for project in many} == {True, False}
-    values = [twin_value(twin(projects(seed))) for seed in (*range(22), *TELLING)]
-    assert NOTHING in values
-    assert len({value[0] for value in values}) >= 7
-    assert any(value[1] for value in values)
+    things = [thing for project in many for thing in project.room.obstacles]
+    assert {thing.height for thing in things} == set(Height)
+    assert any(thing.hole for thing in things)
+    kinds = [cushion for project in many for cushion in project.cushions]
+    assert {(kind.own is None, kind.price is None) for kind in kinds} == {(a, b) for a in (0, 1) for b in (0, 1)}
+    wishes = [project.wish for project in many]
+    assert {wish.shape for wish in wishes} == {None, *Shape}
+    assert {wish.against is None for wish in wishes} == {True, False}
+    assert any(wish.left_end is not wish.right_end for wish in wishes)
+    assert {wish.prefer[0] for wish in wishes} == set(COUNTED)
+
+
+def test_answers_of_random_projects_are_of_many_sorts() -> None:
+    """The default sample tells much: some are impossible, some are notched, bought and propped."""
+    answers = [twin(projects(seed)) for seed in FEW]
+    assert {answer.verdict for answer in answers} == {"feasible", "impossible"}
+    assert len({answer.seats for answer in answers}) >= 7
+    assert any(answer.notches for answer in answers)
+    assert any(answer.buy for answer in answers)
+    assert len({answer.posts for answer in answers}) >= 5
+
+
+def test_the_order_of_the_wish_is_kept() -> None:
+    """All four are judged, the named ones first."""
+    for seed in range(40):
+        order = counted(projects(seed))
+        assert sorted(order) == sorted(COUNTED)
+        assert order[: len(judged(projects(seed)))] == judged(projects(seed))
 
 
 def test_directions_lie_within_a_millionth() -> None:
@@ -146,7 +209,7 @@ def test_parting_directions_measure_distance() -> None:
             continue
         ring = shapely.orient_polygons(hull).exterior.coords[:-1]
         points = tuple((Fraction(round(a)), Fraction(round(b))) for a, b in ring)
-        cones = [part for cone in polygon(points) for part in fine(cone)]
+        cones = [part for cone in polygon(points) for part in fine(cone, Fraction(distance))]
         spots = [(x + wide * cone.corner[0], y + deep * cone.corner[1]) for cone in cones]
         box = shapely.box(x, y, x + wide, y + deep)
         touching = box.intersection(hull).area > 1e-9
@@ -155,3 +218,36 @@ def test_parting_directions_measure_distance() -> None:
             decided += 1
             assert apart(cones, spots, Fraction(distance)) == (gap >= distance and not touching)
     assert decided > 300
+
+
+def _openings(spacing: Spacing, gap: int, posts: list[int], stop: int) -> Iterator[int]:
+    start = -gap
+    for k in posts:
+        yield k * spacing.pitch - spacing.before - start
+        start = k * spacing.pitch + spacing.after
+    yield stop - start
+
+
+@pytest.mark.parametrize("limit", range(8, 60, 3))
+def test_windows_are_what_posts_need(limit: int) -> None:
+    """A choice of posts leaves no opening too long if and only if every window holds a post."""
+    spacing = Spacing(pitch=10, before=1, after=2, limit=limit)
+    for first, last, gap, more in ((1, 3, 0, 0), (0, 3, 4, 0), (0, 4, 7, 3), (1, 4, 0, 9)):
+        stop = 40 + more
+        ends = (spacing.after_start(first, last, gap), spacing.before_stop(first, last, stop))
+        windows = [*spacing.between(first, last), *(window for window in ends if window is not None)]
+        for chosen in range(1 << (last + 1 - first)):
+            posts = [k for k in range(first, last + 1) if chosen >> (k - first) & 1]
+            good = all(length <= limit for length in _openings(spacing, gap, posts, stop))
+            held = all(any(k in window for k in posts) for window in windows)
+            assert good == (held and (bool(posts) or stop + gap <= limit))
+
+
+def test_fewest_posts_are_the_fewest() -> None:
+    """The greedy count is that of trying every choice."""
+    for limit in range(5, 45):
+        spacing = Spacing(pitch=10, before=1, after=2, limit=limit)
+        for count in range(1, 6):
+            choices = [[k for k in range(1, count) if chosen >> k & 1] for chosen in range(0, 1 << count, 2)]
+            fits = [len(posts) for posts in choices if max(_openings(spacing, 0, posts, 10 * count)) <= limit]
+            assert spacing.fewest(count) == min(fits, default=None)
