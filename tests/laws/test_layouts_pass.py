@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import combinations
 from math import dist
 
@@ -13,9 +14,9 @@ from random_projects import projects
 from fitter.checking import check_layout
 from fitter.checking.case import Case
 from fitter.domain.frame import Section
-from fitter.domain.layout import Layout, Verdict
+from fitter.domain.layout import Face, Layout, Verdict
 from fitter.domain.project import Project
-from fitter.domain.wishes import CornerKind, Shape, Side
+from fitter.domain.wishes import CornerKind, Objective, Shape, Side
 from fitter.model import solutions, solve
 from rooms.lengths import UNITS_PER_INCH
 
@@ -42,6 +43,34 @@ def test_every_layout_passes_the_checker(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(100, 300))
 def test_every_layout_passes_the_checker_wide(seed: int) -> None:
     passes(projects(seed))
+
+
+def worth(project: Project, layout: Layout) -> dict[Objective, Fraction | int]:
+    """Every objective counted again on the layout itself; the distance in marks."""
+    return {
+        Objective.SEATS: sum(module.seats for module in layout.modules),
+        Objective.WHOLE: sum(module.notch is not None for module in layout.modules),
+        Objective.BUY: sum(purchase.buy for purchase in layout.purchases),
+        Objective.POSTS: len(layout.posts),
+        Objective.LENGTHS: len({rail.length for rail in layout.rails if rail.face is not Face.CROSS}),
+        Objective.CLOSE: Fraction(layout.off_edge.units, project.mark.units),
+    }
+
+
+@pytest.mark.parametrize("seed", range(16))
+def test_every_value_is_that_of_the_layout(seed: int) -> None:
+    """What is proven best is what is shown; free standing, the lowest corner may lie off the mark."""
+    project, found = projects(seed), answer(seed)
+    if found.layout is None:
+        assert found.verdict is Verdict.IMPOSSIBLE
+        return
+    counted = worth(project, found.layout)
+    assert [proof.objective for proof in found.proofs] == list(project.wish.prefer)
+    for proof in found.proofs:
+        assert proof.proven
+        assert proof.value == proof.bound
+        slack = 1 if proof.objective is Objective.CLOSE and found.layout.pose.edge is None else 0
+        assert abs(proof.value - counted[proof.objective]) <= slack, proof.objective
 
 
 ASKED = [
