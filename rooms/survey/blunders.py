@@ -199,7 +199,7 @@ def _split(readings: Readings, net: Network, likely: list[_Without], suspects: l
     lines, enough = untaped(readings, sides=True), likely[0].agrees
     if not lines:
         return Suspicion(tuple(suspects), enough)
-    apart = _apart(net, likely, lines)
+    apart = _apart(net, likely[:_TRIED], lines)
     told = np.sum(apart > _APART, axis=(0, 1)) // 2
     # Among lines that tell as many pairs, the one that tells them most clearly; clearer than enough counts no more.
     clear = np.sum(np.minimum(apart, 4 * _APART), axis=(0, 1))

@@ -113,19 +113,22 @@ def settling(readings: Readings, net: Network, points: Points) -> tuple[str, ...
     cofactors = np.linalg.inv(normal + faint * np.eye(len(normal)))
     missing = net.unknowns - rank(rows)
     bound = (_perimeter(points) / _LOOSEST) ** 2
-    chosen: list[str] = []
+    reach = added @ cofactors
+    chosen: list[int] = []
     while len(chosen) < len(lines):
         loose = np.max(np.diag(cofactors)) > bound if not missing else len(chosen) < missing
         if chosen and not loose:
             break
-        reach = added @ cofactors
         variances = np.sum(reach * added, axis=1)
+        variances[chosen] = 0.0
         best = _first_greatest(variances)
         if variances[best] < 1e-6:
             break
-        chosen.append(lines[best].name)
-        cofactors = cofactors - np.outer(reach[best], reach[best]) / (1 + variances[best])
-    return tuple(chosen)
+        chosen.append(best)
+        share = reach[best] / (1 + variances[best])
+        cofactors = cofactors - np.outer(share, reach[best])
+        reach = reach - np.outer(added @ reach[best], share)
+    return tuple(lines[place].name for place in chosen)
 
 
 def _first_greatest(values: Reals) -> int:
