@@ -52,7 +52,7 @@ def way(room: Room, layout: Layout, route: Route, width: Length, view: View) -> 
 
 def _free(room: Room, layout: Layout, view: View) -> Polygon | MultiPolygon:
     inside = Polygon([view.at(point) for point in room.outline])
-    things = [obstacle_shape(obstacle, view) for obstacle in room.obstacles]
+    things = [obstacle_shape(obstacle, view) for obstacle in room.obstacles if not obstacle.low]
     things += [Polygon(view.ring(layout.pose, box)) for box in layout.footprint]
     return inside.difference(unary_union(things))
 
