@@ -27,8 +27,7 @@ class Sight:
     def __init__(self, room: Room) -> None:
         outline = room.outline
         walls = list(zip(outline, (*outline[1:], outline[0]), strict=True))
-        self.floor = shapely.Polygon([xy(point) for point in outline])
-        self.inner = self.floor.buffer(-DUST, join_style="mitre")
+        self.inner = shapely.Polygon([xy(point) for point in outline]).buffer(-DUST, join_style="mitre")
         shapely.prepare(self.inner)
         # Furniture may lie on either side of a wall's line, and the thing on the other.
         self.lines: list[Line] = [*walls, *((b, a) for a, b in walls)]
