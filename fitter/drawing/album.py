@@ -16,7 +16,7 @@ from fitter.drawing.ground import draw_low, draw_room
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot, Text, bounds, moved
 from fitter.drawing.panel import heading
-from fitter.drawing.plan import framed, plan_page
+from fitter.drawing.plan import extent, framed, plan_page
 from fitter.drawing.seats import draw_shape
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.view import View
@@ -110,9 +110,10 @@ def _grids(
         for scale in scales(project.unit.imperial):
             if full and View(scale.denominator, project.unit).of(least) < _CLEAR:
                 continue
-            pictures = [_picture(project, each.layout, scale) for each in shown]
-            for columns in range(1, len(shown) + 1):
-                grid = _Grid(area, columns, ceil(len(shown) / columns))
+            grids = [_Grid(area, columns, ceil(len(shown) / columns)) for columns in range(1, len(shown) + 1)]
+            grids = [grid for grid in grids if grid.may_hold(project, scale)]
+            pictures = [_picture(project, each.layout, scale) for each in shown] if grids else []
+            for grid in grids:
                 captions = [_lines(project, layouts, each, grid.wide - 2 * _PAD, full=full) for each in shown]
                 if grid.holds(pictures, captions):
                     count = f"{len(layouts)} layouts side by side, best first"
@@ -175,6 +176,11 @@ class _Grid:
         self.area, self.columns = area, columns
         self.wide = (area[2] - area[0]) / columns
         self.high = (area[3] - area[1]) / rows
+
+    def may_hold(self, project: Project, scale: Scale) -> bool:
+        """Whether a cell holds the bare outline; saves drawing what does not fit."""
+        wide, high = extent(project, scale)
+        return wide < self.wide and high < self.high
 
     def holds(self, pictures: Sequence[tuple[Item, ...]], captions: Sequence[Caption]) -> bool:
         """Whether every picture fits into its cell above the longest caption."""

@@ -100,11 +100,16 @@ class _Sketch:
 
 def _may_fit(project: Project, scale: Scale, panel: Panel) -> bool:
     """Whether the bare outline fits; saves drawing what cannot."""
+    wide, high = extent(project, scale)
+    return wide < panel.plan[2] - panel.plan[0] and high < panel.plan[3] - panel.plan[1]
+
+
+def extent(project: Project, scale: Scale) -> tuple[float, float]:
+    """Width and height of the room's outline on paper, mm."""
     view = View(scale.denominator, project.unit)
     spots = [view.at(point) for point in project.room.outline]
-    wide = max(x for x, _ in spots) - min(x for x, _ in spots)
-    high = max(y for _, y in spots) - min(y for _, y in spots)
-    return wide < panel.plan[2] - panel.plan[0] and high < panel.plan[3] - panel.plan[1]
+    xs, ys = [x for x, _ in spots], [y for _, y in spots]
+    return max(xs) - min(xs), max(ys) - min(ys)
 
 
 def framed(title: str, paper: Sheet, scale: Scale, items: Sequence[Item], panel: Panel, shift: Spot) -> Page:

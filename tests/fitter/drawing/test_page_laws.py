@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import combinations
 from math import dist
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from page_laws import check_on_sheet, check_page, check_scale, check_texts
 from sample_layouts import INCHES, METRIC, corner, pose_on, project_of, room_of, samples, straight
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
 from fitter.domain.layout import Box, Layout
@@ -18,8 +18,8 @@ from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape
 from fitter.drawing import Page, plan_page
 from fitter.drawing.draft import readable
-from fitter.drawing.page import Area, Dash, Dimension, Line, Pen, Role, spots_of
-from fitter.drawing.sheets import ARCHITECTURAL, MARGIN
+from fitter.drawing.page import Area, Dash, Line, Pen, Role
+from fitter.drawing.sheets import ARCHITECTURAL
 from fitter.drawing.sheets import METRIC as METRIC_SCALES
 from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length
 from rooms.room import EdgeKind, Height
@@ -28,51 +28,6 @@ from rooms.room import Point as Point2
 SAMPLES = samples()
 PAGES = {name: plan_page(*sample, verdict="proven") for name, sample in SAMPLES.items()}
 NAMES = tuple(SAMPLES)
-
-
-def line_ends(page: Page) -> list[Point]:
-    """End points of dimension, extension and leader lines and of ticks."""
-    ends = []
-    for item in page.items:
-        if isinstance(item, Dimension):
-            for stroke in (*item.strokes, *item.ticks):
-                ends += [Point(stroke[0]), Point(stroke[-1])]
-        elif isinstance(item, Line) and item.role is Role.LEADER:
-            ends += [Point(item.spots[0]), Point(item.spots[-1])]
-    return ends
-
-
-def check_texts(page: Page) -> None:
-    """No text box overlaps another one or a line end."""
-    boxes = [(text.text, Polygon(text.box)) for text in page.texts]
-    for (one, a), (other, b) in combinations(boxes, 2):
-        assert not a.buffer(-0.01).intersects(b), f"`{one}` and `{other}` overlap"
-    for end in line_ends(page):
-        for text, box in boxes:
-            assert not box.buffer(-0.01).contains(end), f"a line ends in `{text}`"
-
-
-def check_on_sheet(page: Page) -> None:
-    """Everything keeps the margin."""
-    assert MARGIN >= 10
-    for item in page.items:
-        for x, y in spots_of(item):
-            assert MARGIN - 1e-6 <= x <= page.width - MARGIN + 1e-6, item
-            assert MARGIN - 1e-6 <= y <= page.height - MARGIN + 1e-6, item
-
-
-def check_scale(page: Page) -> None:
-    """Every dimension line is as long as what it says, by the scale; and says what it measures."""
-    for dimension in page.dimensions:
-        measured = dist(*dimension.ends) * page.denominator
-        assert measured == pytest.approx(float(dimension.length.mm), abs=0.02)
-
-
-def check_page(page: Page) -> None:
-    """All laws at once."""
-    check_texts(page)
-    check_on_sheet(page)
-    check_scale(page)
 
 
 def ring(page: Page, layout: Layout, box: Box) -> Polygon:
