@@ -7,6 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from report_layouts import layout
 
 from fitter.domain.findings import Finding, Place, ProjectError, Severity
 from fitter.domain.layout import Proof, Verdict
@@ -40,6 +41,9 @@ def test_every_verdict_begins_with_its_word(project: Project) -> None:
     [
         (Proof(Objective.SEATS, 7, 9, proven=False), "at most 2 more seats"),
         (Proof(Objective.POSTS, 6, 4, proven=False), "at most 2 fewer posts"),
+        (Proof(Objective.POSTS, 6, 5, proven=False), "at most 1 fewer post"),
+        (Proof(Objective.BUY, 6, 5, proven=False), "at most 1 fewer cushion to buy"),
+        (Proof(Objective.BUY, 6, 6, proven=True), "cannot be fewer, with the rows above kept"),
         (Proof(Objective.CLOSE, 24, 8, proven=False), 'at most 1" closer'),
         (Proof(Objective.SEATS, 7, 7, proven=True), "no layout has 8 or more"),
         (Proof(Objective.WHOLE, 0, 0, proven=True), "cannot be less than none"),
@@ -52,7 +56,7 @@ def test_what_is_known_beyond_a_value(project: Project, proof: Proof, told: str)
 
 def test_unproven_layout_says_how_much_better_one_might_be(project: Project) -> None:
     proofs = (Proof(Objective.SEATS, 7, 7, proven=True), Proof(Objective.POSTS, 6, 4, proven=False))
-    shown = LayoutResult(1, Verdict.FOUND, sample()[1], proofs)
+    shown = LayoutResult(1, Verdict.FOUND, layout(), proofs)
     told = verdict_line(FitResult(Verdict.FOUND, (shown,)), project, TELL)
     assert told == "found, not proven: time ran out, best so far; at most 2 fewer posts"
     assert stamp(shown, project, TELL) == "best found, not proven: at most 2 fewer posts"
