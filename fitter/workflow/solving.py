@@ -11,8 +11,8 @@ import os
 import time
 import traceback
 from dataclasses import dataclass, field
-from multiprocessing.connection import Connection
 from multiprocessing import Process
+from multiprocessing.connection import Connection
 
 from fitter.domain.layout import Answer, Verdict
 from fitter.domain.project import Project

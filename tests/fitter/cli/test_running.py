@@ -154,17 +154,3 @@ def test_reader_that_goes_away_ends_quietly() -> None:
     done = subprocess.run(["bash", "-c", code], cwd=ROOT, env=ENVIRONMENT, capture_output=True, text=True, check=True)
     assert done.stderr == ""
     assert done.stdout.strip() in ("0", "141")
-
-
-def test_interrupted_solver_ends_with_130() -> None:
-    code = (
-        "import signal, sys, fitter.cli, fitter.workflow.fitting as f\n"
-        "def stopped(*_): signal.raise_signal(signal.SIGINT)\n"
-        "f.solve = stopped\n"
-        "import fitter.cli.fitting\n"
-        "sys.argv = ['fitter', 'fit', 'examples/deck.yaml']\n"
-        "fitter.cli.main()"
-    )
-    done = python("-c", code)
-    assert (done.returncode, done.stdout) == (130, "")
-    assert "interrupted" in done.stderr

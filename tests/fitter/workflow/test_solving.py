@@ -90,15 +90,15 @@ def test_child_that_dies_is_our_mistake_and_not_an_answer(project: Project, monk
 
 
 INTERRUPTED = """
-import os, signal, sys, threading, time
+import os, signal, sys, time
 from fitter.workflow import solving
-real = solving.solutions
+real, objectives = solving.solutions, int(sys.argv.pop(1))
 def slow(project, most, limit, progress, keep):
     def kept(answer):
-        keep(answer)
-        if answer.proofs and len(answer.proofs) > 2:
+        if len(answer.proofs) >= objectives:
             os.kill(os.getppid(), signal.SIGINT)
             time.sleep(60)
+        keep(answer)
     return real(project, most, limit, progress, kept)
 solving.solutions = slow
 from fitter.cli import main
@@ -106,12 +106,23 @@ main()
 """
 
 
-def test_interruption_shows_the_best_so_far_and_says_so() -> None:
-    """The user's Ctrl-C, sent while the third objective is worked on."""
-    call = [sys.executable, "-c", INTERRUPTED, "fit", "examples/garden-wall.yaml", "--json"]
-    done = subprocess.run(
+def interrupted(objectives: int) -> subprocess.CompletedProcess[str]:
+    """A fit that gets the user's Ctrl-C when it has worked on so many objectives."""
+    call = [sys.executable, "-c", INTERRUPTED, str(objectives), "fit", "examples/garden-wall.yaml", "--json"]
+    return subprocess.run(
         call, cwd=ROOT, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True, text=True, check=False
     )
+
+
+def test_interruption_before_any_layout_is_unknown() -> None:
+    done = interrupted(0)
+    assert done.returncode == 130, done.stderr
+    document = json.loads(done.stdout)
+    assert (document["outcome"], document["interrupted"], document["layouts"]) == ("unknown", True, [])
+
+
+def test_interruption_shows_the_best_so_far_and_says_so() -> None:
+    done = interrupted(3)
     assert done.returncode == 130, done.stderr
     document = json.loads(done.stdout)
     assert (document["outcome"], document["interrupted"]) == ("found", True)
