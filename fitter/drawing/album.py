@@ -11,7 +11,7 @@ from fitter.domain.outcome import LayoutResult
 from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
 from fitter.drawing.block import WIDTH, title_block
-from fitter.drawing.draft import Draft, stacked
+from fitter.drawing.draft import Draft
 from fitter.drawing.ground import draw_low, draw_room
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot, Text, bounds, moved
@@ -19,6 +19,7 @@ from fitter.drawing.panel import heading
 from fitter.drawing.plan import extent, framed, plan_page
 from fitter.drawing.seats import draw_shape
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
+from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
 
 _PAD = 4.0  # around each picture of the overview, mm

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin
 
-from fitter.drawing.draft import Draft, readable
+from fitter.drawing.draft import Draft
 from fitter.drawing.page import SMALL, Dimension, Segment, Spot, Text, ticks
+from fitter.drawing.texts import readable
 from fitter.drawing.view import along, middle
 from rooms.lengths import Length
 

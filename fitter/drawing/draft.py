@@ -3,36 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
-from math import atan2, cos, degrees, hypot, inf, radians, sin
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 import shapely
+from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import substring
 
+from fitter.drawing.callouts import Scene, find
 from fitter.drawing.page import (
-    SMALL,
     Arc,
     Area,
     Dimension,
     Item,
     Line,
-    Pen,
     Role,
     Segment,
     Spot,
     Text,
     bounds,
 )
+from fitter.drawing.texts import AIR
 
-_AIR = 0.6  # between a text and whatever it must not touch, mm
-_CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
-_INDOORS = 14.0  # the same rather than stand on the furniture
-_LEAN = 75.0  # a text leans at most so far to the right of upright lines, degrees
 _APART = 5.5  # between parallel dimension lines, at least, mm
 # Lines that a name may cover with its white ground where there is no better place.
 _SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW, Role.TIE)
@@ -145,7 +141,7 @@ class Draft:
             text: clear of other texts and of line ends in any case.
             strict: clear of every stroke too; a masked text may cover a faint line even then.
         """
-        ground = Polygon(text.box).buffer(_AIR, join_style="mitre")
+        ground = Polygon(text.box).buffer(AIR, join_style="mitre")
         if _hits(ground, self._texts) or _hits(ground, self._ends):
             return False
         if not strict:
@@ -172,14 +168,14 @@ class Draft:
 
     def off_texts(self, stroke: Sequence[Spot]) -> bool:
         """Whether a stroke keeps off every text."""
-        return not _hits(LineString(stroke).buffer(_AIR), self._texts)
+        return not _hits(LineString(stroke).buffer(AIR), self._texts)
 
     def broken(self, segment: Segment) -> tuple[Segment, ...]:
         """The pieces of a line that remain where it is broken for the texts in its way."""
         rest = LineString(segment)
         for ground in self._texts:
             if rest.intersects(ground):
-                rest = rest.difference(ground.buffer(1.1 * _AIR, join_style="mitre"))
+                rest = rest.difference(ground.buffer(1.1 * AIR, join_style="mitre"))
         parts = [part for part in getattr(rest, "geoms", (rest,)) if part.length > 0.3]
         return tuple((part.coords[0], part.coords[-1]) for part in parts)
 
@@ -213,92 +209,19 @@ class Draft:
             target: the point that is named.
             reach: distance from the target to the first places that are tried, mm.
         """
-        whole = box(*bounds(self.items))
-        everywhere = whole.buffer(200.0)
-        for manner in (
-            _Manner(whole, 18),
-            _Manner(whole, 25, masked=True),
-            _Manner(everywhere, 50, masked=True, crossing=True),
-            _Manner(everywhere, 50, masked=True, crossing=True, strict=False),
-        ):
-            if found := self._best_call(lines, target, reach, manner):
-                self.add(*found)
-                return
-
-    def _best_call(
-        self, lines: Sequence[str], target: Spot, reach: float, manner: _Manner
-    ) -> tuple[Line | Text, ...] | None:
-        """The place whose leader crosses the fewest lines, a little farther out if that helps."""
-        best: tuple[Line | Text, ...] | None = None
-        least = inf
-        for ring in range(manner.rings):
-            if ring >= least:
-                break
-            for angle in _COMPASS:
-                elbow = _polar(target, reach + 3.0 * ring, angle)
-                if not manner.within.contains(Point(elbow)):
-                    continue
-                leader = _leader(target, elbow)
-                cost = ring + _CROSSING * self._crossed(leader)
-                if cost < least and (texts := self._called(lines, leader, manner)):
-                    cost += _INDOORS * (not all(self.off_furniture(text) for text in texts))
-                    if cost < least:
-                        best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
-        return best
-
-    def _crossed(self, leader: tuple[Spot, Spot, Spot]) -> float:
-        """How many lines a leader crosses; the strokes of a hatching count less."""
-        line = LineString(leader)
-        return sum(_count(line, things) for things in (self._strokes, self._soft, self._solid)) + 0.3 * _count(
-            line, self._hatched
+        scene = Scene(
+            box(*bounds(self.items)),
+            STRtree(self._texts),
+            STRtree(self._ends),
+            STRtree([*self._strokes, *self._solid]),
+            STRtree(self._soft),
+            STRtree(self._hatched),
+            STRtree(self._leaders),
+            STRtree([*self._dimension_lines, *self._legroom]),
+            STRtree(self._occupied),
         )
-
-    def _called(
-        self, lines: Sequence[str], leader: tuple[Spot, Spot, Spot], manner: _Manner
-    ) -> tuple[Text, ...] | None:
-        """The texts at the end of a leader, if both find a free way and place there."""
-        target, elbow, shoulder = leader
-        right = elbow[0] >= target[0]
-        start = (shoulder[0] + (1.2 if right else -1.2), shoulder[1] + (len(lines) - 1) * 2.1 - SMALL / 2)
-        texts = stacked(lines, start, anchor=0.0 if right else 1.0, masked=manner.masked)
-        if not all(self.free(text, strict=manner.strict) for text in texts):
-            return None
-        own = [Polygon(text.box) for text in texts]
-        if not all(manner.within.contains(shape) for shape in own):
-            return None
-        way = LineString(leader)
-        barriers = self._leaders if manner.crossing else (*self._leaders, *self._dimension_lines, *self._legroom)
-        if (manner.strict and _hits(way, barriers)) or _hits(LineString((target, elbow)).buffer(_AIR), own):
-            return None
-        return texts if self.off_texts(leader) else None
-
-
-@dataclass(frozen=True)
-class _Manner:
-    """How far a place for a name is sought, and what it may cover or cross on the way."""
-
-    within: Polygon
-    rings: int
-    masked: bool = False
-    crossing: bool = False
-    strict: bool = True
-
-
-def _leader(target: Spot, elbow: Spot) -> tuple[Spot, Spot, Spot]:
-    """From the thing that is named to a short shoulder before its name."""
-    return target, elbow, (elbow[0] + (2.0 if elbow[0] >= target[0] else -2.0), elbow[1])
-
-
-def _polar(centre: Spot, radius: float, angle: float) -> Spot:
-    return centre[0] + radius * cos(radians(angle)), centre[1] + radius * sin(radians(angle))
-
-
-_TURNS = (45, 135, 32, 148, 58, 122, 20, 160, 70, 110, 26, 154, 38, 142, 52, 128, 64, 116)
-_COMPASS = tuple(side * turn for turn in _TURNS for side in (1, -1))
-
-
-def _count(line: LineString, others: Sequence[shapely.Geometry]) -> int:
-    return int(shapely.intersects(line, np.asarray(others, dtype=object)).sum()) if others else 0
+        if found := find(scene, lines, target, reach):
+            self.add(*found)
 
 
 def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:
@@ -306,56 +229,3 @@ def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:
         return False
     hits: npt.NDArray[np.bool_] = shapely.intersects(shape, np.asarray(others, dtype=object))
     return bool(hits.any())
-
-
-def stacked(
-    lines: Sequence[str],
-    first: Spot,
-    *,
-    anchor: float = 0.0,
-    height: float = SMALL,
-    role: Role = Role.LABEL,
-    masked: bool = False,
-) -> tuple[Text, ...]:
-    """Lines of text one below the other, the first one's baseline at `first`."""
-    return tuple(
-        Text((first[0], first[1] - 1.7 * height * i), line, height, 0.0, anchor, role, masked)
-        for i, line in enumerate(lines)
-    )
-
-
-def around(text: str, target: Spot, reach: float, *, role: Role = Role.LABEL, height: float = SMALL) -> Iterable[Text]:
-    """Places for a short text around a point, nearest first."""
-    width = Text(target, text, height).width
-    for ring in range(12):
-        for angle in _COMPASS:
-            radius = reach + ring * 1.5
-            x = target[0] + (radius + width / 2) * cos(radians(angle))
-            y = target[1] + (radius + height / 2) * sin(radians(angle)) - height / 2
-            yield Text((x, y), text, height, 0.0, 0.5, role)
-
-
-def within(text: str, ring: Sequence[Spot], *, role: Role = Role.LABEL, height: float = SMALL) -> Iterable[Text]:
-    """Places for a text inside a polygon, from its middle outward."""
-    shape = Polygon(ring)
-    middle = shape.representative_point() if not shape.contains(shape.centroid) else shape.centroid
-    x0, y0, x1, y1 = shape.bounds
-    clear = shape.buffer(-_AIR, join_style="mitre")
-    shapely.prepare(clear)
-    grid = [
-        (middle.x + dx * (x1 - x0) / 16, middle.y + dy * (y1 - y0) / 16) for dx in range(-8, 9) for dy in range(-8, 9)
-    ]
-    for x, y in sorted(grid, key=lambda spot: (round(hypot(spot[0] - middle.x, spot[1] - middle.y), 3), spot)):
-        text_there = Text((x, y - height / 2), text, height, 0.0, 0.5, role)
-        if clear.contains(Polygon(text_there.box)):
-            yield text_there
-
-
-def readable(direction: Spot) -> float:
-    """The angle of a text along a direction, turned so that it reads from the bottom or from the right.
-
-    Lines that lean a little past the vertical, as taped walls do, still read from the right.
-    """
-    angle = degrees(atan2(direction[1], direction[0]))
-    angle = angle - 180 if angle > 180 - _LEAN else angle + 180 if angle <= -_LEAN else angle
-    return round(angle, 6)

@@ -8,8 +8,9 @@ from math import atan2, cos, degrees, dist, radians, sin
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import linemerge, unary_union
 
-from fitter.drawing.draft import Draft, around, readable, within
+from fitter.drawing.draft import Draft
 from fitter.drawing.page import MEDIUM, SMALL, Arc, Area, Dash, Line, Pen, Role, Spot, Text
+from fitter.drawing.texts import around, readable, within
 from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
 from rooms.lengths import ZERO
 from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Room, Swing

@@ -8,11 +8,11 @@ from fitter.domain.layout import Face, Layout, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import Shape
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading
-from fitter.drawing.draft import stacked
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Role, moved
 from fitter.drawing.seats import SIDE_LETTER, corner_tag, kind_letters
 from fitter.drawing.signs import Sign, signs
+from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
 from fitter.drawing.ways import pairs, route_words
 from rooms.lengths import Length

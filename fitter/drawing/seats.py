@@ -9,8 +9,9 @@ from shapely.ops import unary_union
 
 from fitter.domain.layout import Layout, Module, Rail, Side
 from fitter.domain.wishes import EndKind, Shape
-from fitter.drawing.draft import Draft, within
+from fitter.drawing.draft import Draft
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
+from fitter.drawing.texts import within
 from fitter.drawing.view import View, hatching, middle, ring_of
 
 _WOOD = 0.88

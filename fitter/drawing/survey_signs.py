@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, cos, degrees, dist, radians, sin
 
-from fitter.drawing.draft import Draft, around, readable
+from fitter.drawing.draft import Draft
 from fitter.drawing.ground import name_corners
 from fitter.drawing.page import SMALL, Arc, Area, Dash, Line, Pen, Role, Spot, Text
+from fitter.drawing.texts import around, readable
 from fitter.drawing.view import View, along, middle, towards
 from rooms.lengths import Length, format_length
 from rooms.room import Room

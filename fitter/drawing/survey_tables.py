@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading
-from fitter.drawing.draft import stacked
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Arc, Area, Dash, Item, Line, Pen, Role, moved
 from fitter.drawing.survey_signs import CROWD, ellipse_ring, fine
+from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
 from fitter.project import RoomReading
 from rooms.lengths import Length

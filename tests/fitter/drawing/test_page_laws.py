@@ -17,10 +17,10 @@ from fitter.domain.layout import Box, Layout
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape
 from fitter.drawing import Page, plan_page
-from fitter.drawing.draft import readable
 from fitter.drawing.page import Area, Dash, Line, Pen, Role
 from fitter.drawing.sheets import ARCHITECTURAL
 from fitter.drawing.sheets import METRIC as METRIC_SCALES
+from fitter.drawing.texts import readable
 from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length
 from rooms.room import EdgeKind, Height
 from rooms.room import Point as Point2
