@@ -6,13 +6,15 @@ from dataclasses import replace
 from math import dist
 
 import pytest
+from hand_built import Chain, lay_out
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from page_laws import check_on_sheet, check_page, check_scale, check_texts
-from sample_layouts import INCHES, METRIC, corner, pose_on, project_of, room_of, samples, straight
+from sample_layouts import INCHES, METRIC, pose_on, project_of, room_of, row, samples
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
+from fitter.domain.cushions import Option
 from fitter.domain.layout import Box, Layout
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape
@@ -22,7 +24,7 @@ from fitter.drawing.sheets import ARCHITECTURAL
 from fitter.drawing.sheets import METRIC as METRIC_SCALES
 from fitter.drawing.texts import readable
 from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length
-from rooms.room import EdgeKind, Height
+from rooms.room import EdgeKind, Height, Obstacle
 from rooms.room import Point as Point2
 
 SAMPLES = samples()
@@ -276,27 +278,25 @@ def test_a_sheet_can_be_forced() -> None:
 
 
 def _random_sample(
-    metric: bool, wide: int, deep: int, skew: int, count: int, side: int, kind: CornerKind | None
+    metric: bool, wide: int, deep: int, skew: int, counts: tuple[int, int, int], kind: CornerKind | None, low: bool
 ) -> tuple[Project, Layout]:
+    """A skew room with a chain along its first edge: main run, right arm, left arm; over a low thing, if asked."""
     sizes = METRIC if metric else INCHES
     step = 100 if metric else 4
-    reach = sizes.pitch * count + 2 * sizes.deck
+    reach = sizes.pitch * counts[0] + 2 * sizes.deck
     width = reach + Length(sizes.unit.one.units * wide * step)
-    depth = 2 * sizes.deck + sizes.pitch * max(side, 1) + Length(sizes.unit.one.units * deep * step)
+    depth = 2 * sizes.deck + sizes.pitch * max(counts[1:]) + Length(sizes.unit.one.units * deep * step)
     w, d = (str(float(sizes.unit.of(length))) for length in (width, depth))
     slant = str(float(sizes.unit.of(width)) + skew * step)
     corners = [("0", "0"), (w, str(skew * step / 2)), (slant, d), (str(-skew * step), d)]
-    room = room_of(sizes.unit, corners)
-    pose = pose_on(room.edge("AB"))
-    x, y = (
-        Length(sizes.back.units + 20 * sizes.unit.mark.units),
-        Length(sizes.back.units + 8 * sizes.unit.mark.units),
-    )
-    if kind is None:
-        layout = straight(sizes, pose, count, x, y)
-    else:
-        layout = corner(sizes, pose, (count, min(side, count)), x, y, kind)
-    return project_of(sizes, room), layout
+    drain = Obstacle("drain", (Point2(sizes.deck, sizes.deck),), 3 * sizes.rail, sizes.rail, height=Height.LOW)
+    room = room_of(sizes.unit, corners, obstacles=(drain,) if low else ())
+    x, y = (Length(sizes.back.units + marks * sizes.unit.mark.units) for marks in (20, 8))
+    project = project_of(sizes, room)
+    main, *arms = (row(Option(sizes.cushion), count, corner=True) for count in counts)
+    right, left = (arm if count and kind else None for arm, count in zip(arms, counts[1:], strict=True))
+    chain = Chain(x, y, main, right, left, kind if right or left else None)
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)
 
 
 @settings(max_examples=12, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
@@ -305,15 +305,18 @@ def _random_sample(
     wide=st.integers(0, 30),
     deep=st.integers(1, 30),
     skew=st.integers(0, 6),
-    count=st.integers(1, 7),
-    side=st.integers(1, 4),
+    counts=st.tuples(st.integers(1, 7), st.integers(0, 4), st.integers(0, 4)),
     kind=st.sampled_from([None, *CornerKind]),
+    low=st.booleans(),
 )
 def test_laws_hold_for_random_rooms(
-    metric: bool, wide: int, deep: int, skew: int, count: int, side: int, kind: CornerKind | None
+    metric: bool, wide: int, deep: int, skew: int, counts: tuple[int, int, int], kind: CornerKind | None, low: bool
 ) -> None:
     """Skew rooms with every shape and corner."""
-    check_page(plan_page(*_random_sample(metric, wide, deep, skew, count, side, kind)))
+    project, layout = _random_sample(metric, wide, deep, skew, counts, kind, low)
+    page = plan_page(project, layout)
+    check_page(page)
+    assert not low or "drain" in [text.text for text in page.texts]
 
 
 def test_unit_note_follows_the_project() -> None:
