@@ -66,14 +66,25 @@ class _Thing:
     Args:
         sides: its straight sides within the room, or its centre, in units.
         reach: units by which it reaches beyond them.
-        parts: the convex parts that it is made of.
+        parts: the convex parts that it is made of within the room.
         radius: by which it reaches beyond its parts.
+        round: the circle that a wall cuts it from; None if there is none.
     """
 
     sides: tuple[BaseGeometry, ...]
     reach: float
     parts: tuple[tuple[Point, ...], ...]
+    radius: Length = ZERO
+    round: _Circle | None = None
+
+
+@dataclass(frozen=True)
+class _Circle:
+    """A round thing that stands in a wall: its centre, its radius and what lies outside the room, in units."""
+
+    centre: tuple[Point, ...]
     radius: Length
+    outside: BaseGeometry
 
 
 def walkways(room: Room) -> tuple[Walkway, ...]:
@@ -92,13 +103,14 @@ def _things(obstacle: Obstacle, floor: shapely.Polygon) -> list[_Thing]:
     core = [xy(p) for p in obstacle.core]
     solid = shapely.Polygon(core) if len(core) > 2 else shapely.Point(core[0])
     whole = solid.buffer(obstacle.radius.units, quad_segs=_QUAD_SEGS) if obstacle.radius else solid
-    parts = tuple(convex_parts(obstacle.core))
     if floor.covers(whole):
+        parts = tuple(convex_parts(obstacle.core))
         return [_Thing(_sides(solid), float(obstacle.radius.units), parts, obstacle.radius)]
     pieces = [piece for piece in shapely.get_parts(floor.intersection(whole)) if piece.area]
-    if len(pieces) == 1:
-        return [_Thing(_sides(pieces[0]), 0.0, parts, obstacle.radius)]
-    return [_Thing(_sides(piece), 0.0, tuple(_whole_units(piece)), ZERO) for piece in pieces]
+    circle = None
+    if len(pieces) == len(core) == 1:
+        circle = _Circle(obstacle.core, obstacle.radius, whole.difference(floor))
+    return [_Thing(_sides(piece), 0.0, tuple(_whole_units(piece)), round=circle) for piece in pieces]
 
 
 def _whole_units(piece: shapely.Polygon) -> Iterator[tuple[Point, ...]]:
@@ -118,9 +130,10 @@ def _sides(shape: BaseGeometry) -> tuple[BaseGeometry, ...]:
 def _walkway(room: Room, route: Route, things: Sequence[_Thing], inside: BaseGeometry) -> Walkway:
     both = banks(room, route)
     groups, faces = _groups(room, route, both, things, inside)
+    owned = [[thing for thing, its in zip(things, groups[2:], strict=True) if its == group] for group in groups[:2]]
     left, right = (
-        (*_outline_bars(room, route, bank), *_thing_bars(room, route, things, groups[2:], groups[side]))
-        for side, bank in enumerate(both)
+        (*_outline_bars(room, route, bank), *_thing_bars(room, route, bank, own))
+        for bank, own in zip(both, owned, strict=True)
     )
     if groups[0] == groups[1]:
         return Walkway(route, (left, right), blocked=True)
@@ -145,11 +158,24 @@ def _outline_bars(room: Room, route: Route, bank: Bank) -> Iterator[Bar]:
         yield Bar((tip.point,), keep, tip.behind)
 
 
-def _thing_bars(room: Room, route: Route, things: Sequence[_Thing], groups: Sequence[int], group: int) -> Iterator[Bar]:
-    for thing, its in zip(things, groups, strict=True):
-        if its == group:
-            for part in thing.parts:
-                yield Bar(part, route.width + room.tolerance + thing.radius)
+def _thing_bars(room: Room, route: Route, bank: Bank, things: Sequence[_Thing]) -> Iterator[Bar]:
+    keep = route.width + room.tolerance
+    for thing in things:
+        if thing.round is not None and _walled_in(thing.round, room, bank, keep):
+            yield Bar(thing.round.centre, keep + thing.round.radius)
+        else:
+            yield from (Bar(part, keep + thing.radius) for part in thing.parts)
+
+
+def _walled_in(circle: _Circle, room: Room, bank: Bank, keep: Length) -> bool:
+    """Whether a whole circle bars no more than what a wall leaves of it, and is the simpler thing.
+
+    Who comes near to its outside comes near to the outline first: no harm where that is of the same bank.
+    """
+    outline = shapely.LinearRing([xy(point) for point in room.outline])
+    near = outline.intersection(circle.outside.buffer(keep.units))
+    own = shapely.union_all(list(_bank_parts(bank))).buffer(DUST)
+    return bool(near.difference(own).length < DUST)
 
 
 def _groups(

@@ -203,6 +203,19 @@ CASES = {
         (("e2", 10, 40), ("e6", 80, 40)),
         obstacles=(tub(60, 20, 140, 30),),
     ),
+    "a slanting tub in the wall beside a door": RouteCase(
+        "what it has outside seems to narrow the way to 33 1/2 in, through the open door",
+        {37: hypot(15, 34), 37.5: hypot(15, 34)},
+        doors=(("e1", 36, 40), ("e3", 30, 40)),
+        boxes=((150, 70, 185, 95),),
+        obstacles=(Obstacle("tub", (point(180, 10), point(190, 10), point(230, 60), point(220, 60))),),
+    ),
+    "a round tub in a wall": RouteCase(
+        "cut by the wall it is a thing of a hundred sides, and a whole one bars no more",
+        {31: 32, 33: 32},
+        boxes=((0, 40, 120, 60),),
+        obstacles=(Obstacle("tub", (point(210, 50),), inches(58)),),
+    ),
     "corner to corner": RouteCase(
         "the gap is 25 in, though it is but 15 in along and 20 in across",
         {25: 25, 26: 25},

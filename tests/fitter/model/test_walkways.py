@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 from open_ways import Boxes, leaves_open
-from route_cases import CASES, DOOR, GATE, RouteCase, inches, tub
+from route_cases import CASES, DOOR, GATE, RouteCase, inches, point, tub
 
 from fitter.model.banks import banks
-from fitter.model.walkways import walkways
-from rooms.room import EdgeKind, Opening, Room, Route
+from fitter.model.walkways import Bar, walkways
+from rooms.room import EdgeKind, Obstacle, Opening, Room, Route
 
 ASKED = [(name, asked) for name, found in CASES.items() for asked in found.clear]
 SPLINTER = 1 / 64
@@ -100,3 +100,14 @@ def test_a_route_from_an_opening_to_itself_is_refused() -> None:
     room = RouteCase("", {}, doors=(DOOR, GATE)).room(36)
     with pytest.raises(ValueError, match="`way` goes from `door` to itself"):
         banks(room, replace(room.routes[0], end="door"))
+
+
+def test_a_circle_in_a_wall_stays_whole_but_beside_an_opening() -> None:
+    """A whole one is a single centre; what a wall leaves of it has a hundred sides."""
+    circle = Obstacle("post", (point(200, 50),), inches(9))
+    whole, cut = (
+        walkways(RouteCase("", {}, doors=doors, obstacles=(circle,)).room(24))[0]
+        for doors in ((DOOR, GATE), (("e1", 62, 38), ("e3", 30, 40)))
+    )
+    assert [bar for bar in whole.banks[1] if len(bar.points) != 2] == [Bar(circle.core, inches(33))]
+    assert [len(bar.points) > 100 for bar in cut.banks[0] if len(bar.points) != 2] == [True]
