@@ -46,9 +46,9 @@ def _is_edge(fact: Requirement) -> bool:
 def _not_one(project: Project, tell: Teller) -> str:
     """That no cushion finds a place, with its width and depth."""
     kinds = [f"`{cushion.name}` ({' × '.join(map(tell, cushion.size[:2]))})" for cushion in project.cushions]
-    return (
-        f"not even one seat finds a place, {'with' if len(kinds) == 1 else 'neither with'} {' nor with '.join(kinds)}"
-    )
+    if len(kinds) == 1:
+        return f"not even one seat of cushion {kinds[0]} finds a place"
+    return f"not even one seat finds a place, neither of cushion {' nor of '.join(kinds)}"
 
 
 def _edges(project: Project, clash: tuple[Requirement, ...], tell: Teller) -> list[str]:

@@ -12,12 +12,14 @@ from report_layouts import BENCH, INSIDE, OPEN, SMALL, courtyard, inch, layout, 
 
 from fitter.domain.cushions import Option
 from fitter.domain.differences import differences
+from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout, Proof, Side, Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.requirements import Rank, Requirement
 from fitter.domain.wishes import EndKind, Objective
 from fitter.report import rows
 from fitter.report.document import fit_document, written
+from fitter.report.fault import bundle
 from fitter.report.reason import reason
 from fitter.report.tables import print_fit
 from fitter.report.terminal import console
@@ -183,11 +185,11 @@ def test_not_even_one_seat_names_the_cushions() -> None:
     )
     project = replace(PROJECT, wish=replace(PROJECT.wish, least=1))
     told = reason(project, FitResult(Verdict.IMPOSSIBLE, clash=clash), TELL)
-    assert "not even one seat finds a place, neither with `square` (2' 0\" × 2' 0\") nor with `bench`" in told
+    assert "not even one seat finds a place, neither of cushion `square` (2' 0\" × 2' 0\") nor of `bench`" in told
     assert "one seat takes too much" not in told
     assert told.endswith('18" stay clear before the seats.')
     single = replace(project, cushions=project.cushions[:1])
-    assert "one seat finds a place, with `square`" in reason(single, FitResult(Verdict.IMPOSSIBLE, clash=clash), TELL)
+    assert "not even one seat of cushion `square`" in reason(single, FitResult(Verdict.IMPOSSIBLE, clash=clash), TELL)
     wanted = (*clash, Requirement("shape", "wish.shape", "the shape is to be L", Rank.WISH))
     assert "not even one seat" not in reason(project, FitResult(Verdict.IMPOSSIBLE, clash=wanted), TELL)
     several = replace(PROJECT, wish=replace(PROJECT.wish, least=3))
@@ -238,3 +240,16 @@ def test_reach_is_counted_along_the_edge_whichever_run_lies_there() -> None:
     assert main.reach == (min(box.x0 for box in main.footprint), max(box.x1 for box in main.footprint))
     assert left.reach == (min(ys), max(ys))
     assert right.reach == (-max(ys), -min(ys))
+
+
+def test_fault_bundle_holds_each_faulty_layout_and_the_file() -> None:
+    found = result(layout(4, 2), layout(3))
+    wrong = replace(found.layouts[1], verdict=Verdict.FAULT)
+    finding = Finding("overlap", "two cushions overlap")
+    faulty = replace(found, verdict=Verdict.FAULT, layouts=(found.layouts[0], wrong), checked=(finding,))
+    text = bundle(faulty, ["title: Yard"])
+    assert "overlap: two cushions overlap" in text
+    assert "layout 2: Layout(" in text
+    assert "layout 1:" not in text
+    assert text.endswith("project file:\ntitle: Yard")
+    assert fit_document(PROJECT, faulty)["layouts"] == []
