@@ -7,8 +7,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from shapely.geometry import LineString, Point, Polygon
-from shapely.ops import nearest_points
 
+from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Run, Side
 from fitter.drawing.chains import FIRST, Chain, draw_chain, draw_span
 from fitter.drawing.draft import Draft
@@ -27,7 +27,7 @@ def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     """Draw all chains, those of the furniture nearest to it, those of the room outside them."""
     foot = _extent(layout.footprint)
     if layout.pose.edge is None:
-        _from_the_edges(draft, room, layout, foot, view)
+        _from_the_edges(draft, room, layout, view)
     for run in layout.runs:
         _run_chain(draft, room, layout, run, foot, view)
     if len(layout.runs) == 1:
@@ -174,24 +174,12 @@ def _overall_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: Vi
     draw_chain(draft, chain, *_beyond(room, chain, view))
 
 
-def _from_the_edges(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
-    """Of free standing furniture: three distances to the outline that fix its place."""
-    boundary = Polygon([view.at(point) for point in room.outline]).exterior
-    for corner in ((foot.x0, foot.y0), (foot.x1, foot.y0), _far_corner(layout, foot)):
-        spot = view.exact(layout.pose.to_room(*corner))
-        touch = nearest_points(boundary, Point(spot))[0]
-        gap = view.real(touch.distance(Point(spot)))
-        if gap > room.tolerance:
-            draw_span(draft, spot, (touch.x, touch.y), gap, view.written(gap))
-
-
-def _far_corner(layout: Layout, foot: Box) -> tuple[Length, Length]:
-    """An outer corner of the furniture that is farthest from its back line: the end of an arm, if there is one."""
-    arm = layout.run(Side.RIGHT) or layout.run(Side.LEFT)
-    if arm is None:
-        return foot.x0, foot.y1
-    top = max(end.box.y1 for end in layout.ends if end.run is arm.side)
-    return (foot.x0 if arm.side is Side.RIGHT else foot.x1), top
+def _from_the_edges(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+    """Of free standing furniture: the gaps to the outline that fix its place; small ones are only written."""
+    for gap in fixing_gaps(room, layout):
+        spot, touch = (view.exact((Fraction(x), Fraction(y))) for x, y in (gap.place, gap.touch))
+        if view.of(gap.length) >= _SHOWN:
+            draw_span(draft, spot, touch, gap.length, view.written(gap.length))
 
 
 def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Face, Layout, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import Shape
@@ -32,9 +33,7 @@ def seats_line(layout: Layout) -> str:
 
 def blocks(project: Project, layout: Layout) -> tuple[Built, ...]:
     """All boxes but the title block, in the order in which they are placed."""
-    makers: list[Callable[[Project, Layout], Built]] = [key_block, cushion_block]
-    if layout.pose.edge is not None:
-        makers.append(setting_block)
+    makers: list[Callable[[Project, Layout], Built]] = [key_block, cushion_block, setting_block]
     if layout.rails:
         makers.append(rail_block)
     if project.room.routes:
@@ -104,14 +103,25 @@ def setting_block(project: Project, layout: Layout) -> Built:
     block = Block()
     block.write("Setting out", MEDIUM)
     written = View(1, project.unit).written
+    for line in _standing(project, layout, written) if layout.pose.edge else _free(project, layout, written):
+        block.write(line)
+    return block.closed()
+
+
+def _standing(project: Project, layout: Layout, written: Callable[..., str]) -> Iterator[str]:
+    """Along a backing edge: how far off it, and how far from its corners."""
     edge = project.room.edge(layout.pose.edge or "")
     names = {point: name for name, point in project.room.corners}
     low, high = layout.reach
-    run = _run_name(layout, layout.pose.aligned)
-    block.write(f"back of the {run}: {written(layout.off_edge)} off edge {edge.name}")
+    yield f"back of the {_run_name(layout, layout.pose.aligned)}: {written(layout.off_edge)} off edge {edge.name}"
     for gap, corner in ((low, names[edge.start]), (edge.length - high, names[edge.end])):
-        block.write(f"{written(abs(gap))} {'beyond' if gap.units < 0 else 'from'} corner {corner}")
-    return block.closed()
+        yield f"{written(abs(gap))} {'beyond' if gap.units < 0 else 'from'} corner {corner}"
+
+
+def _free(project: Project, layout: Layout, written: Callable[..., str]) -> Iterator[str]:
+    """Free standing: how far three outer corners are from the nearest edges, as one faces the seats."""
+    for gap in fixing_gaps(project.room, layout):
+        yield f"{gap.corner}: {written(gap.length)} from edge {gap.edge}"
 
 
 def rail_block(project: Project, layout: Layout) -> Built:

@@ -16,13 +16,15 @@ from fitter.domain.layout import Layout, RouteWidth
 from fitter.drawing.chains import draw_span
 from fitter.drawing.draft import Draft
 from fitter.drawing.ground import obstacle_shape
-from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
+from fitter.drawing.metrics import wrap
+from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot
 from fitter.drawing.view import View, along, middle, towards
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
 from rooms.room import Room, Route
 
 _BAND_GREY = 0.94
+_NAME = 36.0  # a longer name of a route is broken into lines, mm
 
 
 def way(room: Room, layout: Layout, route: Route, width: Length, view: View) -> tuple[Spot, ...]:
@@ -116,7 +118,7 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     for route, found in pairs(room, layout):
         line = way(room, layout, route, _passing(found), view)
         longest = max(pairwise(line), key=lambda pair: round(dist(*pair), 6))
-        words = [route.name, route_words(found, view)]
+        words = [*wrap(route.name, SMALL, _NAME), route_words(found, view)]
         draft.call_out(words, middle(*longest), reach=6.0)
 
 

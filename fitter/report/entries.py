@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from fitter.domain.differences import differences
+from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Module, Proof, Run
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
@@ -60,6 +61,7 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         "aligned": None if pose.edge is None else str(pose.aligned),
         "off_edge": number(layout.off_edge, unit),
         "along_edge": None if pose.edge is None else [number(length, unit) for length in layout.reach],
+        "gaps": _gaps(project, layout),
         "differs": list(differences(project, best, layout, teller(unit))) if shown.rank > 1 else [],
         **_seating(layout, unit),
         **_timber(layout, unit),
@@ -74,6 +76,15 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         **_bought(project, layout),
         "proofs": [proof_entry(proof) for proof in shown.proofs],
     }
+
+
+def _gaps(project: Project, layout: Layout) -> list[Document]:
+    """Of free standing furniture: how far outer corners are from the nearest edges."""
+    gaps = fixing_gaps(project.room, layout) if layout.pose.edge is None else ()
+    return [
+        {"corner": gap.corner, "edge": gap.edge, "distance": number(gap.length.round_to(project.mark), project.unit)}
+        for gap in gaps
+    ]
 
 
 def _bought(project: Project, layout: Layout) -> Document:

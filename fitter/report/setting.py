@@ -6,11 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Side
 from fitter.domain.project import Project
 from fitter.report.words import Teller
 from rooms.lengths import Length
 from rooms.room import Height
+from rooms.survey.wording import listed
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,10 @@ def setting_out(project: Project, layout: Layout, tell: Teller) -> Iterator[str]
     """Where the run that has an edge at its back stands: off that edge, and along it from both corners."""
     if layout.pose.edge is None:
         yield f"It stands free, its main run turned {layout.pose.turned:.1f} degrees from the room's first side."
+        gaps = [
+            f"the {gap.corner} {tell(gap.length)} from edge {gap.edge}" for gap in fixing_gaps(project.room, layout)
+        ]
+        yield f"As one faces the seats: {listed(gaps)}."
         return
     edge = project.room.edge(layout.pose.edge)
     names = {point: name for name, point in project.room.corners}

@@ -13,6 +13,7 @@ from report_layouts import BENCH, INSIDE, OPEN, SMALL, courtyard, inch, layout, 
 from fitter.domain.cushions import Option
 from fitter.domain.differences import differences
 from fitter.domain.findings import Finding
+from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Layout, Proof, Side, Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.requirements import Rank, Requirement
@@ -253,3 +254,25 @@ def test_fault_bundle_holds_each_faulty_layout_and_the_file() -> None:
     assert "layout 1:" not in text
     assert text.endswith("project file:\ntitle: Yard")
     assert fit_document(PROJECT, faulty)["layouts"] == []
+
+
+def test_free_standing_place_is_fixed_by_three_gaps_that_do_not_all_lie_at_one_edge() -> None:
+    """Frame and room share their axes here; AB is the x axis and FA the y axis."""
+    ell = layout(4, 2, edge=None)
+    back, far, low = ell.runs[0].back.y0, max(end.box.y1 for end in ell.ends), ell.reach[0]
+    right, left, end = fixing_gaps(PROJECT.room, ell)
+    assert (right.corner, left.corner, end.corner) == (
+        "right end of the back", "left end of the back", "end of the right arm",
+    )  # fmt: skip
+    assert [gap.edge for gap in (right, left, end)] == ["AB", "AB", "FA"]
+    outer = inch("3/2")  # the outside post stands farther out than the back panel: 5 - 7/2
+    assert (right.length, left.length) == (outer, outer)
+    assert back > outer
+    assert abs(end.length - low) < inch("1/4")  # the railing is taped almost at a right angle
+    assert far > back
+    told = " ".join(printed(result(ell)).split())
+    assert "It stands free" in told
+    assert 'the right end of the back 1 1/2" from edge AB' in told
+    (entry,) = fit_document(PROJECT, result(ell))["layouts"]
+    assert entry["gaps"][0] == {"corner": "right end of the back", "edge": "AB", "distance": 1.5}
+    assert fit_document(PROJECT, result(layout(3)))["layouts"][0]["gaps"] == []
