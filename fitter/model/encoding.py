@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from copy import copy
-from fractions import Fraction
 from math import ceil, floor
 
 import z3
@@ -13,6 +12,7 @@ from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.model.arrangement import ARMS, Choice, Row
+from fitter.model.bays import fewest
 from fitter.model.frames import Frame, around
 from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
@@ -46,18 +46,16 @@ class RowTerms:
             solver.add(self.count.steps[0])
         solver.add(one(choices), *self._bounds(sizes))
         for chosen, size in zip(self.option, sizes.options, strict=True):
-            count = self.count.term
-            solver.add(given(chosen, self.length == size.pitch * count, self.seats == size.seats * count))
             solver.add(z3.Implies(chosen, self.deck == size.deck))
+            solver.add(*self.count.times(size.pitch, self.length, chosen))
+            solver.add(*self.count.times(size.seats, self.seats, chosen))
 
     def _bounds(self, sizes: Sizes) -> list[z3.BoolRef]:
-        """What holds whichever option is taken: the plain simplex knows it before any is."""
-        dense = min(sizes.options, key=lambda size: Fraction(size.pitch, size.seats))
+        """What holds whichever option is taken."""
         short, shallow = (min(getattr(size, name) for size in sizes.options) for name in ("pitch", "deck"))
         return [
-            dense.seats * self.length >= dense.pitch * self.seats,
-            self.length >= short * self.count.term,
-            self.count.most * self.deck >= shallow * self.count.term,
+            z3.Implies(self.count.steps[0], self.deck >= shallow),
+            *(z3.Implies(step, self.length >= k * short) for k, step in enumerate(self.count.steps, start=1)),
         ]
 
     def choice(self, model: z3.ModelRef) -> Row:
@@ -208,7 +206,7 @@ class Encoding:
         """How many cushions of a kind a run takes."""
         row, used = self.rows[side], z3.Real(f"{side} uses {kind}")
         for chosen, size in zip(row.option, self.sizes.options, strict=True):
-            self.add(z3.Implies(chosen, used == (row.count.term if size.kind == kind else 0)))
+            self.add(*row.count.times(1 if size.kind == kind else 0, used, chosen))
         if side is not Side.MAIN:
             self.add(z3.Implies(z3.Not(self.there[side]), used == 0))
         return used
@@ -216,8 +214,14 @@ class Encoding:
     def _define_posts(self) -> None:
         """Posts of each rail line from below: n posts leave n + 1 spans; more is learned."""
         s = self.sizes
-        for (side, _), count in self.lines.items():
-            self.add(count >= 0, count * (s.span + s.post) >= self.rows[side].length - s.span)
+        for (side, _), posts in self.lines.items():
+            row = self.rows[side]
+            self.add(posts >= 0)
+            for chosen, size in zip(row.option, s.options, strict=True):
+                for k, step in enumerate(row.count.steps, start=1):
+                    least = fewest(k * size.pitch, s.post, s.span)
+                    if least:
+                        self.add(z3.Implies(z3.And(chosen, step), posts >= least))
         corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
         self.add(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
 

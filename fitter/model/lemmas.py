@@ -17,7 +17,7 @@ from fitter.model.walkways import Bar, Walkway, walkways
 from rooms.lengths import Length
 from rooms.room import Point, Room
 
-SHORT = 8  # bits of a coefficient at first: the solver is fastest on small numbers
+SHORT = 6  # bits of a coefficient at first: the solver is fastest on small numbers
 LONG = 40
 
 

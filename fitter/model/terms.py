@@ -55,6 +55,19 @@ class Count:
         for low, high in pairwise(self.steps):
             solver.add(z3.Implies(high, low))
 
+    def times(self, factor: int, product: z3.ArithRef, when: z3.BoolRef) -> list[z3.BoolRef]:
+        """That a term is a multiple of the count under a condition.
+
+        One bound a step: a row with such a factor in the simplex tableau makes its numbers long, and all slow.
+        """
+        if factor == 0:
+            return [z3.Implies(when, product == 0)]
+        bounds = [z3.Implies(when, product >= 0), z3.Implies(when, product <= factor * self.most)]
+        for k, step in enumerate(self.steps, start=1):
+            bounds.append(z3.Implies(z3.And(when, step), product >= factor * k))
+            bounds.append(z3.Or(z3.Not(when), step, product <= factor * (k - 1)))
+        return bounds
+
     def exactly(self, number: int) -> z3.BoolRef:
         """That it is that number."""
         low = [self.steps[number - 1]] if number else []
