@@ -38,6 +38,8 @@ def remake_examples(scratch: Path) -> None:
             if example.stem == "courtyard":
                 shutil.copy(here / "courtyard-plan.png", OUTPUT)
                 shutil.copy(here / "courtyard-plan.pdf", OUTPUT)
+                call(f"fitter fit examples/{example.name} --layouts 3")
+                shutil.copy(here / "courtyard-overview.png", OUTPUT)
 
 
 if __name__ == "__main__":
