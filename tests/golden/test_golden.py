@@ -8,6 +8,7 @@ import pytest
 from calling import CASES, EXAMPLES, OUTPUT, call, folder, kept
 
 NAMES = sorted(case.name for case in CASES.iterdir())
+README = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
 STEMS = sorted(example.stem for example in EXAMPLES.glob("*.yaml"))
 
 
@@ -43,3 +44,23 @@ def test_kept_text_fits_the_terminal(name: str) -> None:
 def test_each_example_is_kept_in_every_way() -> None:
     """No example goes without its table, its document and its survey."""
     assert {f"{way}-{stem}" for way in ("fit", "json", "measure") for stem in STEMS} <= set(NAMES)
+
+
+def indented(text: str) -> str:
+    """A text as the README shows it."""
+    return "".join(f"    {line}\n" if line else "\n" for line in text.splitlines())
+
+
+@pytest.mark.parametrize("shown", ["courtyard.txt", "landing.txt"])
+def test_readme_shows_what_the_examples_print(shown: str) -> None:
+    assert indented((OUTPUT / shown).read_text(encoding="utf-8")) in README
+
+
+@pytest.mark.parametrize(("name", "until"), [("measure-courtyard", "\n--- "), ("layouts-courtyard", "\nlayout 1 of 3")])
+def test_readme_shows_what_other_commands_print(name: str, until: str) -> None:
+    _, text = kept(CASES / name)
+    assert indented(text.partition("--- standard output\n")[2].partition(until)[0]) in README
+
+
+def test_readme_shows_the_file_of_its_example() -> None:
+    assert indented((EXAMPLES / "courtyard.yaml").read_text(encoding="utf-8")) in README
