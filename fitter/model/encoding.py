@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from copy import copy
-from math import ceil, floor
+from fractions import Fraction
+from math import ceil, floor, isqrt
 
 import z3
 
@@ -13,7 +14,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.model.arrangement import ARMS, Choice, Row
 from fitter.model.bays import fewest
-from fitter.model.frames import Frame, around
+from fitter.model.frames import Frame
 from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
 from fitter.model.terms import Corners, Count, given, one, true, value
@@ -105,12 +106,14 @@ class Encoding:
         self._define_posts()
         self.feet, self.legs, self.standing = self._rectangles()
         self._wish()
+        # One term, so that every frame takes it over in one call.
+        self.whole_question = z3.And(*self.solver.assertions())
 
     def within(self, frame: Frame) -> Encoding:
         """The same question in a layout frame, with a solver of its own; the terms are shared."""
         framed = copy(self)
         framed.frame, framed.solver = frame, _solver()
-        framed.solver.add(self.solver.assertions())
+        framed.solver.add(self.whole_question)
         framed._define_frame()
         return framed
 
@@ -368,8 +371,8 @@ class Encoding:
             left_corner=next(iter(corners[Side.LEFT]), None),
             right_end=ends[Side.RIGHT],
             left_end=ends[Side.LEFT],
-            x=value(model, self.x),
-            y=value(model, self.y),
+            x=_plain(value(model, self.x)),
+            y=_plain(value(model, self.y)),
         )
 
     def frame_of(self, choice: Choice) -> list[z3.BoolRef]:
@@ -398,6 +401,11 @@ class Encoding:
         return z3.And(*terms, *self.ends_of(choice), self.x == choice.x, self.y == choice.y)
 
 
+def _plain(number: Fraction) -> Marks:
+    """Whole numbers are quicker."""
+    return int(number) if number.denominator == 1 else number
+
+
 def _solver() -> z3.Solver:
     solver = z3.SimpleSolver()
     # The plain simplex was the fastest of z3's arithmetic cores on skew rooms.
@@ -406,5 +414,7 @@ def _solver() -> z3.Solver:
 
 
 def most_modules(project: Project, sizes: Sizes) -> int:
-    """More modules than any run of the room can hold: its bounding box is not that long."""
-    return max(1, around(project.room) // (min(size.pitch for size in sizes.options) * sizes.mark.units))
+    """As many modules as the longest straight line within the room's bounding box could hold."""
+    xs, ys = ([getattr(point, axis).units for point in project.room.outline] for axis in "xy")
+    longest = isqrt((max(xs) - min(xs)) ** 2 + (max(ys) - min(ys)) ** 2)
+    return max(1, longest // (min(size.pitch for size in sizes.options) * sizes.mark.units))

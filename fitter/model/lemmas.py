@@ -198,20 +198,23 @@ class Lemmas:
         found: dict[int, dict[int, list[Hit]]] = {}
         for number, line in enumerate(place.lines if self.low else ()):
             for at in line.clear.lines:
-                hits = [hit for hit in self._under(place, line, at, off) if not is_clear(hit[1].rect, hit[2])]
-                if hits:
-                    found.setdefault(number, {})[at] = hits
+                rect = place.rect(line.post(at, place.sizes.post))
+                lying = [n for n in self._lying(off) if not is_clear(rect, self._ground(n, self.pieces[n].seats))]
+                if lying:
+                    found.setdefault(number, {})[at] = [self._under(place, line, at, n) for n in lying]
         return found
 
-    def _under(self, place: Place, line: RailLine, at: int, off: frozenset[str]) -> Iterator[Hit]:
-        """A post on a module line beside every low thing."""
+    def _lying(self, off: frozenset[str]) -> list[int]:
+        """The low things that are not switched off."""
+        return [n for n in self.low if not off.intersection(self.pieces[n].facts)]
+
+    def _under(self, place: Place, line: RailLine, at: int, low: int) -> Hit:
+        """A post on a module line beside a low thing."""
         e, flat = self.encoding, line.post(at, place.sizes.post)
         (bx, by), (x, y) = place.base(line), e.base[line.run, line.face]
         corners = Corners(x + flat[0] - bx, y + flat[1] - by, x + flat[2] - bx, y + flat[3] - by)
         name = ("post", line.run, line.face, flat[0] - bx, flat[1] - by)
-        for n in self.low:
-            if not off.intersection(self.pieces[n].facts):
-                yield ("p", n), Seen(name, corners, place.rect(flat)), self._ground(n, self.pieces[n].seats)
+        return ("p", low), Seen(name, corners, place.rect(flat)), self._ground(low, self.pieces[low].seats)
 
     def escapes(self, hits: Iterable[Hit]) -> list[z3.BoolRef]:
         """Ways in which one of several things stands clear of what it stands on."""
@@ -230,7 +233,7 @@ class Lemmas:
             One term for each low thing; None where the post is clear by so little that no direction shows it.
         """
         terms = []
-        for _, seen, ground in self._under(place, line, at, frozenset()):
+        for _, seen, ground in (self._under(place, line, at, n) for n in self.low):
             ways = (*ground.normals, faced(seen.rect, ground))
             way = max(ways, key=lambda way: way.slack(seen.rect))  # the last to be lost
             if not way.holds(seen.rect):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import product
@@ -20,12 +19,25 @@ from fitter.model.separation import Marks
 from fitter.model.terms import value
 from fitter.model.timber import Timber, TimberLemmas
 
-Wanted = Callable[[Encoding], z3.BoolRef]
 COUNTED = (Objective.POSTS, Objective.LENGTHS)
 
 
 class TimeUp(Exception):  # noqa: N818 - not an error: the best so far is the answer
     """The time limit was reached."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A term that may be asked for, and the literal that stands for it; all frames understand the same one."""
+
+    literal: z3.BoolRef
+    definition: z3.BoolRef
+
+    @classmethod
+    def of(cls, term: z3.BoolRef) -> Asked:
+        """A literal of its own for a term."""
+        literal = z3.FreshBool("ask")
+        return cls(literal, z3.Implies(literal, term))
 
 
 @dataclass(frozen=True)
@@ -57,7 +69,7 @@ class Question:
         self.reached: set[Objective] = set()
         self.held: list[z3.BoolRef] = []
 
-    def propose(self, *wanted: Wanted, off: frozenset[str] = frozenset()) -> Proposal | None:
+    def propose(self, *wanted: Asked, off: frozenset[str] = frozenset()) -> Proposal | None:
         """A layout that meets `wanted`, all that is held and every requirement not switched off; None if there is none.
 
         After None, and before the next call, `core` tells which requirements cannot hold together.
@@ -67,7 +79,8 @@ class Question:
         """
         e = self.encoding
         given = [term for fact, term in e.switches.items() if fact not in off]
-        given += [*self.held, *(self._literal(want(e)) for want in wanted)]
+        given += [*self.held, *(asked.literal for asked in wanted)]
+        e.add(*(asked.definition for asked in wanted))
         self.timber.catch_up()
         while self._check(*given) == z3.sat:
             model = e.solver.model()
@@ -93,9 +106,10 @@ class Question:
         clashing = {term.decl().name() for term in self.encoding.solver.unsat_core()}
         return tuple(fact for fact, term in self.encoding.switches.items() if term.decl().name() in clashing)
 
-    def hold(self, term: Wanted) -> None:
+    def hold(self, asked: Asked) -> None:
         """Ask for something from now on, until `release`."""
-        self.held.append(self._literal(term(self.encoding)))
+        self.encoding.add(asked.definition)
+        self.held.append(asked.literal)
 
     def release(self) -> None:
         """Forget what is held; what was learned stays."""
@@ -124,7 +138,9 @@ class Question:
         for x, y in sorted(around, key=distance):
             if self.lemmas.stands(proposed.moved(x - choice.x, y - choice.y), off):
                 there = e.exactly(replace(choice, x=x, y=y))
-                if self._check(*given, self._literal(there)) == z3.sat:
+                asked = Asked.of(there)
+                e.add(asked.definition)
+                if self._check(*given, asked.literal) == z3.sat:
                     model = e.solver.model()
                     place = Place(e.choice(model), e.sizes)
                     if not self.timber.span(place, off) and not self._count(model, place):
@@ -158,11 +174,6 @@ class Question:
                 raise KeyboardInterrupt
             raise TimeUp
         return outcome
-
-    def _literal(self, term: z3.BoolRef) -> z3.BoolRef:
-        literal = z3.FreshBool("ask")
-        self.encoding.add(z3.Implies(literal, term))
-        return literal
 
 
 def _neighbours(value: Marks) -> tuple[int, ...]:

@@ -17,12 +17,13 @@ from fitter.model.difference import Differences
 from fitter.model.encoding import CORNERS, Encoding
 from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
-from fitter.model.question import COUNTED, Proposal, Question, TimeUp, Wanted
+from fitter.model.question import COUNTED, Asked, Proposal, Question, TimeUp
 from fitter.model.sizes import sizes
 from fitter.model.timber import TimberLemmas
 
 Progress = Callable[[Objective, int, int | None, float], None]
 Keep = Callable[[Answer], None]
+Wanted = Callable[[Encoding], z3.BoolRef]
 Report = Callable[[int, int, bool], None]
 Term = Callable[[Encoding], z3.ArithRef]
 
@@ -123,8 +124,9 @@ class Search:
         """
         home = -1 if self.best is None else self.best.frame
         waiting = sorted(self.alive, key=lambda question: question.index != home)
+        asked = [self._asked(term) for term in wanted]
         for n, question in enumerate(waiting):
-            found = question.propose(*wanted, off=off)
+            found = question.propose(*asked, off=off)
             if found is not None:
                 return found, sorted(waiting[n:], key=lambda question: question.index)
         return None, []
@@ -139,7 +141,7 @@ class Search:
             # Posts and lengths are learned from here on; the best so far is counted first.
             question = self.questions[self.best.frame]
             choice = self.best.choice
-            self.best = question.propose(lambda e: e.exactly(choice)) or self.best
+            self.best = question.propose(self._asked(lambda e: e.exactly(choice))) or self.best
         way = self.questions[0].encoding.objectives[objective][1]
         most = 4 * self.questions[0].encoding.most * max(size.seats for size in self.sizes.options) + 6
         lowest = -most if way > 0 else 0
@@ -271,8 +273,13 @@ class Search:
         return tuple(kept)
 
     def _hold(self, term: Wanted) -> None:
-        for question in self.questions:
-            question.hold(term)
+        asked = self._asked(term)
+        for question in self.alive:
+            question.hold(asked)
+
+    def _asked(self, term: Wanted) -> Asked:
+        """The terms of all frames are the same."""
+        return Asked.of(term(self.questions[0].encoding))
 
     def _first_frame(self) -> None:
         """Keep to the first frame, in the order of the edges, that holds an equal answer."""

@@ -11,6 +11,8 @@ import z3
 
 from fitter.model.separation import Atom, Rect
 
+SHORT_FACTOR = 3
+
 
 @dataclass(frozen=True)
 class Corners:
@@ -58,10 +60,10 @@ class Count:
     def times(self, factor: int, product: z3.ArithRef, when: z3.BoolRef) -> list[z3.BoolRef]:
         """That a term is a multiple of the count under a condition.
 
-        One bound a step: a row with such a factor in the simplex tableau makes its numbers long, and all slow.
+        A long factor takes one bound a step: as a row of the simplex tableau it makes all numbers long, and slow.
         """
-        if factor == 0:
-            return [z3.Implies(when, product == 0)]
+        if factor <= SHORT_FACTOR:
+            return [z3.Implies(when, product == (factor * self.term if factor else 0))]
         bounds = [z3.Implies(when, product >= 0), z3.Implies(when, product <= factor * self.most)]
         for k, step in enumerate(self.steps, start=1):
             bounds.append(z3.Implies(z3.And(when, step), product >= factor * k))
