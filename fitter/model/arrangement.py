@@ -35,6 +35,7 @@ class Choice:
     """What the model decides; lengths in marks.
 
     Args:
+        mount: number of the way in which it lies along an edge.
         aligned: the run that lies along the backing edge.
         main: the main run.
         right: the right arm (at low x), if there is one.
@@ -48,6 +49,7 @@ class Choice:
         y: of the deck's back line.
     """
 
+    mount: int
     aligned: Side
     main: Row
     right: Row | None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 from fitter.domain.layout import (
     End,
@@ -21,7 +22,7 @@ from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape
 from fitter.model import bays
 from fitter.model.arrangement import Choice, Flat, Place, RailLine
-from fitter.model.frames import Frame
+from fitter.model.frames import Frame, Mount
 from fitter.model.sizes import OptionSize, Sizes
 from rooms.lengths import Length
 
@@ -38,15 +39,16 @@ def build(project: Project, choice: Choice, chosen: tuple[bays.Split, ...], size
         sizes: in marks.
         frame: where it lies.
     """
-    place = Place(choice, sizes)
+    mount = frame.mount(choice.mount)
+    place = mounted(choice, sizes, mount)
     posts, rails = _timber(place, chosen)
     modules = _modules(place)
     arm = choice.arms[0] if choice.shape is Shape.L else None
     return Layout(
         shape=choice.shape,
         hand=arm,
-        pose=frame.pose,
-        off_edge=Length(off_edge(place, frame) * sizes.mark.units),
+        pose=mount.pose,
+        off_edge=Length(off_edge(place, mount) * sizes.mark.units),
         corner=choice.corner,
         runs=tuple(_run(place, side) for side in RUNS if choice.row(side) is not None),
         modules=modules,
@@ -58,12 +60,17 @@ def build(project: Project, choice: Choice, chosen: tuple[bays.Split, ...], size
     )
 
 
-def off_edge(place: Place, frame: Frame) -> int:
-    """From the backing edge to the back of the aligned run, in marks."""
+def mounted(choice: Choice, sizes: Sizes, mount: Mount) -> Place:
+    """The boxes of a choice, counted from the origin of its mount."""
+    return Place(replace(choice, x=choice.x - mount.dx, y=choice.y - mount.dy), sizes)
+
+
+def off_edge(place: Place, mount: Mount) -> int:
+    """From the backing edge to the back of the aligned run, in marks, counted from the origin of its mount."""
     x, y, back = int(place.choice.x), int(place.choice.y), place.sizes.back
     if place.choice.aligned is Side.RIGHT:
         return x - back
-    return -(x + place.width + back) if place.choice.aligned is Side.LEFT else y - back - frame.low
+    return -(x + place.width + back) if place.choice.aligned is Side.LEFT else y - back - mount.low
 
 
 def _run(place: Place, side: Side) -> Run:

@@ -14,7 +14,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.model.arrangement import ARMS, Choice, Row
 from fitter.model.bays import fewest
-from fitter.model.frames import Frame
+from fitter.model.frames import Frame, Mount
 from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
 from fitter.model.terms import Corners, Count, given, one, true, value
@@ -296,38 +296,46 @@ class Encoding:
         return z3.If(self.there[hand], z3.RealVal(self.sizes.back), self._end(hand))
 
     def _define_frame(self) -> None:
-        """What holds of the frame itself: the longest run, how far off the edge, and half of the run over it."""
-        frame, against, aligned = self.frame, self.switches.get("against"), self.frame.pose.aligned
-        rows, back = self.rows, self.sizes.back
-        self._define_longest(aligned)
-        far = {Side.MAIN: self.y - frame.low, Side.RIGHT: self.x, Side.LEFT: -(self.x + self.width)}
-        self.add(self.off == far[aligned] - back)
-        if frame.reach is None or against is None:
-            return
-        limit = self.project.wish.off_wall.floor_to(self.project.mark) // self.project.mark
-        start, size = self.x, self.width
-        if aligned is not Side.MAIN:
-            start, size = self.y, rows[Side.MAIN].deck + rows[aligned].length
-        twice = 2 * start + size  # twice the middle, which must lie over the edge
-        low, high = (-frame.reach, 0) if aligned is Side.RIGHT else (0, frame.reach)
-        over = (twice >= low, twice <= high, size <= frame.reach)
-        self.add(given(against, self.off >= 0, self.off <= limit, *over))
+        """What holds of each mount of the frame: the longest run, how far off the edge, and half of the run over it."""
+        self.add(one(mounted(mount.number) for mount in self.frame.mounts))
+        for mount in self.frame.mounts:
+            aligned, on = mount.pose.aligned, mounted(mount.number)
+            far = {
+                Side.MAIN: self.y - (mount.dy + mount.low),
+                Side.RIGHT: self.x - mount.dx,
+                Side.LEFT: mount.dx - (self.x + self.width),
+            }
+            self.add(z3.Implies(on, self.off == far[aligned] - self.sizes.back))
+            self.add(z3.Implies(on, z3.And(self._longest(mount))))
+            if mount.reach is not None and "against" in self.switches:
+                self.add(given(z3.And(on, self.switches["against"]), *self._along(mount, mount.reach)))
 
-    def _define_longest(self, aligned: Side) -> None:
-        """In an L the main run is the longest; in a U that has to lie along an edge, the aligned run is."""
-        rows, main = self.rows, self.rows[Side.MAIN]
+    def _along(self, mount: Mount, reach: int) -> list[z3.BoolRef]:
+        """That the aligned run lies near its edge, half of it over the edge."""
+        limit = self.project.wish.off_wall.floor_to(self.project.mark) // self.project.mark
+        aligned, start, size = mount.pose.aligned, self.x - mount.dx, self.width
         if aligned is not Side.MAIN:
-            self.add(self.both, *(rows[aligned].length >= row.length for row in rows.values()))
-            self.add(z3.Not(self.owned[aligned]))
-        elif self.frame.reach is not None:
-            self.add(*(main.length >= rows[arm].length for arm in ARMS), *self.owned.values())
-        else:
-            lone = z3.Not(self.both)
-            self.add(*(z3.Implies(lone, main.length >= rows[arm].length) for arm in ARMS))
-        for arm in ARMS:
-            if arm is not aligned:
-                # At equal lengths the main run owns the corner.
-                self.add(z3.Implies(z3.Not(self.owned[arm]), rows[arm].length >= main.length + 1))
+            start, size = self.y - mount.dy, self.rows[Side.MAIN].deck + self.rows[aligned].length
+        twice = 2 * start + size  # twice the middle, which must lie over the edge
+        low, high = (-reach, 0) if aligned is Side.RIGHT else (0, reach)
+        return [self.off >= 0, self.off <= limit, twice >= low, twice <= high, size <= reach]
+
+    def _longest(self, mount: Mount) -> list[z3.BoolRef]:
+        """In an L the main run is the longest; in a U that has to lie along an edge, the aligned run is."""
+        rows, main, aligned = self.rows, self.rows[Side.MAIN], mount.pose.aligned
+        # At equal lengths the aligned run owns the corner, else the main run.
+        ties = [
+            z3.Implies(z3.Not(self.owned[arm]), rows[arm].length >= main.length + 1)
+            for arm in ARMS
+            if arm is not aligned
+        ]
+        if aligned is not Side.MAIN:
+            longest = [rows[aligned].length >= row.length for side, row in rows.items() if side is not aligned]
+            return [self.both, z3.Not(self.owned[aligned]), *longest, *ties]
+        longest = [main.length >= rows[arm].length for arm in ARMS]
+        if mount.reach is not None:
+            return [*longest, *ties]
+        return [*(z3.Or(self.both, way) for way in longest), *ties]
 
     def _wish(self) -> None:
         wish, on = self.project.wish, self.switches
@@ -361,8 +369,10 @@ class Encoding:
         }
         corners = {arm: [n for n, term in enumerate(self.cushion[arm]) if true(model, term)] for arm in ARMS}
         ends = {hand: EndKind.ARMED if true(model, term) else EndKind.OPEN for hand, term in self.armed.items()}
+        mount = next(mount for mount in self.frame.mounts if true(model, mounted(mount.number)))
         return Choice(
-            aligned=self.frame.pose.aligned,
+            mount=mount.number,
+            aligned=mount.pose.aligned,
             main=rows[Side.MAIN],
             right=rows.get(Side.RIGHT),
             left=rows.get(Side.LEFT),
@@ -398,7 +408,12 @@ class Encoding:
         if choice.corner is not None:
             terms.append(self.corner[choice.corner])
         terms += [self.cushion[arm][n] for arm in ARMS if (n := choice.cushion(arm)) is not None]
-        return z3.And(*terms, *self.ends_of(choice), self.x == choice.x, self.y == choice.y)
+        return z3.And(mounted(choice.mount), *terms, *self.ends_of(choice), self.x == choice.x, self.y == choice.y)
+
+
+def mounted(number: int) -> z3.BoolRef:
+    """That the layout lies along an edge in the way of that number."""
+    return z3.Bool(f"mount {number}")
 
 
 def _plain(number: Fraction) -> Marks:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import hypot
 
@@ -17,70 +17,104 @@ ANGLE = 1e-6  # rad; the greatest turn between an edge and the frame that stands
 
 
 @dataclass(frozen=True)
+class Mount:
+    """One way to lie along an edge, or to stand free, in a frame that it may share with others.
+
+    Args:
+        number: in the order of all mounts: edges in file order, the main run aligned before the right and the left arm.
+        pose: rotation, and an origin of its own.
+        dx: marks from the frame's origin to this one's, along x.
+        dy: the same along y.
+        reach: twice the length of the backing edge in marks, rounded down; None when free standing.
+        low: marks from the origin down to the lowest y of the outline; 0 with a backing edge.
+    """
+
+    number: int
+    pose: Pose
+    dx: int = 0
+    dy: int = 0
+    reach: int | None = None
+    low: int = 0
+
+
+@dataclass(frozen=True)
 class Frame:
     """A layout frame with integer coordinates.
 
     A point's *fine* coordinates count 1/(8128 × scale) in, which makes every rotated corner whole.
 
     Args:
-        pose: the rotation and origin.
+        pose: the rotation and origin, those of its first mount.
         scale: fine units per unit of length.
         mark: fine units per shop mark.
-        reach: twice the length of the backing edge in marks, rounded down; None when free standing.
-        low: marks from the origin down to the lowest y of the outline; 0 with a backing edge.
+        mounts: all that share its rotation and lie whole marks apart.
     """
 
     pose: Pose
     scale: int
     mark: int
-    reach: int | None
-    low: int
+    mounts: tuple[Mount, ...]
 
     def fine(self, point: Point) -> Vector:
         """A point of the room in fine coordinates of this frame."""
         return _fine(self.pose, self.scale, point)
 
+    def mount(self, number: int) -> Mount:
+        """The mount of that number."""
+        return next(mount for mount in self.mounts if mount.number == number)
+
 
 def frames(project: Project) -> tuple[Frame, ...]:
-    """Every frame that the wishes allow, in the order of the edges."""
-    edges = project.room.edges
+    """Every frame that the wishes allow, in the order of their first mounts.
+
+    Mounts share a frame where they can: what is learned for one then holds for all.
+    """
+    found: list[Frame] = []
+    for mount in _free_mounts(project) if project.wish.against is None else _edge_mounts(project):
+        pose, scale = mount.pose, mount.pose.cos.denominator
+        mark = project.mark.units * scale
+        for n, frame in enumerate(found):
+            x, y = frame.fine(pose.origin)
+            if (frame.pose.cos, frame.pose.sin) == (pose.cos, pose.sin) and x % mark == y % mark == 0:
+                found[n] = replace(frame, mounts=(*frame.mounts, replace(mount, dx=x // mark, dy=y // mark)))
+                break
+        else:
+            found.append(Frame(pose, scale, mark, (mount,)))
+    return tuple(found)
+
+
+def _edge_mounts(project: Project) -> list[Mount]:
     wish = project.wish
-    if wish.against is None:
-        return _free_frames(project)
     # Only in a U may another run than the main one be the longest.
-    aligned = tuple(Side) if wish.shape in (None, Shape.U) else (Side.MAIN,)
-    return tuple(
-        _edge_frame(project, edge, side)
-        for edge in edges
-        if edge.name in wish.against
-        for side in (Side.MAIN, Side.RIGHT, Side.LEFT)
-        if side in aligned
-    )
+    aligned = (Side.MAIN, Side.RIGHT, Side.LEFT) if wish.shape in (None, Shape.U) else (Side.MAIN,)
+    edges = [edge for edge in project.room.edges if edge.name in (wish.against or ())]
+    pairs = [(edge, side) for edge in edges for side in aligned]
+    return [_edge_mount(project, n, edge, side) for n, (edge, side) in enumerate(pairs)]
 
 
-def _edge_frame(project: Project, edge: Edge, aligned: Side) -> Frame:
+def _edge_mount(project: Project, number: int, edge: Edge, aligned: Side) -> Mount:
     cos, sin = rational_direction(*_vector(edge))
-    scale, mark = cos.denominator, project.mark.units * cos.denominator
-    reach = 2 * _fine(Pose(edge.start, cos, sin, edge.name), scale, edge.end)[0] // mark
+    scale = cos.denominator
+    reach = 2 * _fine(Pose(edge.start, cos, sin, edge.name), scale, edge.end)[0] // (project.mark.units * scale)
     if aligned is Side.RIGHT:  # the right arm looks along +x, and away from the edge
         cos, sin = -sin, cos
     elif aligned is Side.LEFT:
         cos, sin = sin, -cos
-    return Frame(Pose(edge.start, cos, sin, edge.name, aligned), scale, mark, reach, 0)
+    return Mount(number, Pose(edge.start, cos, sin, edge.name, aligned), reach=reach)
 
 
-def _free_frames(project: Project) -> tuple[Frame, ...]:
-    found: dict[tuple[Fraction, Fraction], Frame] = {}
+def _free_mounts(project: Project) -> list[Mount]:
+    found: dict[tuple[Fraction, Fraction], Mount] = {}
     for edge in project.room.edges:
         cos, sin = rational_direction(*_vector(edge))
         for _ in range(4):
             if (cos, sin) not in found:
-                pose = Pose(edge.start, cos, sin, None)
-                scale, mark = cos.denominator, project.mark.units * cos.denominator
-                low = min(_fine(pose, scale, point)[1] for point in project.room.outline) // mark
-                found[cos, sin] = Frame(pose, scale, mark, None, low)
+                pose, scale = Pose(edge.start, cos, sin, None), cos.denominator
+                lowest = min(_fine(pose, scale, point)[1] for point in project.room.outline)
+                low = lowest // (project.mark.units * scale)
+                found[cos, sin] = Mount(len(found), pose, low=low)
             cos, sin = -sin, cos
-    return tuple(found.values())
+    return list(found.values())
 
 
 def _fine(pose: Pose, scale: int, point: Point) -> Vector:

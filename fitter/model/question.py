@@ -12,7 +12,7 @@ import z3
 
 from fitter.domain.wishes import Objective
 from fitter.model.arrangement import Choice, Place
-from fitter.model.building import off_edge
+from fitter.model.building import mounted, off_edge
 from fitter.model.encoding import Encoding
 from fitter.model.lemmas import Lemmas, Proposed
 from fitter.model.separation import Marks
@@ -159,7 +159,8 @@ class Question:
         for terms, boxes in ((e.feet, place.footprint()), (e.legs, place.legroom())):
             for name, box in boxes.items():
                 assert terms[name].rect(model) == place.rect(box), (place.choice, name)
-        assert value(model, e.off) == off_edge(place, e.frame), place.choice
+        mount = e.frame.mount(place.choice.mount)
+        assert value(model, e.off) == off_edge(mounted(place.choice, e.sizes, mount), mount), place.choice
 
     def _check(self, *assumptions: z3.BoolRef) -> z3.CheckSatResult:
         solver = self.encoding.solver

@@ -14,7 +14,7 @@ from fitter.domain.wishes import EndKind, Objective
 from fitter.model.arrangement import ARMS, Choice, Place
 from fitter.model.building import build
 from fitter.model.difference import Differences
-from fitter.model.encoding import CORNERS, Encoding
+from fitter.model.encoding import CORNERS, Encoding, mounted
 from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
 from fitter.model.question import COUNTED, Asked, Proposal, Question, TimeUp
@@ -197,7 +197,7 @@ class Search:
 
     def settle(self) -> None:
         """Order equal answers: fix one choice after another to the first that is still possible."""
-        self._first_frame()
+        self._first_mount()
         right, left = (self._now.row(arm) is not None for arm in ARMS)
         shapes: list[Wanted] = [
             lambda e: e.straight,
@@ -281,13 +281,15 @@ class Search:
         """The terms of all frames are the same."""
         return Asked.of(term(self.questions[0].encoding))
 
-    def _first_frame(self) -> None:
-        """Keep to the first frame, in the order of the edges, that holds an equal answer."""
-        assert self.best is not None
-        for question in self.alive:
-            found = self.best if question.index == self.best.frame else question.propose()
+    def _first_mount(self) -> None:
+        """Keep to the first mount, in the order of the edges, that holds an equal answer."""
+        ways = [(mount.number, question) for question in self.alive for mount in question.encoding.frame.mounts]
+        for number, question in sorted(ways, key=lambda way: way[0]):
+            asked = Asked.of(mounted(number))
+            found = self.best if number == self._now.mount else question.propose(asked)
             if found is not None:
                 self.best, self.alive = found, [question]
+                question.hold(asked)
                 return
 
     def _first(self, ranks: Sequence[Wanted], met: int) -> None:
