@@ -30,26 +30,26 @@ class RowTerms:
         there: whether it is there; None for the main run, which always is.
         sizes: in marks.
         most: modules at most.
-        solver: takes the definitions.
     """
 
-    def __init__(self, side: Side, there: z3.BoolRef | None, sizes: Sizes, most: int, solver: z3.Solver) -> None:
+    def __init__(self, side: Side, there: z3.BoolRef | None, sizes: Sizes, most: int) -> None:
         self.option = [z3.Bool(f"{side} option {n}") for n in range(len(sizes.options))]
-        self.count = Count(f"{side} modules", most, solver)
+        self.count = Count(f"{side} modules", most)
         self.length, self.deck, self.seats = z3.Reals(f"{side}_length {side}_deck {side}_seats")
         choices = list(self.option)
+        self.definition = list(self.count.definition)
         if there is not None:
             absent = z3.Not(there)
             choices.append(absent)
             nothing = (self.count.term, self.length, self.deck, self.seats)
-            solver.add(given(absent, *(term == 0 for term in nothing)), given(there, self.count.steps[0]))
+            self.definition += [given(absent, *(term == 0 for term in nothing)), given(there, self.count.steps[0])]
         else:
-            solver.add(self.count.steps[0])
-        solver.add(one(choices), *self._bounds(sizes))
+            self.definition.append(self.count.steps[0])
+        self.definition += [one(choices), *self._bounds(sizes)]
         for chosen, size in zip(self.option, sizes.options, strict=True):
-            solver.add(z3.Implies(chosen, self.deck == size.deck))
-            solver.add(*self.count.times(size.pitch, self.length, chosen))
-            solver.add(*self.count.times(size.seats, self.seats, chosen))
+            self.definition.append(z3.Implies(chosen, self.deck == size.deck))
+            self.definition += self.count.times(size.pitch, self.length, chosen)
+            self.definition += self.count.times(size.seats, self.seats, chosen)
 
     def _bounds(self, sizes: Sizes) -> list[z3.BoolRef]:
         """What holds whichever option is taken."""
@@ -82,17 +82,21 @@ class Encoding:
     """
 
     frame: Frame
+    solver: z3.Solver
 
     def __init__(self, project: Project, sizes: Sizes) -> None:
         self.project, self.sizes = project, sizes
         self.most = most_modules(project, sizes)
-        self.solver = _solver()
+        self.definition: list[z3.BoolRef] = []
         self.switches = {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
         self.there = {arm: z3.Bool(f"{arm} arm") for arm in ARMS}
         self.corner = {kind: z3.Bool(kind.value) for kind in CORNERS}
         self.armed = {hand: z3.Bool(f"{hand} end armed") for hand in ARMS}
-        self.rows = {Side.MAIN: RowTerms(Side.MAIN, None, sizes, self.most, self.solver)}
-        self.rows |= {arm: RowTerms(arm, self.there[arm], sizes, self.most, self.solver) for arm in ARMS}
+        self.rows = {
+            side: RowTerms(side, self.there.get(side), sizes, self.most) for side in (Side.MAIN, *ARMS)
+        }  # fmt: skip
+        for row in self.rows.values():
+            self.definition += row.definition
         self.cushion = {arm: [z3.Bool(f"{arm} corner {n}") for n in range(len(sizes.options))] for arm in ARMS}
         self.owned = {arm: z3.Bool(f"main owns {arm} corner") for arm in ARMS}
         self.x, self.y, self.width = z3.Reals("x y width")
@@ -107,18 +111,21 @@ class Encoding:
         self.feet, self.legs, self.standing = self._rectangles()
         self._wish()
         # One term, so that every frame takes it over in one call.
-        self.whole_question = z3.And(*self.solver.assertions())
+        self.question = z3.And(*self.definition)
 
     def within(self, frame: Frame) -> Encoding:
         """The same question in a layout frame, with a solver of its own; the terms are shared."""
         framed = copy(self)
         framed.frame, framed.solver = frame, _solver()
-        framed.solver.add(self.whole_question)
+        framed.solver.add(self.question)
         framed._define_frame()
         return framed
 
+    def _define(self, *terms: z3.BoolRef) -> None:
+        self.definition += terms
+
     def add(self, *terms: z3.BoolRef) -> None:
-        """Assert terms for good."""
+        """Assert terms for good, in this frame."""
         self.solver.add(*terms)
 
     def whole(self, term: z3.ArithRef, at: Marks) -> bool:
@@ -153,65 +160,67 @@ class Encoding:
     def _define_corners(self) -> None:
         """Which corner places there are, what fills them and who owns them."""
         s, main = self.sizes, self.rows[Side.MAIN]
-        self.add(one([self.straight, *self.corner.values()]))
+        self._define(one([self.straight, *self.corner.values()]))
         table, inside = self.corner[CornerKind.TABLE_CORNER], self.corner[CornerKind.INSIDE_POST]
         for arm, there in self.there.items():
             row, cushions = self.rows[arm], self.cushion[arm]
-            self.add(one([z3.Or(z3.Not(there), table), *cushions]))
+            self._define(one([z3.Or(z3.Not(there), table), *cushions]))
             for chosen, size in zip(cushions, s.options, strict=True):
                 self._fit(chosen, size, row)
                 if size.spoils:
-                    self.add(z3.Not(z3.And(chosen, inside)))
-            self.add(z3.Implies(self.owned[arm], main.length >= row.length))
-            self.add(z3.Or(self.owned[arm], z3.Not(there), row.length >= main.length))
+                    self._define(z3.Not(z3.And(chosen, inside)))
+            self._define(z3.Implies(self.owned[arm], main.length >= row.length))
+            self._define(z3.Or(self.owned[arm], z3.Not(there), row.length >= main.length))
             for n, size in enumerate(s.options):
                 if not size.turns:
-                    self.add(z3.Not(row.option[n]), z3.Not(z3.And(there, main.option[n])))
+                    self._define(z3.Not(row.option[n]), z3.Not(z3.And(there, main.option[n])))
                 if not s.crossed(size.deck):
                     long = (
                         z3.And(there, self.owned[arm], main.option[n]),
                         z3.And(z3.Not(self.owned[arm]), row.option[n]),
                     )
-                    self.add(*(z3.Implies(self.switches["span"], z3.Not(case)) for case in long))
-        self.add(z3.Implies(z3.And(self.there[Side.RIGHT], z3.Not(self.there[Side.LEFT])), self.owned[Side.RIGHT]))
-        self.add(z3.Implies(z3.And(self.there[Side.LEFT], z3.Not(self.there[Side.RIGHT])), self.owned[Side.LEFT]))
+                    self._define(*(z3.Implies(self.switches["span"], z3.Not(case)) for case in long))
+        self._define(z3.Implies(z3.And(self.there[Side.RIGHT], z3.Not(self.there[Side.LEFT])), self.owned[Side.RIGHT]))
+        self._define(z3.Implies(z3.And(self.there[Side.LEFT], z3.Not(self.there[Side.RIGHT])), self.owned[Side.LEFT]))
 
     def _fit(self, chosen: z3.BoolRef, size: OptionSize, row: RowTerms) -> None:
         """A corner cushion is no wider than the arm's deck is deep, and no deeper than the main one."""
         for n, other in enumerate(self.sizes.options):
             if size.pitch > other.deck:
-                self.add(z3.Not(z3.And(chosen, row.option[n])))
+                self._define(z3.Not(z3.And(chosen, row.option[n])))
             if size.deck > other.deck:
-                self.add(z3.Not(z3.And(chosen, self.rows[Side.MAIN].option[n])))
+                self._define(z3.Not(z3.And(chosen, self.rows[Side.MAIN].option[n])))
 
     def _define_totals(self) -> None:
         """Seats, notched cushions, and cushions of each kind used and to be bought."""
         s, inside = self.sizes, self.corner[CornerKind.INSIDE_POST]
         in_corners = [(term, size) for arm in ARMS for term, size in zip(self.cushion[arm], s.options, strict=True)]
         corner_seats = z3.Sum([z3.If(term, size.seats, 0) for term, size in in_corners])
-        self.add(self.seats == z3.Sum([row.seats for row in self.rows.values()]) + corner_seats)
+        self._define(self.seats == z3.Sum([row.seats for row in self.rows.values()]) + corner_seats)
         cut = [z3.If(z3.And(inside, term), 1, 0) for term, size in in_corners if size.notch]
-        self.add(self.notched == z3.Sum([z3.RealVal(0), *cut]))
+        self._define(self.notched == z3.Sum([z3.RealVal(0), *cut]))
         bought = []
         for n, kind in enumerate(self.project.cushions):
             used = z3.Real(f"used {n}")
             in_rows = [self._used(side, n) for side in self.rows]
-            self.add(used == z3.Sum([*in_rows, *(z3.If(term, 1, 0) for term, size in in_corners if size.kind == n)]))
+            self._define(
+                used == z3.Sum([*in_rows, *(z3.If(term, 1, 0) for term, size in in_corners if size.kind == n)])
+            )
             if kind.stock is not None:
-                self.add(z3.Implies(self.switches[f"stock:{kind.name}"], used <= kind.stock))
+                self._define(z3.Implies(self.switches[f"stock:{kind.name}"], used <= kind.stock))
             more = z3.Real(f"bought {n}")
             own = kind.own or 0
-            self.add(more >= 0, more >= used - own, z3.Or(more == 0, more == used - own))
+            self._define(more >= 0, more >= used - own, z3.Or(more == 0, more == used - own))
             bought.append(more)
-        self.add(self.bought == z3.Sum(bought))
+        self._define(self.bought == z3.Sum(bought))
 
     def _used(self, side: Side, kind: int) -> z3.ArithRef:
         """How many cushions of a kind a run takes."""
         row, used = self.rows[side], z3.Real(f"{side} uses {kind}")
         for chosen, size in zip(row.option, self.sizes.options, strict=True):
-            self.add(*row.count.times(1 if size.kind == kind else 0, used, chosen))
+            self._define(*row.count.times(1 if size.kind == kind else 0, used, chosen))
         if side is not Side.MAIN:
-            self.add(z3.Implies(z3.Not(self.there[side]), used == 0))
+            self._define(z3.Implies(z3.Not(self.there[side]), used == 0))
         return used
 
     def _define_posts(self) -> None:
@@ -219,27 +228,27 @@ class Encoding:
         s = self.sizes
         for (side, _), posts in self.lines.items():
             row = self.rows[side]
-            self.add(posts >= 0)
+            self._define(posts >= 0)
             for chosen, size in zip(row.option, s.options, strict=True):
-                for k, step in enumerate(row.count.steps, start=1):
-                    least = fewest(k * size.pitch, s.post, s.span)
-                    if least:
-                        self.add(z3.Implies(z3.And(chosen, step), posts >= least))
+                least = [fewest(k * size.pitch, s.post, s.span) for k in range(self.most + 1)]
+                for step, before, more in zip(row.count.steps, least[:-1], least[1:], strict=True):
+                    if more > before:
+                        self._define(z3.Or(z3.Not(chosen), z3.Not(step), posts >= more))
         corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
-        self.add(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
+        self._define(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
 
     def _rectangles(self) -> tuple[dict[str, Corners], dict[str, Corners], dict[str, Corners]]:
         """Footprint, leg room, and what stands on the floor, as named terms, so that clauses over them are bounds."""
         s, x, y, main = self.sizes, self.x, self.y, self.rows[Side.MAIN]
         right, left = (self.rows[arm].deck for arm in ARMS)
         far = z3.Real("far")
-        self.add(self.width == right + main.length + left, far == x + self.width)
+        self._define(self.width == right + main.length + left, far == x + self.width)
         front, low, post = z3.Reals("front low post")
-        self.add(front == y + main.deck, low == y - s.back, post == y - s.post)
+        self._define(front == y + main.deck, low == y - s.back, post == y - s.post)
         gap = {hand: self._gap(hand) for hand in ARMS}
         x0, x1, m0, m1, knees = z3.Reals("foot_x0 foot_x1 leg_x0 leg_x1 leg_y1")
-        self.add(x0 == x - gap[Side.RIGHT], x1 == far + gap[Side.LEFT])
-        self.add(m0 == x + right, m1 == m0 + main.length, knees == front + s.legroom)
+        self._define(x0 == x - gap[Side.RIGHT], x1 == far + gap[Side.LEFT])
+        self._define(m0 == x + right, m1 == m0 + main.length, knees == front + s.legroom)
         feet, legs = {"main": Corners(x0, low, x1, front)}, {"main": Corners(m0, front, m1, knees)}
         self.base = {
             (Side.MAIN, Face.FRONT): (m0, front),
@@ -259,9 +268,9 @@ class Encoding:
         for arm, places in lines.items():
             names = ("outer", "inner", "knees", "peg", "edge")
             outer, inner, leg, peg, edge = (z3.Real(f"{arm}_{name}") for name in names)
-            self.add(*(term == at for term, at in zip((outer, inner, leg, peg, edge), places, strict=True)))
+            self._define(*(term == at for term, at in zip((outer, inner, leg, peg, edge), places, strict=True)))
             high, end, there = z3.Real(f"{arm}_high"), z3.Real(f"{arm}_end"), self.there[arm]
-            self.add(high == front + self.rows[arm].length, end == high + self._end(arm))
+            self._define(high == front + self.rows[arm].length, end == high + self._end(arm))
             outside = self.corner[CornerKind.OUTSIDE_POST]
             posts, within, lone = z3.And(there, outside), z3.And(there, z3.Not(outside)), z3.Not(there)
             if arm is Side.RIGHT:
@@ -339,26 +348,26 @@ class Encoding:
 
     def _wish(self) -> None:
         wish, on = self.project.wish, self.switches
-        self.add(z3.Implies(on["least"], self.seats >= wish.least))
+        self._define(z3.Implies(on["least"], self.seats >= wish.least))
         if wish.most is not None:
-            self.add(z3.Implies(on["most"], self.seats <= wish.most))
+            self._define(z3.Implies(on["most"], self.seats <= wish.most))
         arms = z3.Sum([z3.If(there, 1, 0) for there in self.there.values()])
         if wish.shape is not None:
-            self.add(z3.Implies(on["shape"], arms == tuple(Shape).index(wish.shape)))
+            self._define(z3.Implies(on["shape"], arms == tuple(Shape).index(wish.shape)))
         if wish.hand is not None:
             other = next(arm for arm in ARMS if arm is not wish.hand)
-            self.add(z3.Implies(on["hand"], z3.Or(z3.Not(self.there[other]), self.both)))
+            self._define(z3.Implies(on["hand"], z3.Or(z3.Not(self.there[other]), self.both)))
         for hand in ARMS:
             kind = wish.end(hand)
             if kind is not None:
                 switch = on.get("ends", on.get(f"end:{hand}"))
                 armed = self.armed[hand]
-                self.add(z3.Implies(switch, armed if kind is EndKind.ARMED else z3.Not(armed)))
+                self._define(z3.Implies(switch, armed if kind is EndKind.ARMED else z3.Not(armed)))
         if wish.corner is not None:
-            self.add(z3.Implies(on["corner"], z3.Or(self.straight, self.corner[wish.corner])))
+            self._define(z3.Implies(on["corner"], z3.Or(self.straight, self.corner[wish.corner])))
         if self.sizes.legroom:
             between = self.rows[Side.MAIN].length >= self.sizes.legroom
-            self.add(z3.Implies(z3.And(on["legroom"], self.both), between))
+            self._define(z3.Implies(z3.And(on["legroom"], self.both), between))
 
     def choice(self, model: z3.ModelRef) -> Choice:
         """The choices of a model."""

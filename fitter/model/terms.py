@@ -45,17 +45,16 @@ class Count:
     Args:
         name: of the term.
         most: no more than that.
-        solver: takes its definition.
     """
 
-    def __init__(self, name: str, most: int, solver: z3.Solver) -> None:
+    def __init__(self, name: str, most: int) -> None:
         self.term, self.most = z3.Real(name), most
         self.steps = [z3.Bool(f"{name} >= {k}") for k in range(1, most + 1)]
-        solver.add(self.term >= 0, self.term <= most)
+        self.definition = [self.term >= 0, self.term <= most]
         for k, step in enumerate(self.steps, start=1):
-            solver.add(z3.Implies(step, self.term >= k), z3.Or(step, self.term <= k - 1))
+            self.definition += [z3.Implies(step, self.term >= k), z3.Or(step, self.term <= k - 1)]
         for low, high in pairwise(self.steps):
-            solver.add(z3.Implies(high, low))
+            self.definition.append(z3.Implies(high, low))
 
     def times(self, factor: int, product: z3.ArithRef, when: z3.BoolRef) -> list[z3.BoolRef]:
         """That a term is a multiple of the count under a condition.
@@ -64,10 +63,11 @@ class Count:
         """
         if factor <= SHORT_FACTOR:
             return [z3.Implies(when, product == (factor * self.term if factor else 0))]
+        off = z3.Not(when)
         bounds = [z3.Implies(when, product >= 0), z3.Implies(when, product <= factor * self.most)]
         for k, step in enumerate(self.steps, start=1):
-            bounds.append(z3.Implies(z3.And(when, step), product >= factor * k))
-            bounds.append(z3.Or(z3.Not(when), step, product <= factor * (k - 1)))
+            bounds.append(z3.Or(off, z3.Not(step), product >= factor * k))
+            bounds.append(z3.Or(off, step, product <= factor * (k - 1)))
         return bounds
 
     def exactly(self, number: int) -> z3.BoolRef:
