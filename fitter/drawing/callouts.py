@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, inf, radians, sin
 from typing import TypeAlias
 
@@ -19,6 +19,12 @@ from fitter.drawing.texts import AIR, COMPASS, stacked
 _CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
 _HATCH = 0.45  # the same for one stroke of a hatching
 _INDOORS = 14.0  # the same rather than stand on the furniture
+_OVER = 5.0  # the same rather than cross a place of the furniture that is not what is named
+_LEGROOM = 2.0  # the same rather than cross the rim of leg room, beyond what any line costs
+_DIMENSION = 6.0  # the same rather than cross a dimension line
+_COVER = 4.0  # the same rather than hide a piece of a faint line behind the name
+_OUTSIDE = 10.0  # the same rather than make the drawing larger
+_RINGS = 50
 _STEP = 3.0  # from one ring of places to the next, mm
 
 Leader: TypeAlias = tuple[Spot, Spot, Spot]
@@ -37,7 +43,8 @@ class Scene:
         soft: faint lines that a masked name may cover.
         hatched: strokes of hatchings, which the same may cover.
         leaders: which no other leader crosses.
-        barriers: lines that a leader crosses only where there is no other way.
+        barriers: lines of dimensions, which a leader crosses only where there is no other way.
+        legroom: its rim, which a leader had better not cross.
         occupied: what a name does not stand on if there is a place beside it.
     """
 
@@ -49,24 +56,14 @@ class Scene:
     hatched: STRtree
     leaders: STRtree
     barriers: STRtree
+    legroom: STRtree
     occupied: STRtree
-
-
-@dataclass(frozen=True)
-class _Manner:
-    """How far a place is sought, and what name and leader may cover or cross on the way."""
-
-    within: Polygon
-    rings: int
-    masked: bool = False
-    crossing: bool = False
-    strict: bool = True
 
 
 def find(scene: Scene, lines: Sequence[str], target: Spot, reach: float) -> tuple[Line | Text, ...]:
     """The leader and the texts of a name, at the nearest free place.
 
-    First within what is drawn already, so that a name does not push the drawing to a smaller scale.
+    Rather within what is drawn already, so that a name does not push the drawing to a smaller scale.
 
     Args:
         scene: what is drawn already.
@@ -77,49 +74,46 @@ def find(scene: Scene, lines: Sequence[str], target: Spot, reach: float) -> tupl
     Returns:
         What is to be drawn; nothing if there is no place anywhere.
     """
-    everywhere = scene.whole.buffer(200.0)
-    for manner in (
-        _Manner(scene.whole, 18),
-        _Manner(scene.whole, 25, masked=True),
-        _Manner(everywhere, 50, masked=True, crossing=True),
-        _Manner(everywhere, 50, masked=True, crossing=True, strict=False),
-    ):
-        if found := _best(scene, lines, target, reach, manner):
-            return found
-    return ()
+    return _best(scene, lines, target, reach, strict=True) or _best(scene, lines, target, reach, strict=False)
 
 
-def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, manner: _Manner) -> tuple[Line | Text, ...]:
+def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, strict: bool) -> tuple[Line | Text, ...]:
     """The place whose leader crosses the fewest lines, a little farther out if that helps."""
     best: tuple[Line | Text, ...] = ()
     least = inf
-    for ring in range(manner.rings):
+    for ring in range(_RINGS):
         if ring >= least:
             break
-        for leader, crossed in _ways(scene, target, reach + _STEP * ring, manner):
+        for leader, crossed in _ways(scene, target, reach + _STEP * ring, strict=strict):
             cost = ring + crossed
             if cost >= least:
                 break
-            if texts := _texts(scene, lines, leader, manner):
-                cost += _INDOORS * any(_hits(scene.occupied, Polygon(text.box)) for text in texts)
+            if texts := _texts(scene, lines, leader, strict=strict):
+                shapes = [Polygon(text.box) for text in texts]
+                cost += _COVER * sum(_covered(scene, shape) for shape in shapes)
+                cost += _OUTSIDE * (not all(scene.whole.contains(shape) for shape in shapes))
+                cost += _INDOORS * any(_hits(scene.occupied, shape) for shape in shapes)
                 if cost < least:
                     best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
     return best
 
 
-def _ways(scene: Scene, target: Spot, radius: float, manner: _Manner) -> Iterator[tuple[Leader, float]]:
+def _ways(scene: Scene, target: Spot, radius: float, *, strict: bool) -> Iterator[tuple[Leader, float]]:
     """Leaders to the places of a ring that are allowed, those that cross the least first."""
     spots = [(target[0] + radius * cos(radians(a)), target[1] + radius * sin(radians(a))) for a in COMPASS]
-    leaders = [_leader(target, spot) for spot in spots if shapely.contains_xy(manner.within, *spot)]
-    if not leaders:
-        return
+    leaders = [_leader(target, spot) for spot in spots]
     lines = shapely.linestrings(np.array(leaders))
     barred = _counts(scene.texts, shapely.buffer(lines, AIR))
-    if manner.strict:
+    if strict:
         barred += _counts(scene.leaders, lines)
-        barred += _counts(scene.barriers, lines) * (not manner.crossing)
-    crossed = _CROSSING * (_counts(scene.strokes, lines) + _counts(scene.soft, lines))
-    cost = crossed + _HATCH * _counts(scene.hatched, lines)
+    over = _counts(scene.occupied, lines) - _counts(scene.occupied, np.array([shapely.points(target)]))
+    cost = (
+        _CROSSING * (_counts(scene.strokes, lines) + _counts(scene.soft, lines))
+        + _HATCH * _counts(scene.hatched, lines)
+        + _LEGROOM * _counts(scene.legroom, lines)
+        + _DIMENSION * _counts(scene.barriers, lines)
+        + _OVER * over
+    )
     for n in np.argsort(cost, kind="stable"):
         if not barred[n]:
             yield leaders[n], float(cost[n])
@@ -130,28 +124,32 @@ def _leader(target: Spot, elbow: Spot) -> Leader:
     return target, elbow, (elbow[0] + (2.0 if elbow[0] >= target[0] else -2.0), elbow[1])
 
 
-def _texts(scene: Scene, lines: Sequence[str], leader: Leader, manner: _Manner) -> tuple[Text, ...]:
-    """The texts at the end of a leader; none if one of them finds no free place there."""
+def _texts(scene: Scene, lines: Sequence[str], leader: Leader, *, strict: bool) -> tuple[Text, ...]:
+    """The texts at the end of a leader, masked if they hide something; none if one of them finds no place there."""
     target, elbow, shoulder = leader
     right = elbow[0] >= target[0]
     start = (shoulder[0] + (1.2 if right else -1.2), shoulder[1] + (len(lines) - 1) * 2.1 - SMALL / 2)
-    texts = stacked(lines, start, anchor=0.0 if right else 1.0, masked=manner.masked)
+    texts = stacked(lines, start, anchor=0.0 if right else 1.0)
     boxes = [Polygon(text.box) for text in texts]
     way = LineString((target, elbow)).buffer(AIR)
     for shape in boxes:
-        if not manner.within.contains(shape) or way.intersects(shape) or not _free(scene, shape, manner):
+        if way.intersects(shape) or not _free(scene, shape, strict=strict):
             return ()
-    return texts
+    covered = [_covered(scene, shape) for shape in boxes]
+    return tuple(replace(text, masked=count > 0) for text, count in zip(texts, covered, strict=True))
 
 
-def _free(scene: Scene, shape: Polygon, manner: _Manner) -> bool:
+def _covered(scene: Scene, shape: Polygon) -> int:
+    """How many lines a name there hides a piece of."""
+    ground = shape.buffer(AIR, join_style="mitre")
+    return sum(tree.query(ground, predicate="intersects").size for tree in (scene.strokes, scene.soft, scene.hatched))
+
+
+def _free(scene: Scene, shape: Polygon, *, strict: bool) -> bool:
     ground = shape.buffer(AIR, join_style="mitre")
     if _hits(scene.texts, ground) or _hits(scene.ends, ground):
         return False
-    if not manner.strict:
-        return True
-    faint = () if manner.masked else (scene.soft, scene.hatched)
-    return not any(_hits(tree, ground) for tree in (scene.strokes, *faint))
+    return not strict or not _hits(scene.strokes, ground)
 
 
 def _counts(tree: STRtree, shapes: npt.NDArray[np.object_]) -> Counts:

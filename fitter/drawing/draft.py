@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import chain
+from itertools import chain, pairwise
 from typing import Any
 
 import numpy as np
@@ -30,7 +30,11 @@ from fitter.drawing.page import (
 from fitter.drawing.texts import AIR
 
 _APART = 5.5  # between parallel dimension lines, at least, mm
-# Lines that a name may cover with its white ground where there is no better place.
+_ALONG = 2.0  # nearer than this to a line of its own direction a dimension line is taken for it, mm
+_BESIDE = 10.0  # as far as that two lines may run beside each other, mm
+_TOUCH = 1.2  # of a dimension line's end may lie on or beyond a wall that leans over it, mm
+_CORNER_AIR = 1.0  # more than around other texts: a corner's name is no part of a length beside it, mm
+# Lines that a name may cover with its white ground where there is no better place; extension lines too.
 _SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW, Role.TIE)
 
 
@@ -54,6 +58,9 @@ class Draft:
         self._leaders: list[LineString] = []
         self._ends: list[Point] = []
         self._dimension_lines: list[LineString] = []
+        self._faces: list[LineString] = []
+        self._rays: list[LineString] = []
+        self._corners: list[Polygon] = []
 
     def add(self, *items: Item) -> None:
         """Draw items and remember what they occupy."""
@@ -61,6 +68,8 @@ class Draft:
             self.items.append(item)
             if isinstance(item, Text):
                 self._texts.append(Polygon(item.box))
+                if item.role is Role.CORNER:
+                    self._corners.append(Polygon(item.box).buffer(_CORNER_AIR, join_style="mitre"))
             elif isinstance(item, Dimension):
                 self._add_dimension(item)
             elif item.role is Role.HATCH and isinstance(item, Line):
@@ -83,6 +92,14 @@ class Draft:
         """Keep names that are called out off these, where there is as good a place beside them."""
         self._occupied.extend(shapes)
 
+    def bound(self, outline: Sequence[Spot]) -> None:
+        """Keep dimension lines from crossing the faces of the room."""
+        self._faces.extend(LineString(pair) for pair in pairwise((*outline, outline[0])))
+
+    def foresee(self, rays: Iterable[Segment]) -> None:
+        """Keep dimension lines from running beside extension lines that will be drawn later."""
+        self._rays.extend(LineString(ray) for ray in rays)
+
     def reserve(self, spots: Iterable[Spot]) -> None:
         """Keep texts off the ends of lines that will be drawn soon."""
         self._ends.extend(Point(spot) for spot in spots)
@@ -91,7 +108,7 @@ class Draft:
         """Give a dimension that was drawn its extension lines."""
         self.items[self.items.index(dimension)] = replace(dimension, extensions=extensions)
         for stroke in extensions:
-            self._strokes.append(LineString(stroke))
+            self._soft.append(LineString(stroke))
             self._ends.extend((Point(stroke[0]), Point(stroke[1])))
 
     def _add_stroke(self, item: Line | Area | Arc) -> None:
@@ -132,6 +149,9 @@ class Draft:
             self._leaders,
             self._ends,
             self._dimension_lines,
+            self._faces,
+            self._rays,
+            self._corners,
         )
 
     def free(self, text: Text, *, strict: bool = True) -> bool:
@@ -142,7 +162,7 @@ class Draft:
             strict: clear of every stroke too; a masked text may cover a faint line even then.
         """
         ground = Polygon(text.box).buffer(AIR, join_style="mitre")
-        if _hits(ground, self._texts) or _hits(ground, self._ends):
+        if _hits(ground, self._texts) or _hits(ground, self._ends) or _hits(ground, self._corners):
             return False
         if not strict:
             return True
@@ -163,8 +183,15 @@ class Draft:
         return not (
             _hits(line.buffer(1.5), self._texts)
             or _hits(line.buffer(_APART, cap_style="flat"), self._dimension_lines)
-            or (strict and _hits(core, self._drawn))
+            or (strict and (_hits(core, self._drawn) or self._crosses_a_face(line) or self._beside_a_ray(line)))
         )
+
+    def _crosses_a_face(self, line: LineString) -> bool:
+        return line.length > 2 * _TOUCH and _hits(substring(line, _TOUCH, line.length - _TOUCH), self._faces)
+
+    def _beside_a_ray(self, line: LineString) -> bool:
+        strip = line.buffer(_ALONG, cap_style="flat")
+        return any(ray.intersection(strip).length > _BESIDE for ray in self._rays)
 
     def off_texts(self, stroke: Sequence[Spot]) -> bool:
         """Whether a stroke keeps off every text."""
@@ -199,7 +226,7 @@ class Draft:
             tried.append(text)
             yield text
 
-    def call_out(self, lines: Sequence[str], target: Spot, reach: float = 9.0) -> None:
+    def call_out(self, lines: Sequence[str], target: Spot, *others: Spot, reach: float = 9.0) -> None:
         """Write lines beside a thing with a leader to it, at the nearest free place.
 
         First within what is drawn already, so that a name does not push the drawing to a smaller scale.
@@ -207,21 +234,25 @@ class Draft:
         Args:
             lines: one text below the other.
             target: the point that is named.
+            others: points of the same thing, for where no leader reaches the first.
             reach: distance from the target to the first places that are tried, mm.
         """
         scene = Scene(
             box(*bounds(self.items)),
-            STRtree(self._texts),
+            STRtree([*self._texts, *self._corners]),
             STRtree(self._ends),
             STRtree([*self._strokes, *self._solid]),
             STRtree(self._soft),
             STRtree(self._hatched),
             STRtree(self._leaders),
-            STRtree([*self._dimension_lines, *self._legroom]),
+            STRtree(self._dimension_lines),
+            STRtree(self._legroom),
             STRtree(self._occupied),
         )
-        if found := find(scene, lines, target, reach):
-            self.add(*found)
+        for spot in (target, *others):
+            if found := find(scene, lines, spot, reach):
+                self.add(*found)
+                return
 
 
 def _hits(shape: shapely.Geometry, others: Sequence[shapely.Geometry]) -> bool:

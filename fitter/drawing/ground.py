@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import atan2, cos, degrees, dist, radians, sin
 
-from shapely.geometry import LineString, Point, Polygon
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon
 from shapely.ops import linemerge, unary_union
 
 from fitter.drawing.draft import Draft
@@ -15,6 +15,8 @@ from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
 from rooms.lengths import ZERO
 from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Room, Swing
 
+_DOUBTFUL = 8.0  # a name that is farther than this from its opening has a leader, mm
+_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)  # of an opening's width: where a leader may meet it
 BAND = 2.0  # how far the sign of an edge reaches outward, mm
 
 
@@ -31,6 +33,7 @@ def draw_room(draft: Draft, room: Room, view: View) -> None:
             draft.shade(*(_flesh(start, end, inside) for start, end in _between_openings(room, edge, view)))
     for obstacle in room.obstacles:
         draft.add(*_obstacle(obstacle, inside, view))
+    draft.bound([view.at(point) for point in room.outline])
 
 
 def _between_openings(room: Room, edge: Edge, view: View) -> list[tuple[Spot, Spot]]:
@@ -193,10 +196,18 @@ def name_things(draft: Draft, room: Room, view: View) -> None:
         first, last = (view.at(jamb) for jamb in room.jambs(opening))
         target = along(middle(first, last), towards(first, last), 0, 1.0)
         near = [text for text in around(opening.name, target, 2.0) if inside.contains(Polygon(text.box))]
-        places = (*_before(opening.name, first, last), *near)
-        if draft.put(text for text in places if not hatched.intersects(Polygon(text.box))) is None:
+        places = (*_before(opening.name, first, last), *near, *_behind(opening.name, first, last))
+        sill = LineString((first, last))
+        good = [text for text in places if _tells(text, sill, hatched) and draft.off_furniture(text)]
+        if draft.put(good) is None:
             # From the line of the door itself, which no obstacle can hatch.
-            draft.call_out([opening.name], middle(first, last))
+            draft.call_out([opening.name], *(along(first, towards(first, last), s * sill.length) for s in _SHARES))
+
+
+def _tells(text: Text, sill: LineString, hatched: Polygon | MultiPolygon) -> bool:
+    """Whether the name of an opening is plain to read there, and near enough that one cannot doubt what it names."""
+    shape = Polygon(text.box)
+    return shape.distance(sill) <= _DOUBTFUL and not hatched.intersects(shape)
 
 
 def _before(name: str, first: Spot, last: Spot) -> Iterator[Text]:
@@ -211,6 +222,17 @@ def _before(name: str, first: Spot, last: Spot) -> Iterator[Text]:
             spot = along(first, direction, size * share, away if upright else away + SMALL)
             if min(share, 1 - share) * size > width / 2 + 0.8 or share == 0.5:
                 yield Text(spot, name, SMALL, angle, 0.5)
+
+
+def _behind(name: str, first: Spot, last: Spot) -> Iterator[Text]:
+    """Places for a name outside an opening that furniture stands before, between its jambs."""
+    direction = towards(first, last)
+    angle = readable(direction)
+    upright = cos(radians(angle)) * direction[0] + sin(radians(angle)) * direction[1] > 0
+    if Text(first, name, SMALL).width + 1.6 < dist(first, last):
+        for away in (1.4, 2.4, 3.4):
+            spot = along(middle(first, last), direction, 0.0, -away - (SMALL if upright else 0.0))
+            yield Text(spot, name, SMALL, angle, 0.5)
 
 
 def _name_obstacle(draft: Draft, obstacle: Obstacle, view: View) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -13,19 +13,22 @@ from fitter.domain.layout import Box, Layout, Run, Side
 from fitter.drawing.chains import FIRST, Chain, draw_chain, draw_span
 from fitter.drawing.draft import Draft
 from fitter.drawing.metrics import text_width
-from fitter.drawing.page import SMALL
+from fitter.drawing.page import SMALL, Segment
 from fitter.drawing.view import View, along, towards
 from rooms.lengths import ZERO, Length
 from rooms.room import Edge, Room
 
 _NEAR = 26.0  # a chain goes outside the outline if that is no farther than this from the furniture, mm
 _BEHIND = 7.0
+_FAR = 60.0  # extension lines hardly get longer than this, mm
+_HAIR = 0.3  # so far within the ends of a chain it is looked what lies behind, mm
 _SHOWN = 4.0  # a gap at the edge that is narrower on paper is only written, mm
 
 
 def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     """Draw all chains, those of the furniture nearest to it, those of the room outside them."""
     foot = _extent(layout.footprint)
+    draft.foresee(ray for edge in room.edges for ray in _rays(room, edge, view))
     if layout.pose.edge is None:
         _from_the_edges(draft, room, layout, view)
     for run in layout.runs:
@@ -119,8 +122,8 @@ def _beyond(room: Room, chain: Chain, view: View) -> tuple[float, float]:
     start, end = chain.feet[0], chain.feet[-1]
     size = Point(start).distance(Point(end))
     reach = 0.0
-    for i in range(1, 20):
-        foot = along(start, chain.direction, size * i / 20)
+    for i in range(21):
+        foot = along(start, chain.direction, min(max(size * i / 20, _HAIR), size - _HAIR))
         ray = LineString([foot, along(foot, chain.direction, 0, -4000.0)]).intersection(inside)
         first = min(getattr(ray, "geoms", (ray,)), key=lambda part: part.distance(Point(foot)))
         reach = max(reach, 0.0 if first.is_empty else first.length)
@@ -184,13 +187,26 @@ def _from_the_edges(draft: Draft, room: Room, layout: Layout, view: View) -> Non
 
 def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:
     """Jambs of an edge's openings first, its whole length outside them."""
-    stations = [ZERO, edge.length]
-    for opening in room.openings:
-        if opening.edge == edge.name:
-            near = opening.offset if edge.forward else edge.length - opening.offset - opening.width
-            stations += [near, near + opening.width]
-    for places in dict.fromkeys((tuple(sorted(set(stations))), (ZERO, edge.length))):
+    for places in dict.fromkeys((_jambs(room, edge), (ZERO, edge.length))):
         feet = tuple(view.at(edge.at(place)) for place in places)
         lengths = tuple(b - a for a, b in pairwise(places))
         labels = tuple(map(view.written, lengths))
         draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, labels), 0.0)
+
+
+def _jambs(room: Room, edge: Edge) -> tuple[Length, ...]:
+    """Both ends of an edge and the jambs of its openings, along it."""
+    stations = {ZERO, edge.length}
+    for opening in room.openings:
+        if opening.edge == edge.name:
+            near = opening.offset if edge.forward else edge.length - opening.offset - opening.width
+            stations |= {near, near + opening.width}
+    return tuple(sorted(stations))
+
+
+def _rays(room: Room, edge: Edge, view: View) -> Iterator[Segment]:
+    """Where the extension lines of an edge's chains will be."""
+    direction = towards(view.at(edge.start), view.at(edge.end))
+    for place in _jambs(room, edge):
+        foot = view.at(edge.at(place))
+        yield foot, along(foot, direction, 0.0, -_FAR)

@@ -24,6 +24,7 @@ from rooms.lengths import Length
 from rooms.room import Room, Route
 
 _BAND_GREY = 0.94
+_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a piece of a route's line: where a leader may meet it
 _NAME = 36.0  # a longer name of a route is broken into lines, mm
 
 
@@ -117,9 +118,10 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     """Write each route's name and width beside its line."""
     for route, found in pairs(room, layout):
         line = way(room, layout, route, _passing(found), view)
-        longest = max(pairwise(line), key=lambda pair: round(dist(*pair), 6))
+        pieces = sorted(pairwise(line), key=lambda pair: -round(dist(*pair), 6))
         words = [*wrap(route.name, SMALL, _NAME), route_words(found, view)]
-        draft.call_out(words, middle(*longest), reach=6.0)
+        spots = [along(piece[0], towards(*piece), share * dist(*piece)) for piece in pieces for share in _SHARES]
+        draft.call_out(words, *spots, reach=6.0)
 
 
 def name_narrows(draft: Draft, room: Room, layout: Layout, view: View) -> None:
