@@ -15,6 +15,7 @@ from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.model.arrangement import ARMS, Choice, Row
 from fitter.model.bays import fewest
 from fitter.model.frames import Frame, Mount
+from fitter.model.quick import at_least, either, never, number
 from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
 from fitter.model.terms import Corners, Count, given, one, true, value
@@ -47,7 +48,7 @@ class RowTerms:
             self.definition.append(self.count.steps[0])
         self.definition += [one(choices), *self._bounds(sizes)]
         for chosen, size in zip(self.option, sizes.options, strict=True):
-            self.definition.append(z3.Implies(chosen, self.deck == size.deck))
+            self.definition.append(either((never(chosen), self.deck == number(size.deck))))
             self.definition += self.count.times(size.pitch, self.length, chosen)
             self.definition += self.count.times(size.seats, self.seats, chosen)
 
@@ -56,7 +57,10 @@ class RowTerms:
         short, shallow = (min(getattr(size, name) for size in sizes.options) for name in ("pitch", "deck"))
         return [
             z3.Implies(self.count.steps[0], self.deck >= shallow),
-            *(z3.Implies(step, self.length >= k * short) for k, step in enumerate(self.count.steps, start=1)),
+            *(
+                either((never(step), at_least(self.length, k * short)))
+                for k, step in enumerate(self.count.steps, start=1)
+            ),
         ]
 
     def choice(self, model: z3.ModelRef) -> Row:
@@ -233,7 +237,7 @@ class Encoding:
                 least = [fewest(k * size.pitch, s.post, s.span) for k in range(self.most + 1)]
                 for step, before, more in zip(row.count.steps, least[:-1], least[1:], strict=True):
                     if more > before:
-                        self._define(z3.Or(z3.Not(chosen), z3.Not(step), posts >= more))
+                        self._define(either((never(chosen), never(step), at_least(posts, more))))
         corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
         self._define(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
 

@@ -11,6 +11,7 @@ from fitter.model.arrangement import Choice, Place, RailLine
 from fitter.model.encoding import Encoding
 from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
+from fitter.model.quick import either, never
 from fitter.model.separation import Ground, Marks, Rect, atoms, faced, facing, is_clear
 from fitter.model.terms import Corners
 from fitter.model.walkways import Bar, Walkway, walkways
@@ -292,13 +293,13 @@ class Lemmas:
 
     def _clause(self, switches: list[z3.BoolRef], ways: list[z3.BoolRef], when: z3.BoolRef | None) -> None:
         needed = [*switches, *([when] if when is not None else [])]
-        self.encoding.add(z3.Or(*(z3.Not(term) for term in needed), *ways))
+        self.encoding.add(either([*map(never, needed), *ways]))
 
     def _open(self, n: int, near: list[list[Hit]]) -> None:
         """Learn that furniture of the left bank keeps clear of the right one, and the other way about."""
         switch = self.encoding.switches[f"route:{self.walkways[n].route.name}"]
         for side, hits in enumerate(near):
-            escape = z3.Not(self.left[n]) if side == 1 else self.left[n]
+            escape = never(self.left[n]) if side == 1 else self.left[n]
             for thing, seen, ground in hits:
                 self._clause([switch], [escape, *self._ways(thing, seen, ground)], seen.corners.when)
 

@@ -15,6 +15,7 @@ from fitter.model.arrangement import Choice, Place
 from fitter.model.building import mounted, off_edge
 from fitter.model.encoding import Encoding
 from fitter.model.lemmas import Lemmas, Proposed
+from fitter.model.quick import either, never
 from fitter.model.separation import Marks
 from fitter.model.terms import value
 from fitter.model.timber import Timber, TimberLemmas
@@ -37,7 +38,7 @@ class Asked:
     def of(cls, term: z3.BoolRef) -> Asked:
         """A literal of its own for a term."""
         literal = z3.FreshBool("ask")
-        return cls(literal, z3.Implies(literal, term))
+        return cls(literal, either((never(literal), term)))
 
 
 @dataclass(frozen=True)

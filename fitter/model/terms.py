@@ -9,6 +9,7 @@ from itertools import pairwise
 
 import z3
 
+from fitter.model.quick import at_least, at_most, combined, either, never
 from fitter.model.separation import Atom, Rect
 
 SHORT_FACTOR = 3
@@ -29,10 +30,10 @@ class Corners:
         x = self.x0 if atom.a > 0 else self.x1
         y = self.y0 if atom.b > 0 else self.y1
         if not atom.b and atom.a in (1, -1):
-            return x >= atom.least if atom.a > 0 else x <= -atom.least
+            return at_least(x, atom.least) if atom.a > 0 else at_most(x, -atom.least)
         if not atom.a and atom.b in (1, -1):
-            return y >= atom.least if atom.b > 0 else y <= -atom.least
-        return atom.a * x + atom.b * y >= atom.least
+            return at_least(y, atom.least) if atom.b > 0 else at_most(y, -atom.least)
+        return combined(atom.a, x, atom.b, y, atom.least)
 
     def rect(self, model: z3.ModelRef) -> Rect:
         """Its value in a model."""
@@ -52,9 +53,10 @@ class Count:
         self.steps = [z3.Bool(f"{name} >= {k}") for k in range(1, most + 1)]
         self.definition = [self.term >= 0, self.term <= most]
         for k, step in enumerate(self.steps, start=1):
-            self.definition += [z3.Implies(step, self.term >= k), z3.Or(step, self.term <= k - 1)]
+            self.definition.append(either((never(step), at_least(self.term, k))))
+            self.definition.append(either((step, at_most(self.term, k - 1))))
         for low, high in pairwise(self.steps):
-            self.definition.append(z3.Implies(high, low))
+            self.definition.append(either((never(high), low)))
 
     def times(self, factor: int, product: z3.ArithRef, when: z3.BoolRef) -> list[z3.BoolRef]:
         """That a term is a multiple of the count under a condition.
@@ -63,11 +65,11 @@ class Count:
         """
         if factor <= SHORT_FACTOR:
             return [z3.Implies(when, product == (factor * self.term if factor else 0))]
-        off = z3.Not(when)
-        bounds = [z3.Implies(when, product >= 0), z3.Implies(when, product <= factor * self.most)]
+        off = never(when)
+        bounds = [either((off, at_least(product, 0))), either((off, at_most(product, factor * self.most)))]
         for k, step in enumerate(self.steps, start=1):
-            bounds.append(z3.Or(off, z3.Not(step), product >= factor * k))
-            bounds.append(z3.Or(off, step, product <= factor * (k - 1)))
+            bounds.append(either((off, never(step), at_least(product, factor * k))))
+            bounds.append(either((off, step, at_most(product, factor * (k - 1)))))
         return bounds
 
     def exactly(self, number: int) -> z3.BoolRef:
