@@ -15,6 +15,7 @@ from rooms.lengths import UNITS_PER_MM, Length, Unit
 WIDTH = 63.0
 PAD = 2.0
 LEADING = 4.2
+_GAP = 2.0  # between a text and the value that stands at its end, at least, mm
 CAUTION = "Check every length against the tape before sawing; local codes decide about fire, guards and exits."
 
 Built: TypeAlias = tuple[tuple[Item, ...], float]
@@ -41,6 +42,14 @@ class Block:
         for x, anchor, text in cells:
             self.items.append(Text((x, -self.depth), text, SMALL, anchor=anchor, role=Role.PANEL))
         self.depth += LEADING - SMALL
+
+    def told(self, text: str, *values: tuple[float, str]) -> None:
+        """Write a text, broken where it must be, with values on its last line, each given by its right end."""
+        widest = min((right - text_width(value, SMALL) for right, value in values), default=WIDTH - PAD)
+        *before, last = wrap(text, SMALL, widest - PAD - _GAP) or ("",)
+        for line in before:
+            self.row([(PAD, 0.0, line)])
+        self.row([(PAD, 0.0, last), *((right, 1.0, value) for right, value in values)])
 
     def rule(self) -> None:
         """Draw a line across."""

@@ -23,7 +23,7 @@ _OVER = 5.0  # the same rather than cross a place of the furniture that is not w
 _LEGROOM = 2.0  # the same rather than cross the rim of leg room, beyond what any line costs
 _DIMENSION = 6.0  # the same rather than cross a dimension line
 _COVER = 4.0  # the same rather than hide a piece of a faint line behind the name
-_OUTSIDE = 10.0  # the same rather than make the drawing larger
+_OUTSIDE = 6.0  # the same rather than make the drawing larger, and as many more as it grows by in mm
 _RINGS = 50
 _STEP = 3.0  # from one ring of places to the next, mm
 
@@ -91,7 +91,7 @@ def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, str
             if texts := _texts(scene, lines, leader, strict=strict):
                 shapes = [Polygon(text.box) for text in texts]
                 cost += _COVER * sum(_covered(scene, shape) for shape in shapes)
-                cost += _OUTSIDE * (not all(scene.whole.contains(shape) for shape in shapes))
+                cost += max(_growth(scene, shape) for shape in shapes)
                 cost += _INDOORS * any(_hits(scene.occupied, shape) for shape in shapes)
                 if cost < least:
                     best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
@@ -137,6 +137,14 @@ def _texts(scene: Scene, lines: Sequence[str], leader: Leader, *, strict: bool) 
             return ()
     covered = [_covered(scene, shape) for shape in boxes]
     return tuple(replace(text, masked=count > 0) for text, count in zip(texts, covered, strict=True))
+
+
+def _growth(scene: Scene, shape: Polygon) -> float:
+    """What it costs that a text lies beyond what is drawn: the drawing may need a smaller scale then."""
+    x0, y0, x1, y1 = shape.bounds
+    left, low, right, high = scene.whole.bounds
+    out = max(left - x0, low - y0, x1 - right, y1 - high)
+    return _OUTSIDE + out if out > 0 else 0.0
 
 
 def _covered(scene: Scene, shape: Polygon) -> int:

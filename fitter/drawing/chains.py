@@ -40,7 +40,7 @@ class Chain:
     labels: tuple[str, ...]
 
 
-def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) -> None:
+def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) -> float:
     """Draw a chain at the nearest free distance.
 
     Args:
@@ -48,14 +48,18 @@ def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) ->
         chain: what to draw.
         base: how far to the right of the first foot the things end that the chain keeps off, mm.
         first: distance of the first dimension line from there, mm.
+
+    Returns:
+        How far from the first foot it was drawn, mm.
     """
     mark = draft.mark()
     for strict in (True, False):
         for i in range(_TRIES):
             if _draw_at(draft, chain, base + first + STEP * i, strict):
-                return
+                return base + first + STEP * i
             draft.back_to(mark)
     _draw_at(draft, chain, base + first + STEP * _TRIES, strict=False, certain=True)
+    return base + first + STEP * _TRIES
 
 
 def _draw_at(draft: Draft, chain: Chain, offset: float, strict: bool, certain: bool = False) -> bool:

@@ -33,7 +33,7 @@ _APART = 5.5  # between parallel dimension lines, at least, mm
 _ALONG = 2.0  # nearer than this to a line of its own direction a dimension line is taken for it, mm
 _BESIDE = 10.0  # as far as that two lines may run beside each other, mm
 _TOUCH = 1.2  # of a dimension line's end may lie on or beyond a wall that leans over it, mm
-_CORNER_AIR = 1.0  # more than around other texts: a corner's name is no part of a length beside it, mm
+_CORNER_AIR = 0.6  # more than around other texts: a corner's name is no part of a length beside it, mm
 # Lines that a name may cover with its white ground where there is no better place; extension lines too.
 _SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW, Role.TIE)
 

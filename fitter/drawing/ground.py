@@ -182,7 +182,7 @@ def name_corners(draft: Draft, room: Room, view: View) -> None:
 
 
 def _corner_places(name: str, spot: Spot, outward: Spot) -> list[Text]:
-    places = [along(spot, outward, 5.0 + 0.8 * i, aside) for i in range(12) for aside in (0.0, 1.5, -1.5, 3.0, -3.0)]
+    places = [along(spot, outward, 4.4 + 0.8 * i, aside) for i in range(12) for aside in (0.0, 1.5, -1.5, 3.0, -3.0)]
     return [Text((x, y - MEDIUM / 2), name, MEDIUM, 0.0, 0.5, Role.CORNER) for x, y in places]
 
 

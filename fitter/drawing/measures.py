@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Run, Side
-from fitter.drawing.chains import FIRST, Chain, draw_chain, draw_span
+from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain, draw_span
 from fitter.drawing.draft import Draft
 from fitter.drawing.metrics import text_width
 from fitter.drawing.page import SMALL, Segment
@@ -187,11 +187,12 @@ def _from_the_edges(draft: Draft, room: Room, layout: Layout, view: View) -> Non
 
 def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:
     """Jambs of an edge's openings first, its whole length outside them."""
+    first = FIRST
     for places in dict.fromkeys((_jambs(room, edge), (ZERO, edge.length))):
         feet = tuple(view.at(edge.at(place)) for place in places)
         lengths = tuple(b - a for a, b in pairwise(places))
         labels = tuple(map(view.written, lengths))
-        draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, labels), 0.0)
+        first = STEP + draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, labels), 0.0, first)
 
 
 def _jambs(room: Room, edge: Edge) -> tuple[Length, ...]:

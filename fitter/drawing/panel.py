@@ -15,8 +15,10 @@ from fitter.drawing.seats import SIDE_LETTER, corner_tag, kind_letters
 from fitter.drawing.signs import Sign, signs
 from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
-from fitter.drawing.ways import pairs, route_words
+from fitter.drawing.ways import pairs
 from rooms.lengths import Length
+
+_CLEAR = 48.0  # where the column of clear widths ends, mm
 
 
 def heading(project: Project) -> Heading:
@@ -31,21 +33,21 @@ def seats_line(layout: Layout) -> str:
     return f"{seats}, {shape}" + (f", {layout.corner}" if layout.corner else "")
 
 
-def blocks(project: Project, layout: Layout) -> tuple[Built, ...]:
+def blocks(project: Project, layout: Layout, view: View) -> tuple[Built, ...]:
     """All boxes but the title block, in the order in which they are placed."""
-    makers: list[Callable[[Project, Layout], Built]] = [key_block, cushion_block, setting_block]
+    makers: list[Callable[[Project, Layout], Built]] = [cushion_block, setting_block]
     if layout.rails:
         makers.append(rail_block)
     if project.room.routes:
         makers.append(route_block)
-    return tuple(make(project, layout) for make in makers)
+    return (key_block(project, layout, view), *(make(project, layout) for make in makers))
 
 
-def key_block(project: Project, layout: Layout) -> Built:
+def key_block(project: Project, layout: Layout, view: View) -> Built:
     """The box that explains the signs that occur."""
     block = Block()
     block.write("Key", MEDIUM)
-    for sign in signs(project.room, layout):
+    for sign in signs(project.room, layout, view):
         _sign_row(block, sign)
     return block.closed()
 
@@ -103,25 +105,25 @@ def setting_block(project: Project, layout: Layout) -> Built:
     block = Block()
     block.write("Setting out", MEDIUM)
     written = View(1, project.unit).written
-    for line in _standing(project, layout, written) if layout.pose.edge else _free(project, layout, written):
-        block.write(line)
+    for place, gap in _standing(project, layout) if layout.pose.edge else _free(project, layout):
+        block.told(place, (WIDTH - PAD, written(gap)))
     return block.closed()
 
 
-def _standing(project: Project, layout: Layout, written: Callable[..., str]) -> Iterator[str]:
+def _standing(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
     """Along a backing edge: how far off it, and how far from its corners."""
     edge = project.room.edge(layout.pose.edge or "")
     names = {point: name for name, point in project.room.corners}
     low, high = layout.reach
-    yield f"back of the {_run_name(layout, layout.pose.aligned)}: {written(layout.off_edge)} off edge {edge.name}"
+    yield f"back of the {_run_name(layout, layout.pose.aligned)} off edge {edge.name}", layout.off_edge
     for gap, corner in ((low, names[edge.start]), (edge.length - high, names[edge.end])):
-        yield f"{written(abs(gap))} {'beyond' if gap.units < 0 else 'from'} corner {corner}"
+        yield f"{'beyond' if gap.units < 0 else 'from'} corner {corner}", abs(gap)
 
 
-def _free(project: Project, layout: Layout, written: Callable[..., str]) -> Iterator[str]:
+def _free(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
     """Free standing: how far three outer corners are from the nearest edges, as one faces the seats."""
     for gap in fixing_gaps(project.room, layout):
-        yield f"{gap.corner}: {written(gap.length)} from edge {gap.edge}"
+        yield f"{gap.corner} from edge {gap.edge}", gap.length
 
 
 def rail_block(project: Project, layout: Layout) -> Built:
@@ -149,11 +151,16 @@ def _numbers(bays: Sequence[int]) -> str:
 
 
 def route_block(project: Project, layout: Layout) -> Built:
-    """The list of routes with the width found."""
+    """The table of routes with the width found and the one asked."""
     block = Block()
     block.write("Routes", MEDIUM)
-    view = View(1, project.unit)
+    right = WIDTH - PAD
+    block.row([(PAD, 0.0, "route"), (_CLEAR, 1.0, "clear"), (right, 1.0, "asked")])
+    block.rule()
+    written = View(1, project.unit).written
     for route, found in pairs(project.room, layout):
-        block.write(f"{route.name}: {route_words(found, view)}")
-    block.write("clear: what is left at the narrowest place after the tape tolerance")
+        clear = "–" if found.clear is None else written(found.clear, feet=False)
+        block.told(route.name, (_CLEAR, clear), (right, written(found.asked, feet=False)))
+    block.rule()
+    block.write("clear: at the narrowest place, less the tape tolerance")
     return block.closed()

@@ -79,8 +79,8 @@ class _Sketch:
 
     def pages(self, papers: Sequence[Sheet]) -> Iterator[Page]:
         """Pages that work on papers of one size, largest scale first, lying before standing."""
-        others = blocks(self.project, self.layout)
         for scale in scales(self.project.unit.imperial):
+            others = blocks(self.project, self.layout, View(scale.denominator, self.project.unit))
             for paper in papers:
                 frame = (MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
                 title = title_block(heading(self.project), scale, paper.name, self.says)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from fitter.domain.layout import Layout, Module, Rail, Side
+from fitter.domain.layout import Box, Layout, Module, Rail, Side
 from fitter.domain.wishes import EndKind, Shape
 from fitter.drawing.draft import Draft
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
@@ -51,7 +51,7 @@ def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
         return
     if module.cover:
         yield Area(place, 1.0, Role.CUSHION, Pen.FINE)
-        bare = unary_union([Polygon(view.ring(layout.pose, strip)) for strip in module.bare])
+        bare = unary_union([Polygon(view.ring(layout.pose, strip)) for strip in bare_strips(module, view)])
         yield from (Line(stroke, Pen.FINE, Role.BARE) for stroke in hatching(bare, gap=1.6, rising=False))
     yield from _cushion(layout, module, view)
 
@@ -68,6 +68,13 @@ def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area
     if module.notch:
         yield Area(ring_of(cut), 1.0, Role.NOTCH, Pen.FINE)
         yield from (Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
+
+
+def bare_strips(module: Module, view: View) -> tuple[Box, ...]:
+    """What a corner cushion leaves uncovered, as far as it can be seen at a scale."""
+    return tuple(
+        strip for strip in module.bare if min(view.of(strip.x1 - strip.x0), view.of(strip.y1 - strip.y0)) > _VISIBLE
+    )
 
 
 def _between_seats(layout: Layout, module: Module, view: View) -> Iterator[tuple[Spot, Spot]]:
@@ -163,9 +170,7 @@ def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> Non
 
 def _name_bare(draft: Draft, layout: Layout, module: Module, view: View) -> None:
     """The sizes of the strips that the corner cushion leaves uncovered, along the main run first."""
-    strips = [
-        strip for strip in module.bare if min(view.of(strip.x1 - strip.x0), view.of(strip.y1 - strip.y0)) > _VISIBLE
-    ]
+    strips = bare_strips(module, view)
     if not strips:
         return
     sizes = [" × ".join(view.written(s, feet=False) for s in (b.x1 - b.x0, b.y1 - b.y0)) for b in strips]

@@ -10,7 +10,8 @@ from shapely.geometry import Point, Polygon, box
 from fitter.domain.layout import Layout
 from fitter.drawing.ground import edge_sign, reach_sign
 from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
-from fitter.drawing.view import hatching, ring_of
+from fitter.drawing.seats import bare_strips
+from fitter.drawing.view import View, hatching, ring_of
 from rooms.lengths import ZERO
 from rooms.room import EdgeKind, Height, Room, Swing
 
@@ -33,9 +34,9 @@ _EDGES = {
 }
 
 
-def signs(room: Room, layout: Layout) -> tuple[Sign, ...]:
-    """The signs that occur, edges first."""
-    return (*_edge_signs(room), *_room_signs(room), *_wood_signs(layout))
+def signs(room: Room, layout: Layout, view: View) -> tuple[Sign, ...]:
+    """The signs that can be seen at a scale, edges first."""
+    return (*_edge_signs(room), *_room_signs(room), *_wood_signs(layout, view))
 
 
 def _edge_signs(room: Room) -> Iterator[Sign]:
@@ -93,7 +94,7 @@ def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
     return (Area(ring, None, Role.PANEL, Pen.MEDIUM), *strokes)
 
 
-def _wood_signs(layout: Layout) -> Iterator[Sign]:
+def _wood_signs(layout: Layout, view: View) -> Iterator[Sign]:
     yield Sign((_stroke(Pen.FINE, Dash.DOTTED),), "leg room kept free")
     if layout.rails:
         yield Sign((_stroke(Pen.FINE, Dash.HIDDEN, 0.8), _stroke(Pen.FINE, Dash.HIDDEN, -0.8)), "rail below")
@@ -102,7 +103,7 @@ def _wood_signs(layout: Layout) -> Iterator[Sign]:
         yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
     if layout.notches:
         yield Sign(_hatched(0.8, rising=False), "notch in the cushion")
-    if any(module.bare for module in layout.modules):
+    if any(bare_strips(module, view) for module in layout.modules):
         yield Sign(_hatched(1.6, rising=False), "place left uncovered")
     if any(module.seats > 1 for module in layout.modules):
         yield Sign((_stroke(Pen.FINE, Dash.CENTRE),), "between two seats")

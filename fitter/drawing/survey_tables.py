@@ -70,6 +70,8 @@ def _signs(reading: RoomReading, survey: Survey, factor: int) -> Iterator[tuple[
     sample = Area(ellipse_ring((_LONG / 2, 0.0), 4.0, 1.6, 20.0), None, Role.PANEL, Pen.FINE)
     held = f"corner {first} and the direction to {second} are held"
     size = f"drawn {factor} times as large" if factor > 1 else "to scale"
+    if any(ellipse.long and not ellipse.short for ellipse in survey.ellipses):
+        size += ", a flat one as a stroke"
     yield (sample,), f"holds the corner in {round(100 * WITHIN)} of 100 such surveys, {size}; {held}"
 
 
