@@ -14,7 +14,7 @@ from typing import Annotated
 
 import typer
 
-from fitter.cli.running import Done, run, show_failure
+from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
 
 __all__ = ["app", "main"]
@@ -65,7 +65,7 @@ def _seconds(value: float | None) -> float | None:
     return value
 
 
-File = Annotated[str, typer.Argument(help="The project file, in YAML.", show_default=False)]
+File = Annotated[str, typer.Argument(metavar="FILE", help="The project file, in YAML.", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")]
 Debug = Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")]
 Finest = Annotated[Fraction | None, typer.Option("--denominator", help="Finest fraction of an inch.")]
@@ -149,8 +149,16 @@ def main() -> None:
     """Run the command line and exit with the code that tells how it went."""
     # A room's matrices have a few hundred rows: threads cost more there than they save, most on a busy machine.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    # A stream that the caller has closed takes everything, and keeps nothing.
+    sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - lives as long as the process
+    sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
     try:
         app(prog_name="fitter")
+    except OSError as error:
+        # The help alone is printed outside of a command's work.
+        print(f"fitter: error[cannot-write]: {unwritten(error)}", file=sys.stderr)
+        discard_output()
+        raise SystemExit(WRONG) from None
     except Done:
         raise
     except SystemExit as stop:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import gc
 import json
+import os
+import signal
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import NoReturn
 
 PROVEN, NO_FIT, WRONG, TIME_UP, OURS, INTERRUPTED = 0, 1, 2, 3, 70, 130
@@ -29,19 +32,19 @@ def run(work: Callable[[], int], *, as_json: bool, debug: bool) -> NoReturn:
     # A command lives for seconds and its values form no cycles worth looking for every few hundred objects.
     gc.set_threshold(100_000, 50, 50)
     try:
-        code = work()
-        sys.stdout.flush()
+        with _hangup_interrupts():
+            code = work()
+            sys.stdout.flush()
     except KeyboardInterrupt:
         code = INTERRUPTED
-        _fail("unknown", "interrupted", "interrupted", as_json)
+        _fail("unknown", "interrupted", "stopped by you, before there was a result", as_json)
     except BrokenPipeError:
         # The reader of our output went away, and there is nobody left to tell.
         code = 141
         sys.stderr.close()
     except OSError as error:
         code = WRONG
-        where = f" `{error.filename}`" if error.filename else ""
-        _fail("invalid", "cannot-write", f"cannot write{where}: {(error.strerror or str(error)).lower()}", as_json)
+        _fail("invalid", "cannot-write", unwritten(error), as_json)
     except Exception as error:
         if debug:
             # Python prints it; the exit code is set where it is caught, below.
@@ -56,10 +59,46 @@ def run(work: Callable[[], int], *, as_json: bool, debug: bool) -> NoReturn:
     raise Done(code)
 
 
+@contextmanager
+def _hangup_interrupts() -> Iterator[None]:
+    """Let a closed window or a request to end do what Ctrl-C does: the solver's process ends too, answers are kept."""
+
+    def interrupt(number: int, frame: object) -> None:
+        raise KeyboardInterrupt
+
+    numbers = [number for name in ("SIGHUP", "SIGTERM") if (number := getattr(signal, name, None)) is not None]
+    # What is ignored, as under `nohup`, stays ignored.
+    before = {number: signal.getsignal(number) for number in numbers}
+    heard = [number for number in numbers if before[number] == signal.SIG_DFL]
+    for number in heard:
+        signal.signal(number, interrupt)
+    try:
+        yield
+    finally:
+        for number in heard:
+            signal.signal(number, before[number])
+
+
+def unwritten(error: OSError) -> str:
+    """What to say of a file, or of standard output, that takes no more."""
+    where = f" `{error.filename}`" if error.filename else ""
+    return f"cannot write{where}: {(error.strerror or str(error)).lower()}"
+
+
+def discard_output() -> None:
+    """Leave nothing that Python would try to write on its way out."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _fail(outcome: str, code: str, message: str, as_json: bool) -> None:
     print(f"fitter: error[{code}]: {message}", file=sys.stderr)
-    if as_json:
+    if not as_json:
+        return
+    try:
         show_failure(outcome, code, message)
+        sys.stdout.flush()
+    except OSError:
+        discard_output()  # standard output takes no document; standard error has said why
 
 
 def show_failure(outcome: str, code: str, message: str) -> None:

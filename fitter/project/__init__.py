@@ -12,7 +12,7 @@ from fitter.project.cushions import read_cushions
 from fitter.project.forms import ProjectForm
 from fitter.project.ledger import Ledger
 from fitter.project.room import read_room_section
-from fitter.project.source import read_text
+from fitter.project.source import empty_file, read_text
 from fitter.project.tree import read_tree
 from fitter.project.units import read_units
 from fitter.project.wish import read_wish
@@ -109,7 +109,10 @@ def read_room(path: str, text: str | None = None) -> RoomReading:
 
 def _open(path: str, text: str | None) -> tuple[Ledger, ProjectForm]:
     """The top of the file, with the unit of bare numbers settled."""
-    ledger = Ledger(read_tree(read_text(path) if text is None else text, path))
+    tree = read_tree(read_text(path) if text is None else text, path)
+    if tree.data is None:
+        raise empty_file(path, "there are no keys in the file")
+    ledger = Ledger(tree)
     form = ledger.form(ProjectForm, ledger.tree.data, "")
     if form is None:
         ledger.settle()

@@ -24,7 +24,7 @@ def read_cushions(ledger: Ledger, data: Data) -> tuple[Cushion, ...]:
     if not entries and (data is None or data == []):
         message = "no cushion is named"
         help = f"add at least one under `cushions:`, such as `{_EXAMPLE}`"
-        ledger.error("no-cushion", message, "cushions", help)
+        ledger.absent("no-cushion", message, "cushions", help)
     forms = [(key, form) for key, item in entries if (form := ledger.form(CushionForm, item, key)) is not None]
     named_once(ledger, "cushions", ((key, form.name) for key, form in forms))
     return tuple(_cushion(ledger, key, form) for key, form in forms)

@@ -111,12 +111,17 @@ def _flag(value: object) -> bool:
     refuse("not-a-flag", f"`{shown(text)}` is neither true nor false", "write `true` or `false`")
 
 
-def one_of(words: Mapping[str, _T]) -> PlainValidator:
-    """One of a few words; hyphens, underscores and capitals make no difference."""
+def one_of(words: Mapping[str, _T], wanted: str = "") -> PlainValidator:
+    """One of a few words; hyphens, underscores and capitals make no difference.
+
+    Args:
+        words: each with its value.
+        wanted: what belongs there, where it need not be a word.
+    """
     table = {plain(word): value for word, value in words.items()}
 
     def read(value: object) -> _T:
-        text = text_of(value, f"one of {listed(words)}")
+        text = text_of(value, wanted or f"one of {listed(words)}")
         if plain(text) in table:
             return table[plain(text)]
         near = nearest(text, words)

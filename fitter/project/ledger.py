@@ -34,6 +34,7 @@ class Ledger:
         self.unit = unit
         self.unit_known = True
         self._findings = list(tree.findings)
+        self._misspelt: set[str] = set()
 
     def since(self, before: int) -> tuple[Finding, ...]:
         """The mistakes recorded after the first `before` ones."""
@@ -82,6 +83,15 @@ class Ledger:
         """Record a mistake; `at_key` points at the key itself rather than at its value."""
         place = self.tree.keys.get(key) if at_key else None
         self._findings.append(Finding(code, message, key, place or self.place(key), help, details=details))
+
+    def absent(self, code: str, message: str, key: str, help: str) -> None:
+        """Record that a key is missing; one that is there, but misspelt, has been told already."""
+        if not self.misspelt(key):
+            self.error(code, message, key, help)
+
+    def misspelt(self, *keys: str) -> bool:
+        """Whether a key that was told as unknown stands for one of these."""
+        return not self._misspelt.isdisjoint(keys)
 
     def remark(
         self, code: str, message: str, key: str, help: str = "", source: str = "", *, severity: Severity
@@ -210,6 +220,7 @@ class Ledger:
                 near = nearest(name, [*missing, *known])
                 # A misspelt key is both unknown and missing: one mistake, one message.
                 missing = [word for word in missing if word != near]
+                self._misspelt.update([_join(key, near)] if near else [])
                 help = meant(name, [*missing, *known] if near is None else [near])
                 self.error("unknown-key", f"unknown key `{shown(name)}`", _join(key, name), help, at_key=True)
             elif not (detail["type"] == "missing" and len(detail["loc"]) == 1) and name not in told:

@@ -89,7 +89,8 @@ def read_walk(ledger: Ledger, form: RoomForm) -> Walk | Tape | None:
     """The outline as far as the file says it; None, with the mistake recorded, if it does not."""
     help = "give `corners: {A: [x, y], …}`, or `sides: {AB: …, BC: …}` with `turns` or `ties`"
     if form.corners is None and form.sides is None:
-        ledger.error("no-outline", "the room has neither corners nor sides", "room", help)
+        if not ledger.misspelt("room.corners", "room.sides"):
+            ledger.error("no-outline", "the room has neither corners nor sides", "room", help)
         return None
     for name in ("sides", "turns", "ties"):
         if form.corners is not None and getattr(form, name) is not None:

@@ -34,16 +34,19 @@ def read_room_section(ledger: Ledger, data: Data) -> tuple[Room | None, Survey |
     """
     if data is None:
         help = "add `room:` with `corners`, or with `sides` and `turns` or `ties`"
-        ledger.error("missing-key", "the file has no `room`", "room", help)
+        ledger.absent("missing-key", "the file has no `room`", "room", help)
         return None, None, EdgeNames(())
     form = ledger.form(RoomForm, data, "room")
     if form is None:
         return None, None, EdgeNames(())
+    before = ledger.errors
     tolerance = _tolerance(ledger, form)
+    sound = ledger.errors == before
     outline = read_walk(ledger, form)
     survey = None
     if isinstance(outline, Tape):
-        survey = _adjusted(ledger, outline, tolerance) if outline.sides else None
+        # Where the tolerance is absurd, so is what the readings are worth by it.
+        survey = _adjusted(ledger, outline, tolerance) if outline.sides and sound else None
         points = tuple(point for _, point in survey.points) if survey is not None else ()
         outline = Walk("room.sides", outline.corners, points)
     if outline is None:

@@ -36,9 +36,13 @@ def read_text(path: str) -> str:
         message = f"byte {error.start + 1} is not UTF-8 text"
         raise _unreadable(path, "not-utf8", message, "save the file as UTF-8", Place(line, column)) from None
     if not text.strip():
-        help = "begin with `title`, `units`, `room` and `cushions`"
-        raise _unreadable(path, "file-empty", "the file is empty", help)
+        raise empty_file(path, "the file is empty")
     return text
+
+
+def empty_file(path: str, message: str) -> ProjectError:
+    """The refusal of a file that says nothing."""
+    return _unreadable(path, "file-empty", message, "begin with `title`, `units`, `room` and `cushions`")
 
 
 def _bytes(path: str) -> bytes:
@@ -49,7 +53,7 @@ def _bytes(path: str) -> bytes:
             data = file.read(LARGEST + 1)
     except FileNotFoundError:
         help = "check the spelling and the directory you are in"
-        raise _unreadable(path, "file-missing", "there is no such file", help) from None
+        raise _unreadable(path or "''", "file-missing", "there is no such file", help) from None
     except (OSError, ValueError) as error:
         reason = (getattr(error, "strerror", None) or str(error)).lower()
         message = f"the file cannot be read: {reason}"

@@ -22,7 +22,7 @@ def read_units(ledger: Ledger, data: Data) -> None:
     if data is None:
         ledger.unit_known = False
         message = "the file does not say what a bare number means"
-        ledger.error("missing-units", message, "units", help)
+        ledger.absent("missing-units", message, "units", help)
         return
     try:
         text = text_of(data, listed(Unit))

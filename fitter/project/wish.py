@@ -20,7 +20,8 @@ FARTHEST_OFF = Length.inches(20 * 12)
 """Common practice: more leg room or distance than this is most likely a slip or another unit."""
 
 _COUNT: TypeAdapter[int] = TypeAdapter(SeatCount)
-_END: TypeAdapter[EndKind | None] = TypeAdapter(Annotated[EndKind | None, one_of(words_of(EndKind, "any"))])
+_BY_HAND = "`any`, `armed`, `open` or, each by its hand, `{left: open, right: armed}`"
+_ENDS: TypeAdapter[EndKind | None] = TypeAdapter(Annotated[EndKind | None, one_of(words_of(EndKind, "any"), _BY_HAND)])
 _TEXT: TypeAdapter[str] = TypeAdapter(Text)
 
 
@@ -73,7 +74,7 @@ def _ends(ledger: Ledger, data: Data) -> tuple[EndKind | None, EndKind | None]:
     if isinstance(data, dict):
         form = ledger.section(EndsForm, data, "wish.ends")
         return form.left, form.right
-    both = None if data is None else ledger.value(_END, data, "wish.ends")
+    both = None if data is None else ledger.value(_ENDS, data, "wish.ends")
     return both, both
 
 

@@ -9,12 +9,12 @@ from rich.text import Text
 from fitter.domain.findings import Finding, ProjectError, Severity
 from fitter.report.words import counted
 
-_STYLE = {Severity.ERROR: "bold red", Severity.CAUTION: "bold yellow", Severity.NOTE: "bold"}
+_STYLE = "bold red"
 _WIDEST = 70
 
 
 def mistakes_text(error: ProjectError, lines: Sequence[str]) -> Text:
-    """Everything that is wrong with a file, in file order.
+    """Everything that is wrong with a file, in file order; cautions wait until it is right, lest they hide a mistake.
 
     Args:
         error: what reading gave.
@@ -24,17 +24,16 @@ def mistakes_text(error: ProjectError, lines: Sequence[str]) -> Text:
         Text with a line count at the end.
     """
     text = Text()
-    for finding in error.findings:
-        if finding.severity is not Severity.NOTE:
-            text.append_text(_told(error.file, finding, lines)).append("\n")
-    number = sum(finding.severity is Severity.ERROR for finding in error.findings)
-    return text.append(f"{counted(number, 'mistake')} in {error.file}")
+    wrong = [finding for finding in error.findings if finding.severity is Severity.ERROR]
+    for finding in wrong:
+        text.append_text(_told(error.file, finding, lines)).append("\n")
+    return text.append(f"{counted(len(wrong), 'mistake')} in {error.file}")
 
 
 def _told(file: str, finding: Finding, lines: Sequence[str]) -> Text:
     place = f":{finding.place.line}:{finding.place.column}" if finding.place else ""
     text = Text(f"{file}{place}: ")
-    text.append(f"{finding.severity}[{finding.code}]", _STYLE[finding.severity])
+    text.append(f"{finding.severity}[{finding.code}]", _STYLE)
     text.append(f": {finding.message}\n")
     if finding.place and finding.place.line <= len(lines):
         excerpt, caret = _excerpt(lines[finding.place.line - 1], finding.place.column)

@@ -111,7 +111,9 @@ def _start(project: Project, most: int, limit: float | None, steps: bool) -> tup
     ways = multiprocessing.get_all_start_methods()
     multiprocessing.set_start_method("fork" if "fork" in ways else "spawn", force=True)
     ours, theirs = multiprocessing.Pipe(duplex=False)
-    child = multiprocessing.Process(target=_work, args=(theirs, project, most, limit, steps), daemon=True)
+    # A forked child has our end too: unless it closes that, it would wait for ever once we are gone.
+    inherited = ours if "fork" in ways else None
+    child = multiprocessing.Process(target=_work, args=(theirs, inherited, project, most, limit, steps), daemon=True)
     child.start()
     theirs.close()
     return child, ours
@@ -141,8 +143,12 @@ def _end(child: Process) -> int | None:
     return child.exitcode
 
 
-def _work(pipe: Connection, project: Project, most: int, limit: float | None, steps: bool) -> None:
+def _work(
+    pipe: Connection, inherited: Connection | None, project: Project, most: int, limit: float | None, steps: bool
+) -> None:
     """The child's whole life."""
+    if inherited is not None:
+        inherited.close()
     if hasattr(os, "setpgid"):
         os.setpgid(0, 0)  # an interruption at the terminal is the parent's to handle
 

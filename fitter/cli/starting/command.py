@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import signal
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -100,27 +97,10 @@ def _asked(target: Target, data: dict[str, Any]) -> dict[str, Any]:
     if target.answers:
         talk.terminal.say(f"Going on with the draft {target.path}: {len(target.answers)} answers are kept.")
     try:
-        with _hangup_interrupts():
-            return talk.conduct().data
+        return talk.conduct().data
     except (KeyboardInterrupt, InputEndedError):
         _keep(target, talk)
         raise KeyboardInterrupt from None
-
-
-@contextmanager
-def _hangup_interrupts() -> Iterator[None]:
-    """Let a closed window or a request to end lose no more than Ctrl-C does."""
-
-    def interrupt(number: int, frame: object) -> None:
-        raise KeyboardInterrupt
-
-    numbers = [number for name in ("SIGHUP", "SIGTERM") if (number := getattr(signal, name, None)) is not None]
-    before = {number: signal.signal(number, interrupt) for number in numbers}
-    try:
-        yield
-    finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
 
 
 def _keep(target: Target, talk: Interview) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import pty
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -67,6 +68,43 @@ def test_file_that_cannot_be_written_is_the_callers_matter(capsys: pytest.Captur
     told = capsys.readouterr()
     assert "cannot write `plans`: permission denied" in told.err
     assert json.loads(told.out)["outcome"] == "invalid"
+
+
+FULL = Path("/dev/full")
+
+
+@pytest.mark.skipif(not FULL.exists(), reason="this system has no device that is always full")
+@pytest.mark.parametrize(
+    "words",
+    [("--help",), ("measure", "examples/garden-wall.yaml"), ("measure", "examples/garden-wall.yaml", "--json")],
+    ids=" ".join,
+)
+def test_output_that_takes_no_more_is_told_in_one_line(words: tuple[str, ...]) -> None:
+    call = [sys.executable, "-m", "fitter", *words]
+    with FULL.open("w") as full:
+        done = subprocess.run(call, cwd=ROOT, env=ENVIRONMENT, stdout=full, stderr=subprocess.PIPE, text=True)
+    assert done.returncode == 2
+    assert done.stderr == "fitter: error[cannot-write]: cannot write: no space left on device\n"
+
+
+def test_closed_output_is_no_mistake_of_ours() -> None:
+    code = (
+        "import sys; sys.stdout = None; sys.argv = ['fitter', 'measure', 'examples/garden-wall.yaml', '--json']\n"
+        "import fitter.cli; fitter.cli.main()"
+    )
+    done = python("-c", code)
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+
+
+def test_request_to_end_is_an_interruption(capsys: pytest.CaptureFixture[str]) -> None:
+    def work() -> int:
+        signal.raise_signal(signal.SIGTERM)
+        return 0
+
+    before = signal.getsignal(signal.SIGTERM)
+    assert ended(work) == 130
+    assert "stopped by you" in capsys.readouterr().err
+    assert signal.getsignal(signal.SIGTERM) is before
 
 
 def test_wrong_call_with_json_gives_a_document() -> None:

@@ -330,7 +330,7 @@ def test_no_cushion(tmp_path: Path) -> None:
     [
         (b"", "file-empty"),
         (b"\n  \n", "file-empty"),
-        (b"# nothing but a remark\n", "wrong-kind"),
+        (b"# nothing but a remark\n", "file-empty"),
         (b"- a\n- b\n", "wrong-kind"),
         (b"just a text", "wrong-kind"),
         (b"\x7fELF\x00\x01", "not-text"),
@@ -384,3 +384,44 @@ def test_a_list_of_thousands_is_refused(tmp_path: Path) -> None:
     extra = "\n".join(f"  - {{name: c{i}, size: [24, 24, 5]}}" for i in range(150))
     text = GOOD.replace("cushions:\n", f"cushions:\n{extra}\n")
     assert [finding.code for finding in mistakes(text, tmp_path)] == ["too-many"]
+
+
+@pytest.mark.parametrize(
+    ("number", "line", "right"),
+    [
+        (3, "unit: in", "units"),
+        (4, "roam:", "room"),
+        (16, "cushoins:", "cushions"),
+        (6, "  corner: {A: [0, 0], B: [16' 4\", 0], C: [16' 4\", 11'], D: [0, 11']}", "corners"),
+    ],
+)
+def test_misspelt_key_is_one_mistake_though_something_is_missing_then(
+    number: int, line: str, right: str, tmp_path: Path
+) -> None:
+    assert [(f.code, f.help) for f in mistakes(with_line(number, line), tmp_path)] == [
+        ("unknown-key", f"did you mean `{right}`?")
+    ]
+
+
+def test_absurd_tolerance_is_told_alone_not_what_follows_from_it(tmp_path: Path) -> None:
+    text = """units: in
+room:
+  tolerance: 5'
+  sides: {AB: 16', BC: 11', CD: 16', DA: 11'}
+  turns: {A: left, B: left, C: left, D: left}
+cushions:
+  - {name: seat, size: [24, 24, 5]}
+"""
+    assert [f.code for f in mistakes(text, tmp_path)] == ["size-absurd"]
+
+
+def test_list_of_ends_is_told_how_ends_are_asked_for_apart(tmp_path: Path) -> None:
+    (found,) = mistakes(with_line(21, "  ends: [open, armed]"), tmp_path)
+    assert (found.code, found.key) == ("wrong-kind", "wish.ends")
+    assert "{left: open, right: armed}" in found.help
+
+
+def test_file_without_a_name_is_told_as_such() -> None:
+    with pytest.raises(ProjectError) as caught:
+        read_project("")
+    assert caught.value.file == "''"

@@ -154,3 +154,23 @@ def test_no_further_layout_is_a_proof(tmp_path: Path) -> None:
     result = fit(read_project(str(path)), layouts=3)
     assert len(result.layouts) == 1
     assert (result.verdict, result.exhausted) == (Verdict.PROVEN, True)
+
+
+def test_child_ends_when_nobody_listens_any_more(project: Project, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As when the parent is killed: it must not wait for a reader that is nobody but itself."""
+
+    def telling(
+        asked: Project, most: int, limit: float | None, progress: Progress | None, keep: Keep
+    ) -> Iterator[Answer]:
+        while True:
+            keep(Answer(Verdict.UNKNOWN, None, (), (), 0.0))
+        yield
+
+    monkeypatch.setattr(solving, "solutions", telling)
+    child, pipe = solving._start(project, 1, None, False)
+    pipe.poll(None)
+    pipe.close()
+    child.join(20)
+    alive = child.is_alive()
+    child.kill()
+    assert not alive
