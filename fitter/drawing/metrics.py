@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -57,9 +58,12 @@ def text_width(text: str, height: float) -> float:
 
 
 def wrap(text: str, height: float, width: float) -> tuple[str, ...]:
-    """Break a text into lines no wider than `width` millimetres, between words where there is a choice."""
+    """Break a text into lines no wider than `width` millimetres, between words where there is a choice.
+
+    A no-break space is no such place.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in re.split(r"[ \t\r\n]+", text.strip()) if text.strip() else ():
         joined = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(joined, height) <= width:
             lines[-1] = joined

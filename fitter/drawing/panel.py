@@ -18,6 +18,7 @@ from fitter.drawing.view import View
 from fitter.drawing.ways import pairs
 from rooms.lengths import Length
 
+_TIED = "\N{NO-BREAK SPACE}"
 _CLEAR = 48.0  # where the column of clear widths ends, mm
 
 
@@ -115,7 +116,7 @@ def _standing(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
     edge = project.room.edge(layout.pose.edge or "")
     names = {point: name for name, point in project.room.corners}
     low, high = layout.reach
-    yield f"back of the {_run_name(layout, layout.pose.aligned)} off edge {edge.name}", layout.off_edge
+    yield f"back of the {_run_name(layout, layout.pose.aligned)} off edge{_TIED}{edge.name}", layout.off_edge
     for gap, corner in ((low, names[edge.start]), (edge.length - high, names[edge.end])):
         yield f"{'beyond' if gap.units < 0 else 'from'} corner {corner}", abs(gap)
 
@@ -123,7 +124,7 @@ def _standing(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
 def _free(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
     """Free standing: how far three outer corners are from the nearest edges, as one faces the seats."""
     for gap in fixing_gaps(project.room, layout):
-        yield f"{gap.corner} from edge {gap.edge}", gap.length
+        yield f"{gap.corner} from edge{_TIED}{gap.edge}", gap.length
 
 
 def rail_block(project: Project, layout: Layout) -> Built:

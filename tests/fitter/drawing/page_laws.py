@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, permutations
 from math import dist
 
 import pytest
-from shapely.geometry import Point, Polygon
+from shapely.geometry import LineString, Point, Polygon
 
 from fitter.drawing import Page
 from fitter.drawing.page import Dimension, Line, Role, spots_of
 from fitter.drawing.sheets import MARGIN
+
+CORNER_AIR = 1.0  # between a corner's name and any other text, at least, mm
+BESIDE = 1.5  # so near to each other two lines of one direction look like one, mm
 
 
 def line_ends(page: Page) -> list[Point]:
@@ -30,9 +33,31 @@ def check_texts(page: Page) -> None:
     boxes = [(text.text, Polygon(text.box)) for text in page.texts]
     for (one, a), (other, b) in combinations(boxes, 2):
         assert not a.buffer(-0.01).intersects(b), f"`{one}` and `{other}` overlap"
+    for name, corner in boxes_of_corners(page):
+        for item in page.texts:
+            near = item.role is not Role.CORNER and Polygon(item.box).distance(corner) < CORNER_AIR
+            assert not near, f"`{item.text}` could be read as a part of `{name}`"
+    for leader in page.having(Role.LEADER):
+        for text, box in boxes:
+            assert not box.buffer(-0.01).intersects(LineString(spots_of(leader))), f"a leader crosses `{text}`"
     for end in line_ends(page):
         for text, box in boxes:
             assert not box.buffer(-0.01).contains(end), f"a line ends in `{text}`"
+
+
+def boxes_of_corners(page: Page) -> list[tuple[str, Polygon]]:
+    """The names of corners with their rectangles."""
+    return [(text.text, Polygon(text.box)) for text in page.texts if text.role is Role.CORNER]
+
+
+def check_lines(page: Page) -> None:
+    """No dimension line can be mistaken for an extension line of another one, nor the other way round."""
+    chains = [dimension for dimension in page.dimensions if dimension.feet != dimension.ends]
+    for one, other in permutations(chains, 2):
+        strip = LineString(one.ends).buffer(BESIDE, cap_style="flat")
+        for extension in other.extensions:
+            beside = LineString(extension).intersection(strip).length
+            assert beside < 10.0, f"an extension line of `{other.text.text}` runs along `{one.text.text}`"
 
 
 def check_on_sheet(page: Page) -> None:
@@ -54,5 +79,6 @@ def check_scale(page: Page) -> None:
 def check_page(page: Page) -> None:
     """All laws at once."""
     check_texts(page)
+    check_lines(page)
     check_on_sheet(page)
     check_scale(page)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import dist
 
@@ -9,10 +10,10 @@ import pytest
 from hand_built import Chain, lay_out
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from page_laws import check_on_sheet, check_page, check_scale, check_texts
+from page_laws import check_lines, check_on_sheet, check_page, check_scale, check_texts
 from sample_layouts import INCHES, METRIC, pose_on, project_of, room_of, row, samples
-from shapely.geometry import LineString, Polygon
-from shapely.ops import unary_union
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import substring, unary_union
 
 from fitter.domain.cushions import Option
 from fitter.domain.layout import Box, Layout
@@ -24,7 +25,7 @@ from fitter.drawing.sheets import ARCHITECTURAL
 from fitter.drawing.sheets import METRIC as METRIC_SCALES
 from fitter.drawing.texts import readable
 from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length
-from rooms.room import EdgeKind, Height, Obstacle
+from rooms.room import EdgeKind, Height, Obstacle, Opening
 from rooms.room import Point as Point2
 
 SAMPLES = samples()
@@ -37,6 +38,17 @@ def ring(page: Page, layout: Layout, box: Box) -> Polygon:
     scale = UNITS_PER_MM * page.denominator
     x, y = page.origin
     return Polygon([(x + float(a) / scale, y + float(b) / scale) for a, b in layout.pose.outline(box)])
+
+
+def on_page(page: Page, point: Point2) -> tuple[float, float]:
+    """A point of the room on the page."""
+    scale = UNITS_PER_MM * page.denominator
+    return page.origin[0] + point.x.units / scale, page.origin[1] + point.y.units / scale
+
+
+def same(some: Sequence[tuple[float, ...]], others: Sequence[tuple[float, ...]]) -> bool:
+    """Whether both are the same points, in whichever order."""
+    return all(dist(a, b) < 0.01 for a, b in zip(sorted(some), sorted(others), strict=True))
 
 
 def ft(feet: int) -> Length:
@@ -159,6 +171,76 @@ def test_names_stay_off_hatching_and_furniture_texts_off_walls() -> None:
         for dimension in page.dimensions:
             box = Polygon(dimension.text.box)
             assert not any(place.intersects(box) for place in places), dimension.text.text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_line_is_taken_for_another(name: str) -> None:
+    """A dimension line keeps its distance from the extension lines of others."""
+    check_lines(PAGES[name])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_chain_crosses_a_face_of_the_room(name: str) -> None:
+    """A dimension line lies outside the room or inside it; its end may touch a wall that leans over."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    outline = Polygon([on_page(page, point) for point in project.room.outline]).exterior
+    for dimension in page.dimensions:
+        line = LineString(dimension.ends)
+        if dimension.feet != dimension.ends and line.length > 2.5:
+            core = substring(line, 1.25, line.length - 1.25)
+            assert not core.intersects(outline), dimension.text.text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_whole_edge_is_dimensioned_outside_its_openings(name: str) -> None:
+    """The longer a dimension, the farther out."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    for opening in project.room.openings:
+        edge = project.room.edge(opening.edge)
+        face = LineString([on_page(page, edge.start), on_page(page, edge.end)])
+        jambs = [on_page(page, jamb) for jamb in project.room.jambs(opening)]
+        (whole,) = (d for d in page.dimensions if same(d.feet, (face.coords[0], face.coords[-1])))
+        (part,) = (d for d in page.dimensions if same(d.feet, jambs))
+        assert LineString(whole.ends).distance(face) > LineString(part.ends).distance(face) + 5.0
+
+
+def check_names_of_openings(page: Page, project: Project, layout: Layout) -> None:
+    """Each opening's name stands by its sill or at the end of a leader from it, and not on the furniture."""
+    furniture = unary_union([ring(page, layout, box) for box in layout.footprint])
+    leaders = [LineString(item.spots) for item in page.having(Role.LEADER) if isinstance(item, Line)]
+    for opening in project.room.openings:
+        sill = LineString([on_page(page, jamb) for jamb in project.room.jambs(opening)])
+        (box,) = (Polygon(text.box) for text in page.texts if text.text == opening.name and text.role is Role.LABEL)
+        led = any(
+            sill.distance(Point(leader.coords[0])) < 0.01 and box.distance(Point(leader.coords[-1])) < 3.0
+            for leader in leaders
+        )
+        assert led or (box.distance(sill) <= 8.0 and not box.intersects(furniture)), opening.name
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_an_opening_is_named_where_it_is(name: str) -> None:
+    """A name in the middle of the floor, or on a cushion, tells nothing of a door."""
+    check_names_of_openings(PAGES[name], *SAMPLES[name])
+
+
+def test_an_opening_behind_the_seats_is_named_outside() -> None:
+    """No cushion is a door; where the name is wider than the opening, a leader points to it."""
+    project, layout = SAMPLES["u-along-the-wall-inches"]
+    for name, width in (("hatch", ft(3)), ("hatch to the cellar stairs", Length.inches(18))):
+        opening = Opening(name, "AB", ft(5), width)
+        room = replace(project.room, openings=(*project.room.openings, opening))
+        changed = replace(project, room=room)
+        page = plan_page(changed, layout)
+        check_page(page)
+        check_names_of_openings(page, changed, layout)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_key_explains_uncovered_places_where_they_can_be_seen(name: str) -> None:
+    """Strips too narrow for the scale are told in the list of cushions alone."""
+    page = PAGES[name]
+    assert bool(page.having(Role.BARE)) == ("place left uncovered" in [text.text for text in page.texts])
 
 
 def test_low_things_are_dashed_over_the_seats_and_holes_look_like_the_outline() -> None:
