@@ -58,6 +58,17 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
+_MOST_LAYOUTS = 20
+
+
+def _layouts(value: object) -> int:
+    text = str(value)  # the default comes as a number
+    if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= _MOST_LAYOUTS):
+        message = f"`{text}` is not a whole number from 1 to {_MOST_LAYOUTS}"
+        raise typer.BadParameter(message)
+    return int(text)
+
+
 def _seconds(value: float | None) -> float | None:
     if value is not None and not (isfinite(value) and value > 0):
         message = f"{value:g} is not a number of seconds above zero"
@@ -123,7 +134,8 @@ def fit(
         typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
     ] = None,
     layouts: Annotated[
-        int, typer.Option(min=1, max=20, metavar="N", help="Give the N best layouts that differ from each other.")
+        int,
+        typer.Option(parser=_layouts, metavar="N", help=f"Give the N best layouts that differ, up to {_MOST_LAYOUTS}."),
     ] = 1,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
     no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,

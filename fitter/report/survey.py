@@ -88,7 +88,7 @@ def _closure(survey: Survey, tell: Teller, fine: Teller) -> Iterator[str]:
     if surplus and survey.suspicion is None:
         yield _calm(survey)
     if survey.unchecked and surplus:
-        yield f"Not checked by any other reading: {listed(survey.unchecked)}."
+        yield f"Hardly or not checked by the others: {listed(survey.unchecked)}."
     if survey.next_tie is not None and (survey.suspicion is None or survey.suspicion.line is None):
         yield f"The next tie worth taping: {survey.next_tie}."
 

@@ -96,6 +96,8 @@ def corner_name(layout: Layout, arm: Side | None) -> str:
 def verdict_line(result: FitResult, project: Project, tell: Teller) -> str:
     """How the answer stands, with its verdict word first."""
     if result.verdict is Verdict.FOUND:
+        if all(each.verdict is Verdict.PROVEN for each in result.layouts):
+            return f"found: {_stopped(result)}; the layouts below are proven, more of them were not reached"
         return f"found, not proven: {_stopped(result)}, best so far; {_open_end(result, project, tell)}"
     if result.verdict is Verdict.UNKNOWN:
         known = "; ".join(_bound(proof, project, tell) for proof in result.bounds)
@@ -135,9 +137,7 @@ def stamp(shown: LayoutResult, project: Project, tell: Teller) -> str:
 
 def _open_end(result: FitResult, project: Project, tell: Teller) -> str:
     """What the search did not come to, of the first layout that it left unproven."""
-    shown = next((each for each in result.layouts if each.verdict is not Verdict.PROVEN), None)
-    if shown is None:
-        return "the layouts below are proven, more of them were not reached"
+    shown = next(each for each in result.layouts if each.verdict is not Verdict.PROVEN)
     return ("" if shown.rank == 1 else f"layout {shown.rank}: ") + open_end(shown, project, tell)
 
 

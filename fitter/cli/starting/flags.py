@@ -211,7 +211,10 @@ def _flag(key: str, given: Mapping[str, str]) -> str:
     start = key
     while start and start not in given:
         start = start.rpartition(".")[0]
-    return given[start] if start else f"`{_SECTIONS[key]}`" if key in _SECTIONS else ""
+    if start or key not in _SECTIONS:
+        return given.get(start, "")
+    below = {flag for name, flag in given.items() if name.startswith(f"{key}.")}
+    return below.pop() if len(below) == 1 else f"`{_SECTIONS[key]}`"
 
 
 def _flagged(finding: Finding) -> str:

@@ -196,6 +196,7 @@ def test_every_flag_reaches_its_key(here: Path) -> None:
     [
         (("--rectangle", "12 fx 10"), "`--rectangle 12 fx 10`", "write for example"),
         (("--rectangle", "12"), "`--rectangle 12`", "two lengths"),
+        (("--rectangle", "12x10"), "`--rectangle 12x10`: the whole room is", "is the unit right"),
         (("--rectangle", "12x10", "--turn", "B=left"), "`--rectangle 12x10`", "leave out"),
         (("--rectangle", "12ftx10ft", "--opening", "name=d,edge=AX,from=2,width=30"), "edge=AX", "`AB`"),
         (("--rectangle", "12ftx10ft", "--opening", "name=d,edge=AB,from=2,wdth=30"), "edge=AB", "`width`"),

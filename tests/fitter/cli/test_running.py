@@ -70,6 +70,13 @@ def test_file_that_cannot_be_written_is_the_callers_matter(capsys: pytest.Captur
     assert json.loads(told.out)["outcome"] == "invalid"
 
 
+@pytest.mark.parametrize("number", ["0", "21", "-1", "1.5", "two", "²"])
+def test_layouts_that_cannot_be_counted_are_refused_in_plain_words(number: str) -> None:
+    done = python("-m", "fitter", "fit", "examples/landing.yaml", "--layouts", number, COLUMNS="80")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert f"`{number}` is not a whole number from 1 to 20" in done.stderr
+
+
 FULL = Path("/dev/full")
 
 

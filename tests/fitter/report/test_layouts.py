@@ -146,6 +146,12 @@ def test_ground_notes_tell_what_low_things_holes_and_taps_ask_for() -> None:
     assert "planter" not in told
 
 
+def test_proven_layouts_are_not_called_unproven_where_more_were_wanted() -> None:
+    stopped = replace(result(layout(4, 2), layout(3)), verdict=Verdict.FOUND, interrupted=True)
+    told = verdict_line(stopped, PROJECT, TELL)
+    assert told == "found: stopped by you; the layouts below are proven, more of them were not reached"
+
+
 def test_interrupted_search_says_so_and_keeps_its_best() -> None:
     found = result(layout(4, 2), unproven=1, interrupted=True)
     assert verdict_line(found, PROJECT, TELL) == "found, not proven: stopped by you, best so far; at most 1 fewer post"
