@@ -40,3 +40,10 @@ def test_wrap_keeps_the_width() -> None:
     assert lines[0] == "Check every length"
     assert "".join(lines[1:]) == "x" * 80
     assert all(text_width(line, 2.5) <= 59.0 for line in lines)
+
+
+def test_a_no_break_space_keeps_words_together() -> None:
+    """The name of an edge does not stand alone in a line."""
+    width = text_width("off edge AB", 2.5) - 0.1
+    assert wrap("off edge AB", 2.5, width) == ("off edge", "AB")
+    assert wrap("off edge\N{NO-BREAK SPACE}AB", 2.5, width) == ("off", "edge\N{NO-BREAK SPACE}AB")

@@ -179,6 +179,16 @@ def test_no_line_is_taken_for_another(name: str) -> None:
     check_lines(PAGES[name])
 
 
+def test_no_line_is_taken_for_another_at_a_corner_that_juts_in() -> None:
+    """The jamb beside corner D sends its extension lines along the dimension of the next edge."""
+    project, layout = SAMPLES["concave-l-left-metric"]
+    unit = project.unit.one.units
+    for offset in range(200, 500, 50):
+        opening = Opening("hatch", "DE", Length(offset * unit), Length(800 * unit))
+        room = replace(project.room, openings=(*project.room.openings, opening))
+        check_page(plan_page(replace(project, room=room), layout))
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_no_chain_crosses_a_face_of_the_room(name: str) -> None:
     """A dimension line lies outside the room or inside it; its end may touch a wall that leans over."""
