@@ -109,15 +109,13 @@ class Walk:
                     middle = (short + enough) / 2
                     short, enough = (short, middle) if wide(middle) else (middle, enough)
                 return moved(enough)
-        return moved(missing / 2)
+        return moved(missing)
 
 
 def lanes(project: Project, in_the_way: tuple[Obstacle, ...]) -> tuple[Lane, ...]:
     """Every route of a project past obstacles that stand in its way.
 
-    Raises:
-        ValueError: two flanks of a thin wall belong to different sides of a route; the argument does not
-            cover such rooms.
+    Gaps are told apart by their shortest line alone: where that is cut off by a wall, the gap is taken for none.
     """
     walk = Walk(project.room)
     return tuple(_lane(walk, route, in_the_way) for route in project.room.routes)
@@ -134,43 +132,34 @@ def _lane(walk: Walk, route: Route, obstacles: tuple[Obstacle, ...]) -> Lane:
         walk.pieces(b[1] % walk.length, a[0] % walk.length),
     )
     loops = [(_loop(o), o.radius.units) for o in obstacles]
+    inside = shapely.Polygon(walk.ring).buffer(1)
+
+    def near(one: Ring, other: Ring, distance: int) -> bool:
+        """Whether no disc gets through between, the wall that may lie between them not counted."""
+        if square_distance(one, other) >= Fraction(distance) ** 2:
+            return False
+        return bool(inside.covers(shapely.shortest_line(shapely.LineString(one), shapely.LineString(other))))
+
     return Lane(
         left=left,
         right=right,
         past=(route.width + room.tolerance).units,
-        may_be_left=tuple(not any(_too_near(core, part, least + r) for part in right) for core, r in loops),
-        may_be_right=tuple(not any(_too_near(core, part, least + r) for part in left) for core, r in loops),
+        may_be_left=tuple(not any(near(core, part, least + r) for part in right) for core, r in loops),
+        may_be_right=tuple(not any(near(core, part, least + r) for part in left) for core, r in loops),
         same=tuple(
             (i, j)
             for j, (b, rb) in enumerate(loops)
             for i, (a, ra) in enumerate(loops[:j])
-            if _too_near(a, b, least + ra + rb)
+            if near(a, b, least + ra + rb)
         ),
-        blocked=_blocked(walk, route, left, right, least),
+        # Jambs of a widened opening may be a hair too near.
+        blocked=any(near(one, other, least - 2) for one in left for other in right),
     )
-
-
-def _blocked(walk: Walk, route: Route, left: tuple[Ring, ...], right: tuple[Ring, ...], least: int) -> bool:
-    """Whether the walls alone close a route; jambs of a widened opening may be a hair too near."""
-    inside = shapely.Polygon(walk.ring).buffer(1)
-    closed = False
-    for a in left:
-        for b in right:
-            if _too_near(a, b, least - 2):
-                if not inside.covers(shapely.shortest_line(shapely.LineString(a), shapely.LineString(b))):
-                    message = f"{route.name}: a thin wall has its flanks on different sides of the route"
-                    raise ValueError(message)
-                closed = True
-    return closed
 
 
 def _loop(obstacle: Obstacle) -> Ring:
     core = tuple((Fraction(p.x.units), Fraction(p.y.units)) for p in obstacle.core)
     return (*core, core[0])
-
-
-def _too_near(a: Ring, b: Ring, distance: int) -> bool:
-    return square_distance(a, b) < Fraction(distance) ** 2
 
 
 def square_distance(a: Ring, b: Ring) -> Fraction:

@@ -20,6 +20,9 @@ from rooms.room import Edge, EdgeKind, Height, Hinge, Obstacle, Opening, Point, 
 Corner = tuple[int, int]
 RECTILINEAR = ("rectangle", "L", "T", "U")
 SKEW = ("quadrilateral", "cut corner")
+KINDS = (*RECTILINEAR, *SKEW, "rectangle", "L")
+WALLED = ("closet", "wing wall")
+"""Rooms with a wall that is thinner than a route is wide, and has the room on both its sides."""
 
 
 class Sizes:
@@ -37,8 +40,8 @@ class Sizes:
         return self.mark(low + step * self.random.randint(0, round((high - low) / step)))
 
 
-def projects(seed: int) -> Project:
-    """The random project of that seed.
+def projects(seed: int, kinds: tuple[str, ...] = KINDS) -> Project:
+    """The random project of that seed, in a room of one of some kinds.
 
     Skew rooms get odd corners (to 1/16 in or 1 mm), so that exact fits are rare in them; the rest is in
     steps of 1/4 in, where exact fits are common.
@@ -46,7 +49,7 @@ def projects(seed: int) -> Project:
     random = Random(f"patio {seed}")
     unit = random.choice((Unit.IN, Unit.IN, Unit.MM, Unit.FT, Unit.CM))
     draw = Sizes(random, unit)
-    kind = random.choice((*RECTILINEAR, *SKEW, "rectangle", "L"))
+    kind = random.choice(kinds)
     corners = _corners(draw, kind)
     edges = _edges(corners, clockwise=random.random() < 0.3)
     tolerance = draw.mark(random.choice((0, 0.125, 0.25, 0.5)))
@@ -95,6 +98,18 @@ def _corners(draw: Sizes, kind: str) -> tuple[Point, ...]:
             (o, h - b),
         ),
     }
+    if kind in WALLED:
+        x, thick = (w if kind == "wing wall" else a + draw.mark(12)), draw.between(3, 9)
+        rings[kind] = (
+            (o, o),
+            (wide, o),
+            (wide, h),
+            (x + thick, h),
+            (x + thick, b),
+            (x, b),
+            (x, h),
+            (o, h),
+        )
     if kind in rings:
         return tuple(Point(x, y) for x, y in rings[kind])
     off = [draw.between(-12, 12, 0.0625) for _ in range(4)]

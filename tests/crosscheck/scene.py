@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor
 
-from cones import Cone, Dir, direction, fine, loose_tangent, polygon, tangent
+from cones import Cone, Dir, cross, direction, fine, loose_tangent, polygon, tangent
 from frames import Outside, Ring, View, convex_obstacle, outline, outside, swing
 from lanes import Lane, lanes
 
@@ -29,12 +29,14 @@ class Thing:
         ways: directions with the least value there of a box that keeps the distance; those last named are a
             little too kind (see `loose_tangent`), the first `sure` of them are not.
         sure: how many.
+        behind: for a wall what lies wholly behind it, where it does not narrow the way.
     """
 
     cones: tuple[Cone, ...]
     distance: Fraction
     ways: tuple[Bound, ...]
     sure: int
+    behind: tuple[Bound, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -136,12 +138,8 @@ class Scene:
     def _way(self, lane: Lane) -> Way:
         past = self.ground.marks(lane.past)
 
-        def walls(pieces: tuple[Ring, ...]) -> tuple[Thing, ...]:
-            rings = (piece[:1] if piece[0] == piece[-1] else piece for piece in pieces)
-            return tuple(self._thing(polygon(self.view.ring(ring)), past) for ring in rings)
-
         tall = tuple(self._obstacle(obstacle, past) for obstacle in self.ground.tall)
-        return Way(walls(lane.left), walls(lane.right), tall, lane)
+        return Way(self._walls(lane.left, past), self._walls(lane.right, past), tall, lane)
 
     def _obstacles(self, obstacles: tuple[Obstacle, ...], *, clear: bool) -> tuple[Thing, ...]:
         found: list[Thing] = []
@@ -163,11 +161,45 @@ class Scene:
         certain = tuple(bound for bound in sure if self._reached(bound))
         return Thing(cones, distance, (*certain, *(bound for bound in kind if self._reached(bound))), len(certain))
 
+    def _walls(self, pieces: Sequence[Ring], distance: Fraction) -> tuple[Thing, ...]:
+        """Straight walls one after another, with the room on their left.
+
+        A box that is wholly behind a wall is cut off by it: from that wall, and from one that meets it in a
+        corner of the room, since the nearest way to that one ends in the corner.
+        """
+        rings = [self.view.ring(piece) for piece in pieces]
+        behind = [self._behind(ring) for ring in rings]
+        found = []
+        for n, ring in enumerate(rings):
+            excused = list(behind[n])
+            if n and _turns_left(rings[n - 1], ring):
+                excused += behind[n - 1]
+            if n + 1 < len(rings) and _turns_left(ring, rings[n + 1]):
+                excused += behind[n + 1]
+            wall = self._thing(polygon(ring[:1] if ring[0] == ring[1] else ring), distance)
+            ways = (*excused, *wall.ways)
+            found.append(replace(wall, ways=ways, sure=wall.sure + len(excused), behind=tuple(excused)))
+        return tuple(found)
+
+    def _behind(self, ring: Ring) -> list[Bound]:
+        """What a box is that lies wholly behind a wall, if it can."""
+        a, b = ring
+        if a == b:
+            return []
+        outward = direction(b[1] - a[1], a[0] - b[0])
+        return [bound for bound in [(outward, tangent(outward, a, Fraction(0)))] if self._reached(bound)]
+
     def _reached(self, bound: Bound) -> bool:
         u, least = bound
         # A negative nudge lets boxes stand out of the room, by less than a mark.
         least -= abs(u[0]) + abs(u[1])
         return any(u[0] * x + u[1] * y >= least for x, y in self.hull)
+
+
+def _turns_left(one: Ring, other: Ring) -> bool:
+    """Whether the room has a corner of less than half a turn where one wall ends and the other begins."""
+    (a, b), (_, c) = one, other
+    return cross((b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])) > 0
 
 
 def bounds(cones: Sequence[Cone], distance: Fraction) -> tuple[list[Bound], list[Bound]]:

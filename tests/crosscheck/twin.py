@@ -253,6 +253,8 @@ class Model:
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = 7
+        # In OR-Tools 9.15 this part of presolve can lose the best answer where a constraint bounds the objective.
+        solver.parameters.presolve_inclusion_work_limit = 0
         return solver
 
     def _solve(self) -> TwinAnswer | None:
@@ -275,7 +277,7 @@ class Model:
         for watch in wrong:
             watch.cones = list(self._sharper(watch, solver))
             sure, kind = bounds(watch.cones, watch.thing.distance)
-            self._demand(watch, (*sure, *kind))
+            self._demand(watch, (*watch.thing.behind, *sure, *kind))
         return bool(wrong)
 
     def _spot(self, watch: _Watch, cone: Cone, solver: cp_model.CpSolver) -> tuple[int, int]:
