@@ -21,8 +21,9 @@ from rooms.room import Height
 Rect = tuple[float, float, float, float]
 Posts = tuple[tuple[int, ...], ...]
 """For each line of rails the places of its posts."""
-Worth = tuple[int, int, int, int]
-"""Seats, whole cushions, cushions not bought, posts saved: greater is better."""
+Worth = tuple[int, ...]
+"""Seats, whole cushions, cushions not bought, posts saved, rail lengths saved: greater is better."""
+NAMED = (Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS, Objective.LENGTHS)
 Corners = tuple[Option | None, ...]
 
 
@@ -72,8 +73,8 @@ def marks(project: Project, length: Length) -> int:
 
 
 def wished(project: Project, worth: Worth) -> tuple[int, ...]:
-    """A worth in the order of the wish."""
-    named = dict(zip((Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS), worth, strict=True))
+    """A worth in the order of the wish; the last ones may be left out of it."""
+    named = dict(zip(NAMED, worth, strict=False))
     return tuple(named[o] for o in dict.fromkeys((*project.wish.prefer, *DEFAULT_ORDER)) if o in named)
 
 
@@ -240,11 +241,21 @@ class Form:
         return all(0 < bay <= self._limit() for bay in bays)
 
     def posts(self) -> Iterator[Posts]:
-        """Choices of posts that span everything; without low obstacles only one of the fewest."""
+        """Choices of posts that span everything; without low obstacles only the best one."""
         found = [posts for posts in product(*self._choices()) if self._spans(posts)]
-        found.sort(key=lambda posts: sum(map(len, posts)))
+        found.sort(key=lambda posts: (sum(map(len, posts)), self.lengths(posts)))
         low = any(o.height is Height.LOW for o in self.project.room.obstacles)
         yield from found if low else found[:1]
+
+    def lengths(self, posts: Posts) -> int:
+        """How many different front and back rails there are."""
+        found = set()
+        for (start, stop, _), half, line in zip(self.lines(), self._halves, posts, strict=True):
+            for at in line:
+                found.add(at - half - start)
+                start = at - half + self.post
+            found.add(stop - start)
+        return len(found)
 
     def some_posts(self, random: Random) -> Posts | None:
         """A choice of posts, often of the fewest; None where it does not span."""
@@ -266,7 +277,7 @@ class Form:
             if wish.right_end in (None, low) and wish.left_end in (None, high):
                 ends = tuple(self._ends(low, high))
                 yield Design(
-                    (*worth, -count),
+                    (*worth, -count, -self.lengths(posts)),
                     (*self._stands(), *ends),
                     tuple(self._clear()),
                     (*ends, *self._corner_posts(), *self._feet(posts)),

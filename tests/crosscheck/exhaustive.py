@@ -6,6 +6,7 @@ combination over the whole layout. Nothing is shared with the twin.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import product
 
 from designs import Design, Worth, forms, wished
@@ -14,17 +15,31 @@ from places import extent, places
 from fitter.domain.project import Project
 
 
-def best_by_trying(project: Project) -> Worth | None:
-    """The best worth in the order of the wish; None if nothing fits anywhere.
+@dataclass(frozen=True)
+class Tried:
+    """The best that was found.
 
     Args:
-        project: of doll's size.
+        worth: the best in the order of the wish.
+        off: least distance off the edge of a layout that is worth so much, in marks.
     """
+
+    worth: Worth
+    off: float
+
+
+def best_by_trying(project: Project) -> Tried | None:
+    """The best of a project of doll's size; None if nothing fits anywhere."""
     known = [place.everywhere() for place in places(project)]
+    best: Tried | None = None
     for design in sorted(_designs(project), key=lambda d: wished(project, d.worth), reverse=True):
-        if any(place.fits(design) for place in known if place.aligned is design.aligned):
-            return design.worth
-    return None
+        if best is not None and design.worth != best.worth:
+            break
+        found = [place.least_off(design) for place in known if place.aligned is design.aligned]
+        offs = [off for off in found if off is not None]
+        if offs and (best is None or min(offs) < best.off):
+            best = Tried(design.worth, min(offs))
+    return best
 
 
 def _designs(project: Project) -> list[Design]:

@@ -48,11 +48,12 @@ class Place:
         self.outside = self.room.buffer(10 + max(self.room.bounds)).difference(self.room)
         x0, y0, x1, y1 = shapely.transform(self.room, lambda c: _into(c, origin, angle)).bounds
         self.bounds = floor(x0), floor(y0), ceil(x1), ceil(y1)
+        self.lowest = y0
         self.length = 0.0
         if edge is not None:
             (ax, ay), (bx, by) = _pair(project, edge.start), _pair(project, edge.end)
             self.length = hypot(bx - ax, by - ay)
-        self.tried: dict[object, bool] = {}
+        self.tried: dict[object, float | None] = {}
         self.stay(np.empty(0), np.empty(0))
 
     def stay(self, xs: np.ndarray, ys: np.ndarray) -> None:
@@ -93,18 +94,22 @@ class Place:
         overlap = shapely.area(shapely.intersection(boxes, thing))
         return np.asarray((overlap < SLIP) & (shapely.distance(boxes, thing) >= distance - self.slip))
 
+    def off(self, design: Design) -> np.ndarray:
+        """How far the aligned run's back is off the edge, or off the lowest y of the room, at each position."""
+        if design.aligned is Side.RIGHT:
+            return self.xs - design.back
+        if design.aligned is Side.LEFT:
+            return -(self.xs + design.width + design.back)
+        return self.ys - design.back - (self.lowest if design.aligned is None else 0)
+
     def backed(self, design: Design) -> np.ndarray:
         """At which positions the back is near enough to the edge, and half of it over the edge."""
         if self.edge is None:
             return np.full(len(self.xs), fill_value=True)
         low, high = (-self.length, 0.0) if design.aligned is Side.RIGHT else (0.0, self.length)
-        if design.aligned is Side.MAIN:
-            off, start, size = self.ys - design.back, self.xs, design.width
-        elif design.aligned is Side.RIGHT:
-            off, start, size = self.xs - design.back, self.ys, design.arm
-        else:
-            off, start, size = -(self.xs + design.width + design.back), self.ys, design.arm
+        start, size = (self.xs, design.width) if design.aligned is Side.MAIN else (self.ys, design.arm)
         over = np.minimum(start + size, high) - np.maximum(start, low)
+        off = self.off(design)
         near = (off >= -self.slip) & (off <= _marks(self.project, self.project.wish.off_wall) + self.slip)
         return np.asarray(near & (2 * over >= size - self.slip))
 
@@ -123,17 +128,19 @@ class Place:
         at = np.array([x]), np.array([y])
         return tuple(_placed(box, *at, self.origin, self.angle)[0] for box in design.stands)
 
-    def fits(self, design: Design) -> bool:
-        """Whether the design has a position here that leaves every route open."""
+    def least_off(self, design: Design) -> float | None:
+        """The least distance off the edge that leaves every route open; None if the design has no position here."""
         key = design.stands, design.clear, design.feet
         if key not in self.tried:
             good = self.standing(design)
-            spots = zip(self.xs[good], self.ys[good], strict=True)
+            spots = sorted(zip(self.off(design)[good], self.xs[good], self.ys[good], strict=True))
             routes = self.project.room.routes
-            self.tried[key] = any(
-                all(_open(self.project, self.room, shapely.union_all(self.placed(design, x, y)), r) for r in routes)
-                for x, y in spots
+            fitting = (
+                off
+                for off, x, y in spots
+                if all(_open(self.project, self.room, shapely.union_all(self.placed(design, x, y)), r) for r in routes)
             )
+            self.tried[key] = next(fitting, None)
         return self.tried[key]
 
 

@@ -69,7 +69,7 @@ class Draw:
         if form is None or posts is None:
             return None
         worth = max((w for w in worths if w), key=lambda w: wished(self.project, (*w, 0)))
-        designs = [d for d in form.designs(worth, posts) if best is None or wished(self.project, d.worth) > best]
+        designs = [d for d in form.designs(worth, posts) if best is None or wished(self.project, d.worth[:4]) > best]
         return self.random.choice(designs) if designs else None
 
     def spots(self, place: Place, design: Design) -> tuple[np.ndarray, np.ndarray]:
