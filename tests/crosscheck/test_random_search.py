@@ -138,9 +138,9 @@ def test_nothing_random_beats_a_proven_answer_in_many_rooms(seed: int) -> None:
     assert search(project, proven(project), seed) is None
 
 
-@pytest.mark.parametrize("seed", [4, 11, 22])
+@pytest.mark.parametrize("seed", [0, 4, 10, 14])
 def test_the_search_meets_as_many_seats_as_are_proven(seed: int) -> None:
-    """So that meeting nothing better says something."""
+    """In small rooms, where luck is enough; so that meeting nothing better says something."""
     project = projects(seed)
     best = proven(project)
     assert best is not None
