@@ -6,6 +6,7 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
 from fitter.domain.layout import Verdict
@@ -98,18 +99,9 @@ def _solved(call: Call, project: Project) -> FitResult:
 
 def _drawn(call: Call, project: Project, found: FitResult, folder: Path) -> bool:
     """Write the plans and name their files; False, told on standard error, if the sheet is too small."""
-    from fitter.report.terminal import aside
-
     # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
     from fitter.workflow.picturing import write_plans
 
     tell = teller(project.unit, call.denominator)
     verdicts = [stamp(shown, project, tell) for shown in found.layouts]
-    try:
-        paths = write_plans(project, found.layouts, folder, sheet=call.sheet, verdicts=verdicts)
-    except ValueError as error:
-        aside().print(f"fitter: error[sheet-too-small]: {error}", soft_wrap=True)
-        return False
-    for path in paths:
-        aside().print(f"wrote {path}", soft_wrap=True)
-    return True
+    return drawn(lambda: write_plans(project, found.layouts, folder, sheet=call.sheet, verdicts=verdicts))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitter.cli.drawing import drawn
 from fitter.cli.refusing import refuse
 from fitter.cli.running import PROVEN, WRONG
 from fitter.domain.findings import Finding
@@ -92,17 +93,9 @@ def _finding(reading: RoomReading, code: str, message: str, key: str, help: str)
 
 def _drawn(call: Call, reading: RoomReading) -> bool:
     """Write the drawing and name its files; False, told on standard error, if the sheet is too small."""
-    from fitter.report.terminal import aside
-
     # Loads the picture library, which nobody should wait for who only wants the tables.
     from fitter.workflow.surveying import write_survey
 
-    assert call.folder is not None
-    try:
-        paths = write_survey(reading, call.folder, sheet=call.sheet)
-    except ValueError as error:
-        aside().print(f"fitter: error[sheet-too-small]: {error}", soft_wrap=True)
-        return False
-    for path in paths:
-        aside().print(f"wrote {path}", soft_wrap=True)
-    return True
+    folder = call.folder
+    assert folder is not None
+    return drawn(lambda: write_survey(reading, folder, sheet=call.sheet))

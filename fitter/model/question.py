@@ -18,7 +18,7 @@ from fitter.model.lemmas import Lemmas, Proposed
 from fitter.model.quick import either, never
 from fitter.model.separation import Marks
 from fitter.model.terms import value
-from fitter.model.timber import Timber, TimberLemmas
+from fitter.model.timber import Hits, Timber, TimberLemmas
 
 COUNTED = (Objective.POSTS, Objective.LENGTHS)
 
@@ -90,10 +90,11 @@ class Question:
             proposed = self.lemmas.proposed(place)
             if self.lemmas.learn(proposed, off):
                 continue
-            if ("span" not in off and self.timber.span(place, off)) or self._count(model, place):
+            hits = self.lemmas.blocked(place, off)
+            if self._sawn(model, place, hits, off):
                 continue
             if choice.x.denominator == choice.y.denominator == 1:
-                return self._proposal(model, place, off)
+                return self._proposal(model, place, hits)
             if rounded := self._rounded(choice, proposed, off, given):
                 return rounded
             # No mark around this place will do.
@@ -117,11 +118,11 @@ class Question:
         self.held.clear()
         self.reached.clear()
 
-    def _proposal(self, model: z3.ModelRef, place: Place, off: frozenset[str]) -> Proposal:
+    def _proposal(self, model: z3.ModelRef, place: Place, hits: Hits) -> Proposal:
         e = self.encoding
         self._compare(model, place)
         values = {name: int(value(model, term)) for name, (term, _) in e.objectives.items()}
-        timber = self.timber.count(place, off)
+        timber = self.timber.count(place, hits)
         values |= {Objective.POSTS: timber.posts, Objective.LENGTHS: timber.lengths}
         return Proposal(self.index, place.choice, timber, values)
 
@@ -144,15 +145,18 @@ class Question:
                 if self._check(*given, asked.literal) == z3.sat:
                     model = e.solver.model()
                     place = Place(e.choice(model), e.sizes)
-                    if not self.timber.span(place, off) and not self._count(model, place):
-                        return self._proposal(model, place, off)
+                    hits = self.lemmas.blocked(place, off)
+                    if not self._sawn(model, place, hits, off):
+                        return self._proposal(model, place, hits)
         return None
 
-    def _count(self, model: z3.ModelRef, place: Place) -> bool:
-        """Learn the counts of posts and lengths, once they are asked for; False if they were known."""
+    def _sawn(self, model: z3.ModelRef, place: Place, hits: Hits, off: frozenset[str]) -> bool:
+        """Learn of a proposal's span, and of its posts and lengths once they are asked for; False if all was known."""
+        if "span" not in off and self.timber.span(place, hits):
+            return True
         if not self.reached.intersection(COUNTED):
             return False
-        return self.timber.learn(model, place, lengths=Objective.LENGTHS in self.reached)
+        return self.timber.learn(model, place, hits, lengths=Objective.LENGTHS in self.reached)
 
     def _compare(self, model: z3.ModelRef, place: Place) -> None:
         """The solver's rectangles and the arrangement's must be the same; anything else is our mistake."""

@@ -18,7 +18,7 @@ from fitter.model.encoding import CORNERS, Encoding, mounted
 from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
 from fitter.model.question import COUNTED, Asked, Proposal, Question, TimeUp
-from fitter.model.sizes import sizes
+from fitter.model.sizes import Sizes, sizes
 from fitter.model.timber import TimberLemmas
 
 Progress = Callable[[Objective, int, int | None, float], None]
@@ -50,13 +50,7 @@ class Search:
         self.sizes = sizes(project)
         ground = Forbidden.of(project.room)
         self.barred = next((f"route:{way.route.name}" for way in ground.walkways if way.blocked), None)
-        encoding = Encoding(project, self.sizes)
-        shared: list[z3.BoolRef] = []
-        self.questions: list[Question] = []
-        for n, frame in enumerate(frames(project) if self.barred is None else ()):
-            framed = encoding.within(frame)
-            lemmas = Lemmas(framed, ground)
-            self.questions.append(Question(n, framed, lemmas, TimberLemmas(framed, lemmas, shared), deadline))
+        self.questions = _questions(project, self.sizes, ground, deadline) if self.barred is None else []
         self.differences = Differences(self.questions)
         self.alive = list(self.questions)
         self.reached: list[Objective] = []
@@ -315,6 +309,18 @@ class Search:
         row = self._now.row(side)
         assert row is not None
         return row.count
+
+
+def _questions(project: Project, sizes: Sizes, ground: Forbidden, deadline: float | None) -> list[Question]:
+    """One question for each frame; they share terms, and what they learn about runs."""
+    encoding = Encoding(project, sizes)
+    shared: list[z3.BoolRef] = []
+    found = []
+    for n, frame in enumerate(frames(project)):
+        framed = encoding.within(frame)
+        lemmas = Lemmas(framed, ground)
+        found.append(Question(n, framed, lemmas, TimberLemmas(framed, lemmas, shared), deadline))
+    return found
 
 
 def _at_most(term: Term, goal: int) -> Wanted:

@@ -53,7 +53,7 @@ class TimberLemmas:
         self.encoding.add(*self.shared[self.read :])
         self.read = len(self.shared)
 
-    def span(self, place: Place, off: frozenset[str]) -> bool:
+    def span(self, place: Place, hits: Hits) -> bool:
         """Learn that a proposal's rails cannot keep the span; False if they can."""
         s, found = self.encoding.sizes, False
         for line in place.lines:
@@ -62,7 +62,7 @@ class TimberLemmas:
                 found = True
         if found:
             return True
-        for n, under in self.lemmas.blocked(place, off).items():
+        for n, under in hits.items():
             line = place.lines[n]
             if not self._splits(line, frozenset(under)):
                 needed = self._least(line, under, 0)
@@ -90,24 +90,24 @@ class TimberLemmas:
                 del kept[at]
         return [hits[0] for hits in kept.values()]
 
-    def count(self, place: Place, off: frozenset[str]) -> Timber:
+    def count(self, place: Place, hits: Hits) -> Timber:
         """The posts and lengths of a proposal, with the fewest of each; nothing where the span is not kept."""
-        chosen = chosen_bays(place, _places(self.lemmas.blocked(place, off)))
+        chosen = chosen_bays(place, _places(hits))
         if chosen is None:
             return Timber((), 0, 0)
         posts = sum(map(len, chosen)) + 2 * len(place.choice.arms)
         return Timber(chosen, posts, different_lengths(place, chosen))
 
-    def learn(self, model: z3.ModelRef, place: Place, *, lengths: bool) -> bool:
+    def learn(self, model: z3.ModelRef, place: Place, hits: Hits, *, lengths: bool) -> bool:
         """Learn the posts of a proposal, and its different rail lengths; False if both were known.
 
         Args:
             model: of the solver.
             place: the proposal, which keeps the span.
+            hits: what lies under its module lines.
             lengths: whether lengths are asked for already.
         """
         e = self.encoding
-        hits = self.lemmas.blocked(place, frozenset())
         chosen = chosen_bays(place, _places(hits))
         assert chosen is not None
         found = False

@@ -11,8 +11,8 @@ import os
 import time
 import traceback
 from dataclasses import dataclass, field
-from multiprocessing import Process
 from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
 
 from fitter.domain.layout import Answer, Verdict
 from fitter.domain.project import Project
@@ -106,14 +106,14 @@ def _over(started: float, limit: float | None) -> bool:
     return limit is not None and time.monotonic() >= started + limit + GRACE
 
 
-def _start(project: Project, most: int, limit: float | None, steps: bool) -> tuple[Process, Connection]:
+def _start(project: Project, most: int, limit: float | None, steps: bool) -> tuple[BaseProcess, Connection]:
     # A forked child starts at once with all libraries loaded; where there is no fork, it loads them anew.
-    ways = multiprocessing.get_all_start_methods()
-    multiprocessing.set_start_method("fork" if "fork" in ways else "spawn", force=True)
-    ours, theirs = multiprocessing.Pipe(duplex=False)
+    forks = "fork" in multiprocessing.get_all_start_methods()
+    context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
+    ours, theirs = context.Pipe(duplex=False)
     # A forked child has our end too: unless it closes that, it would wait for ever once we are gone.
-    inherited = ours if "fork" in ways else None
-    child = multiprocessing.Process(target=_work, args=(theirs, inherited, project, most, limit, steps), daemon=True)
+    inherited = ours if forks else None
+    child = context.Process(target=_work, args=(theirs, inherited, project, most, limit, steps), daemon=True)
     child.start()
     theirs.close()
     return child, ours
@@ -134,7 +134,7 @@ def _take(pipe: Connection, told: _Told, progress: Progress | None) -> None:
         raise SolverError(content)
 
 
-def _end(child: Process) -> int | None:
+def _end(child: BaseProcess) -> int | None:
     if child.is_alive():
         child.join(0.05)
     if child.is_alive():
