@@ -167,7 +167,8 @@ class Post:
         role: what it is for.
         run: the run whose rails it carries; at a corner the arm that meets the main run there.
         face: the line of rails it stands in.
-        line: the module line it is centred on, counted from 0 at the start of the run; None at corners.
+        line: the module line it is centred on, or stands beside where the run is split there, counted from 0 at the
+            start of the run; None at corners.
         box: its plan.
     """
 
@@ -176,6 +177,19 @@ class Post:
     face: Face
     line: int | None
     box: Box
+
+
+@dataclass(frozen=True)
+class ModuleLine:
+    """A line between two modules of a run, or between its first or last one and a corner place.
+
+    Args:
+        run: the run.
+        line: counted from 0 at the start of the run.
+    """
+
+    run: Side
+    line: int
 
 
 @dataclass(frozen=True)
@@ -256,6 +270,7 @@ class Layout:
         footprint: boxes that together cover all that stands or overhangs.
         purchases: of each kind of cushion that is used, in the order of the file.
         routes: walkways with the width found.
+        splits: where the frame is split into pieces that can be carried, in the order of the runs.
     """
 
     shape: Shape
@@ -271,6 +286,7 @@ class Layout:
     footprint: tuple[Box, ...]
     purchases: tuple[Purchase, ...] = ()
     routes: tuple[RouteWidth, ...] = ()
+    splits: tuple[ModuleLine, ...] = ()
 
     @property
     def seats(self) -> int:
@@ -285,6 +301,10 @@ class Layout:
     def run(self, side: Side) -> Run | None:
         """The run of that side, if there is one."""
         return next((run for run in self.runs if run.side is side), None)
+
+    def split_lines(self, side: Side) -> tuple[int, ...]:
+        """Module lines at which a run is split, rising."""
+        return tuple(split.line for split in self.splits if split.run is side)
 
     @property
     def reach(self) -> tuple[Length, Length]:

@@ -136,8 +136,13 @@ def _end_facts(wish: Wish) -> list[Requirement]:
 
 
 def _frame_facts(project: Project) -> list[Requirement]:
-    span = _teller(project)(project.frame.max_span)
-    return [Requirement("span", "frame.max_span", f"no rail bridges more than {span}", Rank.SETTING)]
+    tell, carry = _teller(project), project.frame.carry
+    span = tell(project.frame.max_span)
+    facts = [Requirement("span", "frame.max_span", f"no rail bridges more than {span}", Rank.SETTING)]
+    if carry is not None:
+        says = f"no piece that is carried in is longer than {tell(carry.longest)}"
+        facts.append(Requirement("carry", "frame.carry.longest", says, Rank.SETTING))
+    return facts
 
 
 def _teller(project: Project) -> Callable[[Length], str]:

@@ -217,4 +217,6 @@ def alternatives(key: str) -> tuple[str, ...]:
     """
     if key.startswith("room.sides."):
         return ("room.corners", "room.sides")
+    if key.startswith("frame.carry."):
+        return ("frame.carry",)
     return ("wish.seats",) if key == "wish.seats.least" else ()
