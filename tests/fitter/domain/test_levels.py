@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from math import atan2, radians
 
 import pytest
 
 from fitter.domain.frame import Carpentry
-from fitter.domain.levels import levels
+from fitter.domain.levels import lean_depth, levels, tilt
 from fitter.domain.project import Project
 from fitter.project import read_project
 from rooms.lengths import Length
@@ -61,7 +62,16 @@ def test_sizes_off_the_mark_leave_cuts_on_it() -> None:
     """A cushion of 127.3 mm in a file in inches: posts, backs and arms still end on sixteenths."""
     project = plain(seat_height=INCH("17.03"), compression=Fraction(1, 7))
     found = levels(project, MM("127.3"), MM(460))
-    for height in (found.foot, found.deck, found.sat_on, found.arm, found.back_bottom, found.back_top, found.table):
+    for height in (
+        found.foot,
+        found.rail_bottom,
+        found.deck,
+        found.sat_on,
+        found.arm,
+        found.back_bottom,
+        found.back_top,
+        found.table,
+    ):
         assert height == height.round_to(project.mark)
     assert found.seat - found.deck == MM("127.3")
     assert abs(found.seat - INCH("17.03")) <= project.mark
@@ -79,3 +89,16 @@ def test_the_back_begins_under_a_cushion_that_gives_way_a_lot() -> None:
 def test_what_cannot_stand_is_refused(said: dict[str, Length], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         levels(plain(**said), INCH(5))
+
+
+@pytest.mark.parametrize("degrees", [Fraction(0), Fraction(1, 10), Fraction(7), Fraction(25, 2), Fraction(15)])
+def test_the_tilt_is_exact_and_true(degrees: Fraction) -> None:
+    """The squares add up to one exactly, so turned corners stay exact; the angle is the one asked for."""
+    cos, sin = tilt(degrees)
+    assert cos * cos + sin * sin == 1
+    assert atan2(sin, cos) == pytest.approx(radians(degrees), abs=1e-6)
+
+
+def test_depth_of_a_leaning_panel() -> None:
+    """20 in high, 2 1/4 in thick, 10 degrees: 20 tan 10 + 2.25 cos 10 = 3.5265 + 2.2158 = 5.7424 in."""
+    assert float(lean_depth(INCH(20), INCH("9/4"), Fraction(10)).inch) == pytest.approx(5.7424, abs=2e-4)
