@@ -18,8 +18,9 @@ from fitter.domain.frame import Section
 from fitter.domain.wishes import Side
 from rooms.lengths import Length
 
-Vector: TypeAlias = tuple[Fraction, Fraction, Fraction]
-"""A point or a direction in the layout frame, z up; a point in units."""
+Number: TypeAlias = int | Fraction
+Vector: TypeAlias = tuple[Number, Number, Number]
+"""A point or a direction in the layout frame, z up; a point in units, exactly."""
 
 
 class PartRole(StrEnum):
@@ -135,7 +136,7 @@ class Part:
     piece: int = 1
     mark: str = ""
 
-    def at(self, a: Fraction | int, b: Fraction | int, c: Fraction | int) -> Vector:
+    def at(self, a: Number, b: Number, c: Number) -> Vector:
         """A point given in the part's own axes, in units."""
         (ox, oy, oz), (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.origin, self.along, self.across, self.through
         return (
@@ -208,9 +209,7 @@ class Part:
         """In cubic units, exactly: a slanted end takes half of what it recedes."""
         slants = sum(cut.recess.units for cut in self.cuts)
         section = self.width.units * self.thickness.units
-        cut = sum(
-            (h.a1 - h.a0).units * (h.b1 - h.b0).units * (h.c1 - h.c0).units for h in self.housings
-        )
+        cut = sum((h.a1 - h.a0).units * (h.b1 - h.b0).units * (h.c1 - h.c0).units for h in self.housings)
         return Fraction(2 * self.length.units - slants, 2) * section - cut
 
     @property

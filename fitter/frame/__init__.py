@@ -1,0 +1,58 @@
+"""The frame: every stick of wood of a layout, placed in space, with what holds it."""
+
+from __future__ import annotations
+
+from fitter.domain.cushions import Cushion
+from fitter.domain.layout import Layout, Module
+from fitter.domain.levels import levels
+from fitter.domain.project import Project
+from fitter.domain.woodwork import Levels, Woodwork
+from fitter.frame.backs import backs
+from fitter.frame.deck import deck
+from fitter.frame.ends import ends
+from fitter.frame.feet import feet
+from fitter.frame.marks import marked
+from fitter.frame.pieces import in_pieces
+from fitter.frame.seat import seat_frame
+from fitter.frame.strips import Site
+from fitter.frame.tables import tables
+
+__all__ = ["build_frame"]
+
+
+def build_frame(project: Project, layout: Layout) -> Woodwork:
+    """Derive the whole frame of a layout.
+
+    Args:
+        project: with the sizes of wood and how it is built.
+        layout: any that the model returns.
+
+    Returns:
+        Every part in the layout frame, exactly, with marks, joints and heights.
+
+    Raises:
+        ValueError: the heights leave no room for rails or back; a project read from a file has been checked for that.
+    """
+    site = Site(project, layout, heights(project, layout))
+    slats, seat_spreads = deck(site)
+    panels, back_spreads = backs(site)
+    tops, table_spreads = tables(site)
+    parts = [*seat_frame(site), *ends(site), *slats, *panels, *tops]
+    under, fall = feet(site, parts)
+    done = marked(in_pieces(site, [*parts, *under]))
+    return Woodwork(done, (), site.levels, (*seat_spreads, *back_spreads, *table_spreads), fall)
+
+
+def heights(project: Project, layout: Layout) -> Levels:
+    """Of the main run's seat cushion, and of the tallest back cushion that is used."""
+    thickness = _kind(project, layout.runs[0].cushion).size[2]
+    used = [_kind(project, name) for name in dict.fromkeys(_used(module) for module in layout.modules) if name]
+    return levels(project, thickness, max((kind.back.height for kind in used if kind.back), default=None))
+
+
+def _used(module: Module) -> str:
+    return module.cushion or ""
+
+
+def _kind(project: Project, name: str) -> Cushion:
+    return next(cushion for cushion in project.cushions if cushion.name == name)

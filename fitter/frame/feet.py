@@ -1,0 +1,107 @@
+"""A foot under everything that stands on the floor, as high as the floor falls away there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from math import hypot
+
+from fitter.domain.frame import Section
+from fitter.domain.woodwork import Part, PartRole
+from fitter.frame.sticks import Cuboid, Stick, stick
+from fitter.frame.strips import Site
+from rooms.lengths import Length
+
+_STANDING = {
+    PartRole.SUPPORT_POST, PartRole.BACK_POST, PartRole.INNER_POST, PartRole.CORNER_POST, PartRole.ARM_POST,
+    PartRole.LEG,
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Stand:
+    """A spot that wants a foot: who stands there, and its plan."""
+
+    part: Part
+    plan: tuple[int, int, int, int]
+
+
+def feet(site: Site, parts: Iterable[Part]) -> tuple[list[Part], Length]:
+    """Feet for all parts that stand on the floor.
+
+    Args:
+        site: for the slope of the room.
+        parts: of the frame.
+
+    Returns:
+        The feet, and how much lower the floor lies under the lowest than under the highest, to the mark.
+    """
+    stands = [stand for part in parts for stand in _stands(site, part)]
+    depths = [_depth(site, stand.plan) for stand in stands]
+    highest = min(depths, default=0.0)
+    mark = site.mark
+    drops = [round((depth - highest) / mark) * mark for depth in depths]
+    level = site.options.level
+    made = [_foot(site, stand, drop if level else 0) for stand, drop in zip(stands, drops, strict=True)]
+    return made, Length(max(drops, default=0))
+
+
+def _stands(site: Site, part: Part) -> Iterator[_Stand]:
+    """Where a part stands on feet: an end panel's lowest piece at both of its ends."""
+    xs, ys, zs = ([int(corner[axis]) for corner in part.corners] for axis in range(3))
+    box = (min(xs), min(ys), max(xs), max(ys))
+    if min(zs) != site.levels.foot.units:
+        return
+    if part.role in _STANDING:
+        yield _Stand(part, box)
+    elif part.role is PartRole.ARM_PIECE and part.along[2] == 0:
+        axis = 0 if part.along[0] else 1
+        for low in (True, False):
+            plan = list(box)
+            if low:
+                plan[2 + axis] = box[axis] + part.width.units
+            else:
+                plan[axis] = box[2 + axis] - part.width.units
+            yield _Stand(part, (plan[0], plan[1], plan[2], plan[3]))
+
+
+def _depth(site: Site, plan: tuple[int, int, int, int]) -> float:
+    """How far the floor has fallen at the middle of a plan, in units, from some fixed height."""
+    slope = getattr(site.project.room, "slope", None)
+    if slope is None:
+        return 0.0
+    edge = next(edge for edge in site.project.room.edges if edge.name == slope.toward)
+    dx, dy = edge.end.x.units - edge.start.x.units, edge.end.y.units - edge.start.y.units
+    x0, y0, x1, y1 = plan
+    x, y = site.layout.pose.to_room(Length((x0 + x1) // 2), Length((y0 + y1) // 2))
+    # The room lies to the left of an edge: the outward normal is (dy, -dx).
+    return float(slope.fall) * (float(x) * dy - float(y) * dx) / hypot(dx, dy)
+
+
+def _foot(site: Site, stand: _Stand, drop: int) -> Part:
+    """A pad with its grain lying, ripped to its height; where no stock is thick enough, a standing stub of post."""
+    x0, y0, x1, y1 = stand.plan
+    high = site.levels.foot.units + drop
+    long = 0 if x1 - x0 >= y1 - y0 else 1
+    box: Cuboid = (x0, y0, -drop, x1, y1, site.levels.foot.units)
+    across = min(x1 - x0, y1 - y0)
+    section = _stock(site, across, high)
+    role = PartRole.FOOT
+    if section is None:
+        kind = Stick(role, stand.part.run, stand.part.section, place=f"under {stand.part.role}, end grain sealed")
+        return stick(kind, box, 2, 1 - long)
+    kind = Stick(role, stand.part.run, section, place=f"under {stand.part.role}")
+    return stick(kind, box, long, 1 - long)
+
+
+def _stock(site: Site, across: int, high: int) -> Section | None:
+    """The thinnest section that a foot can be ripped from."""
+    made, frame = site.options, site.project.frame
+    known = (made.foot, made.upright, frame.rail, made.arm, frame.post)
+    able = [s for s in known if site.thick(s) >= high and site.wide(s) >= across]
+    return min(able, key=lambda section: (section.thickness, section.width), default=None)
+
+
+def numbered(parts: Iterable[Part], piece: int) -> list[Part]:
+    """Parts as belonging to one piece that is carried in."""
+    return [replace(part, piece=piece) for part in parts]
