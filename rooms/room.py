@@ -141,6 +141,19 @@ class Route:
 
 
 @dataclass(frozen=True)
+class Slope:
+    """How the floor falls, evenly.
+
+    Args:
+        fall: drop per length, such as 1/48 for 1/4 in per ft.
+        toward: name of the edge that it falls toward, square to it.
+    """
+
+    fall: Fraction
+    toward: str
+
+
+@dataclass(frozen=True)
 class Room:
     """A closed outline with what stands in it.
 
@@ -151,6 +164,7 @@ class Room:
         obstacles: what seats stay off.
         routes: walkways between openings.
         tolerance: of one tape reading; edges move in by it and obstacles grow by it, once.
+        slope: how the floor falls; None where it is level, or nothing is said.
     """
 
     corners: tuple[tuple[str, Point], ...]
@@ -159,6 +173,7 @@ class Room:
     obstacles: tuple[Obstacle, ...] = ()
     routes: tuple[Route, ...] = ()
     tolerance: Length = ZERO
+    slope: Slope | None = None
 
     @property
     def outline(self) -> tuple[Point, ...]:

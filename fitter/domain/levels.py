@@ -97,7 +97,7 @@ def given_way(thickness: Length, share: Fraction) -> Length:
 def tilt(degrees: Fraction) -> tuple[Fraction, Fraction]:
     """Cosine and sine of an angle from 0 to 15 degrees, rational and within 1e-6 of the true ones.
 
-    From half the angle's tangent t: cos = (1 - t²) / (1 + t²), sin = 2t / (1 + t²), whose squares add up to one exactly.
+    From half the angle's tangent t: cos = (1 - t²) / (1 + t²), sin = 2t / (1 + t²): their squares add up to one.
     """
     t = Fraction(tan(radians(float(degrees)) / 2)).limit_denominator(4096)
     return (1 - t * t) / (1 + t * t), 2 * t / (1 + t * t)
