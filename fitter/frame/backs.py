@@ -18,7 +18,6 @@ from fitter.frame.slats import spread
 from fitter.frame.spreads import told
 from fitter.frame.sticks import Stick, stick, tilted
 from fitter.frame.strips import Site, Strip
-from rooms.lengths import Length
 
 
 @dataclass(frozen=True)
@@ -195,7 +194,10 @@ def _between(site: Site, strip: Strip, low: int, high: int, wide: int) -> list[i
         found = _chosen(number, places, low, high, wide, span)
         if found:
             return list(
-                min(found, key=lambda way: (-sum(at + half in posts for at in way), _widest(way, low, high, wide), way))
+                min(
+                    found,
+                    key=lambda way: (-sum(at + half in posts for at in way), _widest(list(way), low, high, wide), way),
+                )
             )
     bays = -(-(high - low + wide) // (span + wide))
     step = Fraction(high - low + wide, bays)
@@ -223,8 +225,5 @@ def _chosen(number: int, places: list[int], low: int, high: int, wide: int, span
     return sorted(tuple(found[name] for name in names) for found in problem.getSolutions())
 
 
-def _widest(way: tuple[int, ...], low: int, high: int, wide: int) -> int:
+def _widest(way: list[int], low: int, high: int, wide: int) -> int:
     return max(b - a for a, b in pairwise((low, *(x for at in way for x in (at, at + wide)), high)))
-
-
-__all__ = ["Lean", "Length", "Panel", "backs", "panels"]

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from itertools import product
 from math import gcd, lcm
 
 import numpy as np
 import shapely
 
-from fitter.domain.woodwork import Part, Vector
+from fitter.domain.woodwork import Number, Part, Vector
 
 _Ints = np.ndarray[tuple[int, ...], np.dtype[np.int64]]
 _Polygon = tuple[Vector, ...]
@@ -45,65 +45,61 @@ def contacts(parts: Sequence[Part]) -> tuple[Contact, ...]:
     Args:
         parts: of one woodwork; they may not overlap, which is checked elsewhere.
     """
-    found: dict[tuple[int, int, tuple[int, int, int], Fraction], list[_Polygon]] = {}
+    found: dict[tuple[int, int, tuple[int, int, int], Number], list[_Polygon]] = {}
     for i, j, normal, offset, patch in _touching(parts):
         if i > j:
             i, j, normal, offset = j, i, (-normal[0], -normal[1], -normal[2]), -offset
         found.setdefault((i, j, normal, offset), []).append(patch)
-    return tuple(Contact(i, j, normal, tuple(found[key])) for key in sorted(found) for i, j, normal, _ in (key,))
+    return tuple(Contact(*key[:3], tuple(found[key])) for key in sorted(found))
 
 
-_Touch = tuple[int, int, tuple[int, int, int], Fraction, _Polygon]
+_Touch = tuple[int, int, tuple[int, int, int], Number, _Polygon]
+_Box = tuple[tuple[int, ...], tuple[int, ...]]
+_Faces = dict[tuple[tuple[int, int, int], Number], list[_Polygon]]
 
 
 def _touching(parts: Sequence[Part]) -> Iterator[_Touch]:
     """Pairs of faces that touch: indices, the normal from the first, its plane's offset along it, what they share."""
-    owner: list[int] = []
-    low: list[tuple[int, ...]] = []
-    high: list[tuple[int, ...]] = []
-    for i, part in enumerate(parts):
-        for box in _boxes(part) or (_around(part),):
-            owner.append(i)
-            low.append(box[0])
-            high.append(box[1])
+    boxes = [_boxes(part) for part in parts]
+    owner = [i for i, these in enumerate(boxes) for _ in these or (0,)]
     if len(owner) < 2:
         return
-    whole = np.array([_boxes(part) is not None for part in parts])
-    owners, lows, highs = np.array(owner), np.array(low, dtype=np.int64), np.array(high, dtype=np.int64)
-    a, b = _near(owners, lows, highs)
-    both = whole[owners[a]] & whole[owners[b]]
-    yield from _boxes_touching(owners, lows, highs, a[both], b[both])
-    askew = zip(owners[a[~both]].tolist(), owners[b[~both]].tolist(), strict=True)
-    for i, j in sorted(set(askew)):
-        yield from _faces_touching(i, j, parts[i], parts[j])
+    bounds = [box for these, part in zip(boxes, parts, strict=True) for box in these or (_around(part),)]
+    owners, limits = np.array(owner), np.array(bounds, dtype=np.int64)
+    low, high = limits[:, 0], limits[:, 1]
+    whole = np.array([bool(these) for these in boxes])[owners]
+    a, b = _near(owners, low, high)
+    both = whole[a] & whole[b]
+    yield from _boxes_touching(owners, low, high, a[both], b[both])
+    askew = sorted(set(zip(owners[a[~both]].tolist(), owners[b[~both]].tolist(), strict=True)))
+    faces = {i: _faces(parts[i]) for i in sorted({i for pair in askew for i in pair})}
+    for i, j in askew:
+        yield from _faces_touching(i, j, faces[i], faces[j])
 
 
-@lru_cache(maxsize=4096)
-def _boxes(part: Part) -> tuple[tuple[tuple[int, ...], tuple[int, ...]], ...] | None:
+def _boxes(part: Part) -> tuple[_Box, ...]:
     """Its pieces as lowest and highest corner, where it lies along the axes with square ends on whole units."""
     axes = (part.along, part.across, part.through)
     if not (part.cuts[0].square and part.cuts[1].square) or any(x not in (-1, 0, 1) for axis in axes for x in axis):
-        return None
+        return ()
     if any(x.denominator != 1 for x in part.origin):
-        return None
-    if part.housings:
-        return tuple((_corner(piece, min), _corner(piece, max)) for piece in part.pieces)
-    sizes = (part.length.units, part.width.units, part.thickness.units)
-    start = tuple(int(x) for x in part.origin)
-    reach = tuple(sum(size * int(axis[k]) for size, axis in zip(sizes, axes, strict=True)) for k in range(3))
-    return (
+        return ()
+    # Of an upright box the first corner and the last are opposite.
+    ends = [(piece[0], piece[-1]) for piece in (part.pieces if part.housings else (_diagonal(part),))]
+    return tuple(
         (
-            tuple(min(x, x + d) for x, d in zip(start, reach, strict=True)),
-            tuple(max(x, x + d) for x, d in zip(start, reach, strict=True)),
-        ),
+            tuple(int(min(pair)) for pair in zip(*two, strict=True)),
+            tuple(int(max(pair)) for pair in zip(*two, strict=True)),
+        )
+        for two in ends
     )
 
 
-def _corner(piece: _Polygon, pick: type[min] | type[max]) -> tuple[int, ...]:  # type: ignore[valid-type]
-    return tuple(int(pick(point[k] for point in piece)) for k in range(3))  # type: ignore[operator]
+def _diagonal(part: Part) -> tuple[Vector, Vector]:
+    return part.origin, part.at(part.length.units, part.width.units, part.thickness.units)
 
 
-def _around(part: Part) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def _around(part: Part) -> _Box:
     """A box of whole units around a part, one unit wider than it needs to be."""
     return (
         tuple(min(p[k] for p in part.corners).__floor__() - 1 for k in range(3)),
@@ -123,16 +119,15 @@ def _near(owners: _Ints, low: _Ints, high: _Ints) -> tuple[_Ints, _Ints]:
 
 def _boxes_touching(owners: _Ints, low: _Ints, high: _Ints, a: _Ints, b: _Ints) -> Iterator[_Touch]:
     start, stop = np.maximum(low[a], low[b]), np.minimum(high[a], high[b])
-    shared = stop - start
-    touch = ((shared == 0).sum(axis=1) == 1) & ((shared > 0).sum(axis=1) == 2)
-    a, b, start, stop, shared = a[touch], b[touch], start[touch], stop[touch], shared[touch]
-    axis = (shared == 0).argmax(axis=1)
-    rows = np.arange(len(a))
-    sign = np.where(high[a, axis][rows.tolist()] == low[b, axis], 1, -1) if len(a) else rows
-    found = zip(owners[a].tolist(), owners[b].tolist(), axis.tolist(), sign.tolist(), strict=True)
-    for (i, j, k, s), lowest, highest in zip(found, start.tolist(), stop.tolist(), strict=True):
-        normal = (s * (k == 0), s * (k == 1), s * (k == 2))
-        yield i, j, normal, Fraction(s * lowest[k]), _rectangle(lowest, highest, k)
+    flat = start == stop
+    touch = (flat.sum(axis=1) == 1) & ((start < stop).sum(axis=1) == 2)
+    a, b, axis = a[touch], b[touch], flat[touch].argmax(axis=1)
+    ahead = high[a, axis] == low[b, axis]
+    found = zip(owners[a].tolist(), owners[b].tolist(), axis.tolist(), ahead.tolist(), strict=True)
+    for (i, j, k, first), lowest, highest in zip(found, start[touch].tolist(), stop[touch].tolist(), strict=True):
+        sign = 1 if first else -1
+        normal = (sign * (k == 0), sign * (k == 1), sign * (k == 2))
+        yield i, j, normal, sign * lowest[k], _rectangle(lowest, highest, k)
 
 
 def _rectangle(low: list[int], high: list[int], k: int) -> _Polygon:
@@ -140,17 +135,16 @@ def _rectangle(low: list[int], high: list[int], k: int) -> _Polygon:
     u, v = (k + 1) % 3, (k + 2) % 3
     corners = []
     for at_u, at_v in ((low, low), (high, low), (high, high), (low, high)):
-        point = [Fraction(low[k])] * 3
-        point[u], point[v] = Fraction(at_u[u]), Fraction(at_v[v])
+        point = [low[k]] * 3
+        point[u], point[v] = at_u[u], at_v[v]
         corners.append((point[0], point[1], point[2]))
     return tuple(corners)
 
 
-@lru_cache(maxsize=4096)
-def _faces(part: Part) -> dict[tuple[tuple[int, int, int], Fraction], list[_Polygon]]:
+def _faces(part: Part) -> _Faces:
     """Faces by the primitive normal that looks out of them and the plane's offset along it."""
     points, rings = part.mesh
-    faces: dict[tuple[tuple[int, int, int], Fraction], list[_Polygon]] = {}
+    faces: _Faces = {}
     for ring in rings:
         polygon = tuple(points[i] for i in ring)
         normal = _primitive(_cross(_minus(polygon[1], polygon[0]), _minus(polygon[2], polygon[0])))
@@ -158,14 +152,12 @@ def _faces(part: Part) -> dict[tuple[tuple[int, int, int], Fraction], list[_Poly
     return faces
 
 
-def _faces_touching(i: int, j: int, one: Part, other: Part) -> Iterator[_Touch]:
-    against = _faces(other)
-    for (normal, offset), polygons in _faces(one).items():
-        opposite = against.get(((-normal[0], -normal[1], -normal[2]), -offset))
-        for mine in polygons if opposite else ():
-            for theirs in opposite or ():
-                if patch := _shared(mine, theirs, normal):
-                    yield i, j, normal, offset, patch
+def _faces_touching(i: int, j: int, one: _Faces, other: _Faces) -> Iterator[_Touch]:
+    for (normal, offset), polygons in one.items():
+        opposite = other.get(((-normal[0], -normal[1], -normal[2]), -offset), [])
+        for mine, theirs in product(polygons, opposite):
+            if patch := _shared(mine, theirs, normal):
+                yield i, j, normal, offset, patch
 
 
 def _shared(mine: _Polygon, theirs: _Polygon, normal: tuple[int, int, int]) -> _Polygon | None:
@@ -185,11 +177,11 @@ def _shared(mine: _Polygon, theirs: _Polygon, normal: tuple[int, int, int]) -> _
     return tidy if len(tidy) > 2 and _area(tidy, u, v) else None
 
 
-def _clipped(ring: list[Vector], sides: list[Fraction]) -> Iterator[Vector]:
+def _clipped(ring: list[Vector], sides: list[Number]) -> Iterator[Vector]:
     for k, (point, side) in enumerate(zip(ring, sides, strict=True)):
         before, was = ring[k - 1], sides[k - 1]
         if was * side < 0:
-            share = was / (was - side)
+            share = Fraction(was) / (was - side)
             yield (
                 before[0] + share * (point[0] - before[0]),
                 before[1] + share * (point[1] - before[1]),
@@ -199,10 +191,10 @@ def _clipped(ring: list[Vector], sides: list[Fraction]) -> Iterator[Vector]:
             yield point
 
 
-def _area(polygon: _Polygon, u: int, v: int) -> Fraction:
+def _area(polygon: _Polygon, u: int, v: int) -> Number:
     """Twice the signed area of a polygon's picture on two axes."""
     pairs = zip(polygon, (*polygon[1:], polygon[0]), strict=True)
-    return sum((p[u] * q[v] - p[v] * q[u] for p, q in pairs), Fraction(0))
+    return sum(p[u] * q[v] - p[v] * q[u] for p, q in pairs)
 
 
 def _minus(a: Vector, b: Vector) -> Vector:
@@ -213,7 +205,7 @@ def _cross(a: Vector, b: Vector) -> Vector:
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
-def _dot(a: tuple[int, int, int], b: Vector) -> Fraction:
+def _dot(a: tuple[int, int, int], b: Vector) -> Number:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 

@@ -13,7 +13,6 @@ from fitter.frame.slats import Slats, spread
 from fitter.frame.spreads import told
 from fitter.frame.sticks import Stick, stick
 from fitter.frame.strips import Site, Strip
-from rooms.lengths import Length
 
 
 @dataclass(frozen=True)
@@ -75,8 +74,7 @@ def deck(site: Site) -> tuple[list[Part], list[Spread]]:
 def _spread(site: Site, field: Field) -> Slats:
     mark, options = site.mark, site.options
     limit = max(1, options.slat_gap.units // mark)
-    found = spread((field.high - field.low) // mark, site.wide(options.seat_slat) // mark, limit)
-    return found
+    return spread((field.high - field.low) // mark, site.wide(options.seat_slat) // mark, limit)
 
 
 def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
@@ -187,6 +185,3 @@ def _pieces(site: Site, a: int, b: int) -> Iterator[tuple[int, int]]:
     whole = (b - a) // site.mark
     cuts = [a + whole * i // count * site.mark for i in range(count)] + [b]
     yield from pairwise(cuts)
-
-
-__all__ = ["Field", "Length", "deck", "fields"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fitter.domain.frame import EndPanel, Section
 from fitter.domain.layout import End
 from fitter.domain.wishes import EndKind
-from fitter.domain.woodwork import EndCut, Part, PartRole, Slant
+from fitter.domain.woodwork import SQUARE, EndCut, Part, PartRole, Slant
 from fitter.frame.sticks import Stick, stick
 from fitter.frame.strips import Site, Strip
 from rooms.lengths import Length
@@ -40,14 +40,15 @@ class _End:
 
     def _part(
         self, role: PartRole, section: Section, place: str, q: tuple[int, int], z: tuple[int, int], thick: int,
-        along: int, wide: int, *, shows: str = "outer face", cuts: tuple[EndCut, EndCut] | None = None, inset: int = 0,
+        along: int, wide: int, *, shows: str = "outer face", inset: int = 0,
+        cuts: tuple[EndCut, EndCut] = (SQUARE, SQUARE),
     ) -> Part:  # fmt: skip
         """A part from its place across the run and in height, `inset` outward of the run's last face."""
         face = 0 if self.low else self.strip.end
         s0, s1 = (face - inset - thick, face - inset) if self.low else (face + inset, face + inset + thick)
         kind = Stick(role, self.strip.side, section, shows, f"{self.end.hand} end, {place}")
         box = self.strip.box(s0, s1, q[0], q[1], z[0], z[1])
-        return stick(kind, box, along, wide, **({"cuts": cuts} if cuts else {}))
+        return stick(kind, box, along, wide, cuts=cuts)
 
     def mitred(self) -> Iterator[Part]:
         """Four pieces around a rectangle, their grain turning the corners at 45°."""

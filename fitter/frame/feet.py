@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import hypot
 
 from fitter.domain.frame import Section
@@ -100,8 +100,3 @@ def _stock(site: Site, across: int, high: int) -> Section | None:
     known = (made.foot, made.upright, frame.rail, made.arm, frame.post)
     able = [s for s in known if site.thick(s) >= high and site.wide(s) >= across]
     return min(able, key=lambda section: (section.thickness, section.width), default=None)
-
-
-def numbered(parts: Iterable[Part], piece: int) -> list[Part]:
-    """Parts as belonging to one piece that is carried in."""
-    return [replace(part, piece=piece) for part in parts]

@@ -69,7 +69,7 @@ def shape_of(part: Part) -> object:
 
 def _poses(part: Part) -> list[tuple[object, ...]]:
     """Cuts and housings as seen in the four ways in which a stick can be turned about its own axes."""
-    ways = []
+    ways: list[tuple[object, ...]] = []
     for ends in (False, True):
         for over in (False, True):
             # Turning about one axis reverses the two others.

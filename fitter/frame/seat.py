@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from fitter.domain.frame import RailJoint
@@ -62,14 +62,16 @@ def seat_frame(site: Site) -> Iterator[Part]:
     holes: dict[int, list[Cuboid]] = defaultdict(list)
     parts: list[Part] = []
     for (rail, box), ends in zip(rails, endings, strict=True):
+        bearing = ends
         if site.options.rail_joint is RailJoint.HOUSING:
-            box = _housed(site, rail, box, ends, holes)
+            bearing = tuple(end for end in ends if not _may_house(site, rail, end))
+            box = _housed(site, rail, box, [end for end in ends if end not in bearing], holes)
         kind = Stick(
             _RAILS[rail.face], rail.run, site.project.frame.rail, _SHOWS[rail.face], f"{rail.face} bay {rail.bay}"
         )
         parts.append(stick(kind, box, along(rail), 2))
-        if site.options.rail_joint is RailJoint.LEDGER:
-            parts += _ledgers(site, rail, box, ends)
+        if site.options.rail_joint is not RailJoint.SCREWS:
+            parts += _ledgers(site, rail, box, bearing)
     for number, post in enumerate(site.layout.posts):
         yield _post(site, post, holes[number])
     yield from parts
@@ -99,7 +101,13 @@ def _endings(site: Site, rail: Rail, box: Cuboid) -> Iterator[_Ending]:
                 yield _Ending(number, True)
 
 
-def _housed(site: Site, rail: Rail, box: Cuboid, ends: tuple[_Ending, ...], holes: dict[int, list[Cuboid]]) -> Cuboid:
+def _may_house(site: Site, rail: Rail, end: _Ending) -> bool:
+    """Whether the post keeps its wood: two front rails meet in one corner of an inner post, and one alone is let in."""
+    inner = site.layout.posts[end.post].role is PostRole.INNER_CORNER
+    return not inner or rail.run is Side.MAIN or rail.face is Face.CROSS
+
+
+def _housed(site: Site, rail: Rail, box: Cuboid, ends: Sequence[_Ending], holes: dict[int, list[Cuboid]]) -> Cuboid:
     """The rail with its ends let into the posts; what is cut out of each post is noted."""
     axis, deep = along(rail), site.options.housing.ceil_to(site.project.mark).units
     longer = list(box)
@@ -120,7 +128,7 @@ def _cuboid(sides: list[int]) -> Cuboid:
     return x0, y0, z0, x1, y1, z1
 
 
-def _ledgers(site: Site, rail: Rail, box: Cuboid, ends: tuple[_Ending, ...]) -> Iterator[Part]:
+def _ledgers(site: Site, rail: Rail, box: Cuboid, ends: Sequence[_Ending]) -> Iterator[Part]:
     """A block on the post under each end, as far as the floor leaves room."""
     axis, other = along(rail), 1 - along(rail)
     high = min(LEDGER.units, site.levels.rail_bottom.units - site.levels.foot.units)

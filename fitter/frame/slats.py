@@ -59,7 +59,7 @@ def spread(space: int, width: int, limit: int) -> Slats:
 
 
 def _whole(space: int, width: int, limit: int) -> tuple[int, int] | None:
-    """The fewest whole slats, with the narrower of their two gaps, by enumeration; None if no number keeps the limit."""
+    """The fewest whole slats, with the narrower of their two gaps, by enumeration; None if no number will do."""
     problem = constraint.Problem()
     problem.addVariable("count", range(space // width + 1))
     problem.addVariable("gap", range(limit + 1))

@@ -31,9 +31,8 @@ def told(
         limit = getattr(site.options, _LIMITS[role])
     mark, count = site.mark, len(chosen.gaps) - 1
     gaps = tuple(Length(gap * mark) for gap in chosen.gaps)
-    return Spread(
-        strip.side, role, place, Length(space), Length(chosen.width * mark), count, gaps, limit, _why(site, chosen, count)
-    )  # fmt: skip
+    slat, why = Length(chosen.width * mark), _why(site, chosen, count)
+    return Spread(strip.side, role, place, Length(space), slat, count, gaps, limit, why)
 
 
 def _why(site: Site, chosen: Slats, count: int) -> str:

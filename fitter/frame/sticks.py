@@ -63,10 +63,11 @@ def stick(
     if turned:
         origin[thick] = box[3 + thick]
     housings = tuple(_housing(hole, box, along, wide, thick, turned) for hole in out)
-    size = [Length(box[3 + axis] - box[axis]) for axis in (along, wide, thick)]
+    length, width, thickness = (Length(box[3 + axis] - box[axis]) for axis in (along, wide, thick))
     return Part(
-        kind.role, kind.run, kind.section, *size, _point(origin), _UNIT[along], _UNIT[wide], _point(through),
-        cuts, housings, kind.shows, kind.place,
+        role=kind.role, run=kind.run, section=kind.section, length=length, width=width, thickness=thickness,
+        origin=_point(origin), along=_UNIT[along], across=_UNIT[wide], through=_point(through),
+        cuts=cuts, housings=housings, shows=kind.shows, place=kind.place,
     )  # fmt: skip
 
 
@@ -96,16 +97,13 @@ def tilted(kind: Stick, origin: Vector, axes: tuple[Vector, Vector, Vector], siz
         size: length, width and thickness in units.
     """
     along, across, through = axes
-    if _right_handed(along, across, through):
-        return Part(
-            kind.role, kind.run, kind.section, *map(Length, size), origin, along, across, through,
-            shows=kind.shows, place=kind.place,
-        )  # fmt: skip
-    far = _point([o + size[0] * a for o, a in zip(origin, along, strict=True)])
-    back = _point([-a for a in along])
+    length, width, thickness = map(Length, size)
+    if not _right_handed(along, across, through):
+        origin = _point([o + size[0] * a for o, a in zip(origin, along, strict=True)])
+        along = _point([-a for a in along])
     return Part(
-        kind.role, kind.run, kind.section, *map(Length, size), far, back, across, through,
-        shows=kind.shows, place=kind.place,
+        role=kind.role, run=kind.run, section=kind.section, length=length, width=width, thickness=thickness,
+        origin=origin, along=along, across=across, through=through, shows=kind.shows, place=kind.place,
     )  # fmt: skip
 
 

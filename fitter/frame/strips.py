@@ -6,12 +6,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from fitter.domain.frame import Carpentry, Section
-from fitter.domain.layout import Box, End, Layout, Post, PostRole, Run, Side
+from fitter.domain.layout import Box, End, Layout, Post, Run, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import Levels, Vector
 from fitter.frame.sticks import Cuboid
-from rooms.lengths import Length
 
 
 @dataclass(frozen=True)
@@ -114,7 +113,7 @@ class Strip:
 
     @cached_property
     def _origin(self) -> tuple[int, int]:
-        """x and y of s = 0, q = 0."""
+        """Where s = 0 and q = 0 lies: x and y."""
         main, left, right = (self.site.layout.run(side) for side in (Side.MAIN, Side.LEFT, Side.RIGHT))
         assert main is not None
         if self.side is Side.LEFT:
@@ -217,21 +216,12 @@ class Strip:
 
     @cached_property
     def posts(self) -> tuple[tuple[Post, tuple[int, int, int, int]], ...]:
-        """Every post that stands in its deck, with its place there."""
+        """Every post that stands in its deck, with its place there, from low s to high."""
         found = ((post, self.seen(post.box)) for post in self.site.layout.posts)
-        return tuple(
-            (post, at) for post, at in found if at[2] < self.depth and at[3] > 0 and at[0] < self.end and at[1] > 0
-        )
+        inside = ((post, at) for post, at in found if at[2] < self.depth and at[3] > 0 and 0 < at[1] <= self.end)
+        return tuple(sorted(inside, key=lambda pair: pair[1]))
 
     @property
     def outside(self) -> bool:
         """Whether corner posts stand behind the decks."""
         return self.site.layout.corner is CornerKind.OUTSIDE_POST
-
-
-ROLES = {PostRole.SUPPORT, PostRole.INNER_CORNER, PostRole.CORNER}
-
-
-def lengths(*units: int) -> tuple[Length, ...]:
-    """Lengths of so many units."""
-    return tuple(Length(number) for number in units)
