@@ -85,7 +85,7 @@ def derived(made: Carpentry, rail: Section, unit: Unit, cushion: Length, back: L
         # Under the back no opening is left that a head could be caught in, so it begins a back gap above the deck.
         back_bottom=min(sat_on, deck + made.back_gap).floor_to(mark),
         back_top=top.ceil_to(mark),
-        table=(made.table_height if made.table_height is not None else seat).round_to(mark),
+        table=_table(made, unit, deck, seat),
     )
 
 
@@ -118,3 +118,14 @@ def lean_depth(height: Length, thickness: Length, lean: Fraction) -> Length:
     """
     cos, sin = tilt(lean)
     return Length(ceil(height.units * sin / cos + thickness.units * cos))
+
+
+THINNEST = (Length.inches("3/4"), Length.millimetres(19))
+"""Lowest bearer that is worth ripping for a table; below that the boards lie on the deck itself: common practice."""
+
+
+def _table(made: Carpentry, unit: Unit, deck: Length, seat: Length) -> Length:
+    """Top of a table: as asked for, or where its boards lie if there is no room for bearers below them."""
+    board = made.table.thickness.ceil_to(unit.mark)
+    wanted = (made.table_height if made.table_height is not None else seat).round_to(unit.mark)
+    return wanted if wanted - board - deck >= in_units(THINNEST, unit) else deck + board

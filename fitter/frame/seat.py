@@ -64,8 +64,7 @@ def seat_frame(site: Site) -> Iterator[Part]:
     for (rail, box), ends in zip(rails, endings, strict=True):
         bearing = ends
         if site.options.rail_joint is RailJoint.HOUSING:
-            bearing = tuple(end for end in ends if not _may_house(site, rail, end))
-            box = _housed(site, rail, box, [end for end in ends if end not in bearing], holes)
+            box, bearing = _housed(site, rail, box, ends, holes)
         kind = Stick(
             _RAILS[rail.face], rail.run, site.project.frame.rail, _SHOWS[rail.face], f"{rail.face} bay {rail.bay}"
         )
@@ -101,26 +100,37 @@ def _endings(site: Site, rail: Rail, box: Cuboid) -> Iterator[_Ending]:
                 yield _Ending(number, True)
 
 
-def _may_house(site: Site, rail: Rail, end: _Ending) -> bool:
-    """Whether the post keeps its wood: two front rails meet in one corner of an inner post, and one alone is let in."""
-    inner = site.layout.posts[end.post].role is PostRole.INNER_CORNER
-    return not inner or rail.run is Side.MAIN or rail.face is Face.CROSS
+def _housed(
+    site: Site, rail: Rail, box: Cuboid, ends: tuple[_Ending, ...], holes: dict[int, list[Cuboid]]
+) -> tuple[Cuboid, tuple[_Ending, ...]]:
+    """The rail with its ends let into the posts, what is cut out of each post noted; and the ends that must do without.
 
-
-def _housed(site: Site, rail: Rail, box: Cuboid, ends: Sequence[_Ending], holes: dict[int, list[Cuboid]]) -> Cuboid:
-    """The rail with its ends let into the posts; what is cut out of each post is noted."""
+    Two front rails meet in one corner of an inner post, and only one of them finds wood there.
+    """
     axis, deep = along(rail), site.options.housing.ceil_to(site.project.mark).units
     longer = list(box)
+    left: list[_Ending] = []
     for end in ends:
         hole = list(box)
         if end.high:
             hole[axis], hole[3 + axis] = box[3 + axis], box[3 + axis] + deep
-            longer[3 + axis] += deep
         else:
             hole[axis], hole[3 + axis] = box[axis] - deep, box[axis]
-            longer[axis] -= deep
+        if not _finds_wood(site.layout.posts[end.post], hole, holes[end.post]):
+            left.append(end)
+            continue
+        longer[axis], longer[3 + axis] = min(longer[axis], hole[axis]), max(longer[3 + axis], hole[3 + axis])
         holes[end.post].append(_cuboid(hole))
-    return _cuboid(longer)
+    return _cuboid(longer), tuple(left)
+
+
+def _finds_wood(post: Post, hole: list[int], others: list[Cuboid]) -> bool:
+    """Whether a housing lies in the post as a whole, and clear of those cut before."""
+    low, high = (post.box.x0.units, post.box.y0.units), (post.box.x1.units, post.box.y1.units)
+    inside = all(low[axis] <= hole[axis] and hole[3 + axis] <= high[axis] for axis in (0, 1))
+    return inside and not any(
+        all(one[axis] < hole[3 + axis] and hole[axis] < one[3 + axis] for axis in (0, 1, 2)) for one in others
+    )
 
 
 def _cuboid(sides: list[int]) -> Cuboid:

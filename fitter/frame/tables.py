@@ -51,6 +51,8 @@ class _Corner:
         """Two, clear of the corner post, ripped to the height that the boards need."""
         site, strip = self.site, self.strip
         high = self.under - site.levels.deck.units
+        if not high:  # the boards lie on the deck itself
+            return
         section = self._section(high)
         thick = site.thick(section)
         for place, q in (("back", site.post), ("front", strip.depth - thick)):
