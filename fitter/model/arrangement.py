@@ -8,13 +8,13 @@ from functools import cached_property
 from fitter.domain.layout import Box, Face, Side
 from fitter.domain.wishes import CornerKind, EndKind, Shape
 from fitter.model import bays
+from fitter.model.carrying import Spine
+from fitter.model.rail_lines import Flat, RailLine
 from fitter.model.separation import Marks, Rect
 from fitter.model.sizes import OptionSize, Sizes
 from rooms.lengths import Length
 
 ARMS = (Side.RIGHT, Side.LEFT)
-Flat = tuple[int, int, int, int]
-"""x0, y0, x1, y1 in marks, from the deck corner."""
 
 
 @dataclass(frozen=True)
@@ -83,48 +83,6 @@ class Choice:
     def end(self, hand: Side) -> EndKind:
         """The end of the chain at a hand."""
         return self.right_end if hand is Side.RIGHT else self.left_end
-
-
-@dataclass(frozen=True)
-class RailLine:
-    """A line of rails before posts are chosen.
-
-    Places along it count from its start, in the direction in which its modules are counted.
-
-    Args:
-        run: the run it carries.
-        face: front or back.
-        start: where its clear opening begins: along x for the main run, along y for an arm.
-        forward: whether it counts toward greater x or y.
-        across: where the line of the deck lies that posts and rails are flush with.
-        inward: 1 if they stand on its high side, -1 on its low side.
-        clear: its clear length, the module lines that may carry a post, and those that must.
-        numbers: of those module lines.
-    """
-
-    run: Side
-    face: Face
-    start: int
-    forward: bool
-    across: int
-    inward: int
-    clear: bays.RailLine
-    numbers: tuple[int, ...]
-
-    def strip(self, low: int, high: int, depth: int) -> Flat:
-        """A piece of the line between two places along it."""
-        a, b = (self.start + low, self.start + high) if self.forward else (self.start - high, self.start - low)
-        c, d = sorted((self.across, self.across + self.inward * depth))
-        return (a, c, b, d) if self.run is Side.MAIN else (c, a, d, b)
-
-    def post(self, line: int, width: int) -> Flat:
-        """The post centred on a module line, its odd half mark on the far side."""
-        return self.strip(line - width // 2, line - width // 2 + width, width)
-
-    def without(self, blocked: frozenset[int]) -> bays.RailLine:
-        """The line where some module lines cannot carry a post."""
-        kept = tuple(line for line in self.clear.lines if line not in blocked)
-        return bays.RailLine(self.clear.length, kept, self.clear.must)
 
 
 class Place:
@@ -254,7 +212,7 @@ class Place:
         inner = tuple(range(1, count))
         fronts = tuple(k * pitch for k in inner)
         front = RailLine(
-            Side.MAIN, Face.FRONT, start, ahead, self.depth, -1, bays.RailLine(self.length, fronts), inner
+            Side.MAIN, Face.FRONT, start, ahead, self.depth, -1, bays.RailLine(self.length, fronts), inner, 0, pitch
         )  # fmt: skip
         low = place - self._behind(near, Side.MAIN) if near in self.arms else 0
         other = self.left if ahead else self.right
@@ -266,7 +224,7 @@ class Place:
         lines = tuple(low + k * pitch for k in numbers)
         back = bays.RailLine(low + self.length + high, lines, tuple(low + k * pitch for k in must))
         begin = start - low if ahead else start + low
-        return front, RailLine(Side.MAIN, Face.BACK, begin, ahead, 0, 1, back, numbers)
+        return front, RailLine(Side.MAIN, Face.BACK, begin, ahead, 0, 1, back, numbers, low, pitch)
 
     def _arm_lines(self, arm: Side) -> tuple[RailLine, RailLine]:
         size, row = self.arms[arm], self.choice.row(arm)
@@ -282,9 +240,35 @@ class Place:
         inner, outer = (size.deck, 0) if right else (self.width - size.deck, self.width)
         inward = -1 if right else 1
         return (
-            RailLine(arm, Face.FRONT, self.depth, True, inner, inward, front, numbers[1:]),
-            RailLine(arm, Face.BACK, self.depth - low, True, outer, -inward, back, numbers),
+            RailLine(arm, Face.FRONT, self.depth, True, inner, inward, front, numbers[1:], 0, pitch),
+            RailLine(arm, Face.BACK, self.depth - low, True, outer, -inward, back, numbers, low, pitch),
         )
+
+    @property
+    def spines(self) -> tuple[Spine, ...]:
+        """The runs as they may be split, in the order of their lines of rails."""
+        return tuple(self._spine(front, back) for front, back in zip(self.lines[::2], self.lines[1::2], strict=True))
+
+    def _spine(self, front: RailLine, back: RailLine) -> Spine:
+        row, run = self.choice.row(front.run), front.run
+        assert row is not None
+        if run is not Side.MAIN:
+            before, after = self._reach(run, run), self.sizes.ends[self.choice.end(run)]
+            must = [] if self.owner(run) is run else [0]
+        else:
+            near, far = (Side.RIGHT, Side.LEFT) if front.forward else (Side.LEFT, Side.RIGHT)
+            before, after = self._reach(run, near), self._reach(run, far)
+            lines = ((near, 0), (far, row.count))
+            must = [line for hand, line in lines if hand in self.arms and self.owner(hand) is not run]
+        return Spine(front.pitch, row.count, before, after, back.numbers, tuple(must), front.track(), back.track())
+
+    def _reach(self, run: Side, hand: Side) -> int:
+        """How far a run reaches beyond its modules at a hand; it is split off from a corner that is not its own."""
+        if hand not in self.arms:
+            return self.sizes.ends[self.choice.end(hand)]
+        if self.owner(hand) is not run:
+            return 0
+        return (self.arms[hand].deck if run is Side.MAIN else self.depth) + self.sizes.beyond(outside=self.outside)
 
     def cross(self, arm: Side, on_post: bool) -> Flat:
         """The cross rail of an arm's corner place, from the inner corner post to the owner's back rail or post."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import count, pairwise, product
@@ -100,7 +100,7 @@ def choose(faces: tuple[RailLine, ...], post: int, span: int, pairs: tuple[Pair,
     if not all(ways):
         return None
     best: tuple[int, tuple[Split, ...]] | None = None
-    for sets in _fewest_lengths(ways):
+    for sets in fewest_lengths(ways):
         # Splits of one line that give the same lengths differ only in alignment, pair by pair.
         apart = 0
         chosen: list[Split] = [()] * len(faces)
@@ -122,7 +122,7 @@ def _by_lengths(line: RailLine, post: int, span: int) -> dict[frozenset[int], li
     return found
 
 
-def _fewest_lengths(ways: list[dict[frozenset[int], list[Split]]]) -> list[tuple[frozenset[int], ...]]:
+def fewest_lengths(ways: Sequence[Mapping[frozenset[int], object]]) -> list[tuple[frozenset[int], ...]]:
     """Every choice of one set a line whose union is smallest."""
     for most in count(max(min(len(lengths) for lengths in way) for way in ways)):
         found = list(_within(ways, frozenset(), most))
@@ -132,7 +132,7 @@ def _fewest_lengths(ways: list[dict[frozenset[int], list[Split]]]) -> list[tuple
 
 
 def _within(
-    ways: list[dict[frozenset[int], list[Split]]], so_far: frozenset[int], most: int
+    ways: Sequence[Mapping[frozenset[int], object]], so_far: frozenset[int], most: int
 ) -> Iterator[tuple[frozenset[int], ...]]:
     """The choices of one set a line that need at most so many lengths together with those so far."""
     if not ways:

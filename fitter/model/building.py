@@ -10,6 +10,7 @@ from fitter.domain.layout import (
     Face,
     Layout,
     Module,
+    ModuleLine,
     Notch,
     Post,
     PostRole,
@@ -20,28 +21,29 @@ from fitter.domain.layout import (
 )
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Shape
-from fitter.model import bays
-from fitter.model.arrangement import Choice, Flat, Place, RailLine
+from fitter.model.arrangement import Choice, Place
 from fitter.model.frames import Frame, Mount
+from fitter.model.rail_lines import Flat, RailLine
 from fitter.model.sizes import OptionSize, Sizes
+from fitter.model.timber import Timber
 from rooms.lengths import Length
 
 RUNS = (Side.MAIN, Side.LEFT, Side.RIGHT)
 
 
-def build(project: Project, choice: Choice, chosen: tuple[bays.Split, ...], sizes: Sizes, frame: Frame) -> Layout:
+def build(project: Project, choice: Choice, timber: Timber, sizes: Sizes, frame: Frame) -> Layout:
     """The layout of a choice.
 
     Args:
         project: what is asked.
         choice: what the model decided, on whole marks.
-        chosen: the bay split of each rail line, in the order of `Place.lines`.
+        timber: where posts stand and runs are split.
         sizes: in marks.
         frame: where it lies.
     """
     mount = frame.mount(choice.mount)
     place = mounted(choice, sizes, mount)
-    posts, rails = _timber(place, chosen)
+    posts, rails = _timber(place, timber)
     modules = _modules(place)
     arm = choice.arms[0] if choice.shape is Shape.L else None
     return Layout(
@@ -57,6 +59,7 @@ def build(project: Project, choice: Choice, chosen: tuple[bays.Split, ...], size
         rails=rails,
         footprint=tuple(place.box(box) for box in place.footprint().values()),
         purchases=_purchases(project, modules),
+        splits=_splits(place, timber),
     )
 
 
@@ -154,19 +157,19 @@ def _ends(place: Place) -> tuple[End, ...]:
     return tuple(End(run, place.choice.end(hand), place.box(flat), hand) for run, hand, flat in found)
 
 
-def _timber(place: Place, chosen: tuple[bays.Split, ...]) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
+def _timber(place: Place, timber: Timber) -> tuple[tuple[Post, ...], tuple[Rail, ...]]:
     """Posts and rails of every line, then the cross rail and the posts of every corner."""
     s = place.sizes
     posts: list[Post] = []
     rails: list[Rail] = []
     standing: set[tuple[Side, Face, int]] = set()
-    for line, split in _in_order(place, chosen):
-        for bay, (at, cut) in enumerate(_bays(split, bays.rails(line.clear.length, split, s.post), s.post), start=1):
-            rails.append(_rail(place, line.run, line.face, bay, line.strip(at, at + cut, s.rail)))
-        for at in split:
-            number = line.numbers[line.clear.lines.index(at)]
+    for line, stands in _in_order(place, timber):
+        for bay, (low, high) in enumerate(_bays(line, [low for low, _ in stands], s.post), start=1):
+            rails.append(_rail(place, line.run, line.face, bay, line.strip(low, high, s.rail)))
+        for low, number in stands:
             standing.add((line.run, line.face, number))
-            posts.append(Post(PostRole.SUPPORT, line.run, line.face, number, place.box(line.post(at, s.post))))
+            box = place.box(line.strip(low, low + s.post, s.post))
+            posts.append(Post(PostRole.SUPPORT, line.run, line.face, number, box))
     for arm in place.choice.arms:
         owner = place.owner(arm)
         far = owner is Side.MAIN and arm is Side.LEFT and Side.RIGHT in place.arms
@@ -179,10 +182,21 @@ def _timber(place: Place, chosen: tuple[bays.Split, ...]) -> tuple[tuple[Post, .
     return tuple(posts), tuple(rails)
 
 
-def _in_order(place: Place, chosen: tuple[bays.Split, ...]) -> list[tuple[RailLine, bays.Split]]:
-    """The lines in the order of the runs."""
-    pairs = list(zip(place.lines, chosen, strict=True))
-    return sorted(pairs, key=lambda pair: RUNS.index(pair[0].run))
+def _in_order(place: Place, timber: Timber) -> list[tuple[RailLine, list[tuple[int, int]]]]:
+    """The lines in the order of the runs, each with where its posts begin and at which module lines."""
+    splits = timber.splits or ((),) * (len(place.lines) // 2)
+    stands = [
+        (line, line.stands(split, splits[n // 2], place.sizes.post))
+        for n, (line, split) in enumerate(zip(place.lines, timber.chosen, strict=True))
+    ]
+    return sorted(stands, key=lambda pair: RUNS.index(pair[0].run))
+
+
+def _splits(place: Place, timber: Timber) -> tuple[ModuleLine, ...]:
+    """Where the runs are split, in their order."""
+    fronts = zip(place.lines[::2], timber.splits, strict=False)
+    found = [ModuleLine(front.run, line) for front, lines in fronts for line in lines]
+    return tuple(sorted(found, key=lambda split: RUNS.index(split.run)))
 
 
 def _rail(place: Place, run: Side, face: Face, bay: int, flat: Flat) -> Rail:
@@ -191,10 +205,10 @@ def _rail(place: Place, run: Side, face: Face, bay: int, flat: Flat) -> Rail:
     return Rail(run, face, bay, box.y1 - box.y0 if along_y else box.x1 - box.x0, box)
 
 
-def _bays(split: bays.Split, lengths: tuple[int, ...], post: int) -> list[tuple[int, int]]:
-    """Start and length of each rail."""
-    starts = (0, *(line + post - post // 2 for line in split))
-    return list(zip(starts, lengths, strict=True))
+def _bays(line: RailLine, begins: list[int], post: int) -> list[tuple[int, int]]:
+    """Where each rail begins and ends; none lies between the two posts of a split."""
+    starts, ends = (0, *(low + post for low in begins)), (*begins, line.clear.length)
+    return [(low, high) for low, high in zip(starts, ends, strict=True) if low < high]
 
 
 def _purchases(project: Project, modules: tuple[Module, ...]) -> tuple[Purchase, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from copy import copy
 from fractions import Fraction
+from itertools import product
 from math import ceil, floor, isqrt
 
 import z3
@@ -110,6 +111,8 @@ class Encoding:
         }  # fmt: skip
         self.posts, self.lengths, self.off = z3.Reals("posts lengths off")
         self._define_corners()
+        if sizes.carried is not None:
+            self._define_carried(sizes.carried)
         self._define_totals()
         self._define_posts()
         self.feet, self.legs, self.standing = self._rectangles()
@@ -195,6 +198,35 @@ class Encoding:
             if size.deck > other.deck:
                 self._define(z3.Not(z3.And(chosen, self.rows[Side.MAIN].option[n])))
 
+    def _define_carried(self, longest: int) -> None:
+        """That every run could be carried were it split at every line; how often it has to be is learned."""
+        s, main = self.sizes, self.rows[Side.MAIN]
+        outside = self.corner[CornerKind.OUTSIDE_POST]
+        for n, size in enumerate(s.options):
+            for hand, there in self.there.items():
+                runs = [(there, self.rows[hand].option[n]), (z3.Not(there), main.option[n])]
+                for kind, thick in s.ends.items():
+                    if size.pitch + thick > longest:
+                        self._never_carried(*(z3.And(*run, self._ends_so(hand, kind)) for run in runs))
+                for post, stands in ((True, outside), (False, z3.Not(outside))):
+                    if size.deck + s.beyond(outside=post) > longest:
+                        place = z3.If(self.owned[hand], self.rows[hand].option[n], main.option[n])
+                        self._never_carried(z3.And(there, stands, place))
+            if size.pitch > longest:
+                self._never_carried(z3.And(self.both, main.option[n]))
+            for low, high in product(EndKind, EndKind):
+                if s.ends[low] + size.pitch + s.ends[high] > longest:
+                    ends = [self._ends_so(hand, kind) for hand, kind in zip(ARMS, (low, high), strict=True)]
+                    self._never_carried(z3.And(self.straight, main.option[n], main.count.exactly(1), *ends))
+
+    def _never_carried(self, *cases: z3.BoolRef) -> None:
+        """That cases are ruled out by the longest piece that can be carried."""
+        self._define(*(z3.Implies(self.switches["carry"], z3.Not(case)) for case in cases))
+
+    def _ends_so(self, hand: Side, kind: EndKind) -> z3.BoolRef:
+        """That the end at a hand is of a kind."""
+        return self.armed[hand] if kind is EndKind.ARMED else z3.Not(self.armed[hand])
+
     def _define_totals(self) -> None:
         """Seats, notched cushions, and cushions of each kind used and to be bought."""
         s, inside = self.sizes, self.corner[CornerKind.INSIDE_POST]
@@ -234,12 +266,18 @@ class Encoding:
             row = self.rows[side]
             self._define(posts >= 0)
             for chosen, size in zip(row.option, s.options, strict=True):
-                least = [fewest(k * size.pitch, s.post, s.span) for k in range(self.most + 1)]
+                least = [self._least_posts(k * size.pitch) for k in range(self.most + 1)]
                 for step, before, more in zip(row.count.steps, least[:-1], least[1:], strict=True):
                     if more > before:
                         self._define(either((never(chosen), never(step), at_least(posts, more))))
         corners = z3.Sum([z3.If(there, 2, 0) for there in self.there.values()])
         self._define(self.posts == z3.Sum(list(self.lines.values())) + corners, self.lengths >= 1)
+
+    def _least_posts(self, length: int) -> int:
+        """No fewer posts than this carry a rail line: two at each split, which have no span between them."""
+        s = self.sizes
+        splits = 0 if s.carried is None else max(0, -(-length // s.carried) - 1)
+        return max(2 * splits, fewest(length + splits * s.span, s.post, s.span))
 
     def _rectangles(self) -> tuple[dict[str, Corners], dict[str, Corners], dict[str, Corners]]:
         """Footprint, leg room, and what stands on the floor, as named terms, so that clauses over them are bounds."""
@@ -411,9 +449,11 @@ class Encoding:
 
     def ends_of(self, choice: Choice) -> list[z3.BoolRef]:
         """The ends of a choice."""
-        return [
-            armed if choice.end(hand) is EndKind.ARMED else z3.Not(armed) for hand, armed in self.armed.items()
-        ]  # fmt: skip
+        return [self.end_of(choice, hand) for hand in self.armed]
+
+    def end_of(self, choice: Choice, hand: Side) -> z3.BoolRef:
+        """The end of a choice at a hand."""
+        return self._ends_so(hand, choice.end(hand))
 
     def exactly(self, choice: Choice) -> z3.BoolRef:
         """That the layout is this one."""

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import z3
 
-from fitter.model.arrangement import Choice, Place, RailLine
+from fitter.model.arrangement import Choice, Place
 from fitter.model.encoding import Encoding
 from fitter.model.frames import around
 from fitter.model.pieces import Piece, pieces
 from fitter.model.quick import either, never
+from fitter.model.rail_lines import Flat, RailLine
 from fitter.model.separation import Ground, Marks, Rect, atoms, faced, facing, is_clear
 from fitter.model.terms import Corners
 from fitter.model.walkways import Bar, Walkway, walkways
@@ -199,19 +200,31 @@ class Lemmas:
         found: dict[int, dict[int, list[Hit]]] = {}
         for number, line in enumerate(place.lines if self.low else ()):
             for at in line.clear.lines:
-                rect = place.rect(line.post(at, place.sizes.post))
-                lying = [n for n in self._lying(off) if not is_clear(rect, self._ground(n, self.pieces[n].seats))]
-                if lying:
-                    found.setdefault(number, {})[at] = [self._under(place, line, at, n) for n in lying]
+                if lying := self._lying(place, line, line.post(at, place.sizes.post), off):
+                    found.setdefault(number, {})[at] = lying
         return found
 
-    def _lying(self, off: frozenset[str]) -> list[int]:
-        """The low things that are not switched off."""
-        return [n for n in self.low if not off.intersection(self.pieces[n].facts)]
+    def unsplit(self, place: Place, off: frozenset[str]) -> dict[int, dict[int, list[Hit]]]:
+        """Module lines at which a run cannot be split, by rail line and number: low things lie under a post there."""
+        found: dict[int, dict[int, list[Hit]]] = {}
+        post = place.sizes.post
+        for n, line in enumerate(place.lines if self.low else ()):
+            for k in place.spines[n // 2].may:
+                for low in line.beside(k, post):
+                    if lying := self._lying(place, line, line.strip(low, low + post, post), off):
+                        found.setdefault(n, {}).setdefault(k, []).extend(lying)
+        return found
 
-    def _under(self, place: Place, line: RailLine, at: int, low: int) -> Hit:
-        """A post on a module line beside a low thing."""
-        e, flat = self.encoding, line.post(at, place.sizes.post)
+    def _lying(self, place: Place, line: RailLine, flat: Flat, off: frozenset[str]) -> list[Hit]:
+        """The low things that lie under a post, but for those that are switched off."""
+        rect = place.rect(flat)
+        on = (n for n in self.low if not off.intersection(self.pieces[n].facts))
+        lying = [n for n in on if not is_clear(rect, self._ground(n, self.pieces[n].seats))]
+        return [self._under(place, line, flat, n) for n in lying]
+
+    def _under(self, place: Place, line: RailLine, flat: Flat, low: int) -> Hit:
+        """A post of a line of rails beside a low thing."""
+        e = self.encoding
         (bx, by), (x, y) = place.base(line), e.base[line.run, line.face]
         corners = Corners(x + flat[0] - bx, y + flat[1] - by, x + flat[2] - bx, y + flat[3] - by)
         name = ("post", line.run, line.face, flat[0] - bx, flat[1] - by)
@@ -227,14 +240,14 @@ class Lemmas:
         names = dict.fromkeys(fact for n in pieces for fact in self.pieces[n].facts)
         return [self.encoding.switches[name] for name in names]
 
-    def leaves(self, place: Place, line: RailLine, at: int) -> list[z3.BoolRef] | None:
+    def leaves(self, place: Place, line: RailLine, flat: Flat) -> list[z3.BoolRef] | None:
         """What is true as soon as a post that stands clear of every low thing would stand on one.
 
         Returns:
             One term for each low thing; None where the post is clear by so little that no direction shows it.
         """
         terms = []
-        for _, seen, ground in (self._under(place, line, at, n) for n in self.low):
+        for _, seen, ground in (self._under(place, line, flat, n) for n in self.low):
             ways = (*ground.normals, faced(seen.rect, ground))
             way = max(ways, key=lambda way: way.slack(seen.rect))  # the last to be lost
             if not way.holds(seen.rect):

@@ -18,7 +18,7 @@ from fitter.model.lemmas import Lemmas, Proposed
 from fitter.model.quick import either, never
 from fitter.model.separation import Marks
 from fitter.model.terms import value
-from fitter.model.timber import Hits, Timber, TimberLemmas
+from fitter.model.timber import Timber, TimberLemmas, Under
 
 COUNTED = (Objective.POSTS, Objective.LENGTHS)
 
@@ -90,11 +90,11 @@ class Question:
             proposed = self.lemmas.proposed(place)
             if self.lemmas.learn(proposed, off):
                 continue
-            hits = self.lemmas.blocked(place, off)
-            if self._sawn(model, place, hits, off):
+            under = self.timber.under(place, off)
+            if self._sawn(model, place, under, off):
                 continue
             if choice.x.denominator == choice.y.denominator == 1:
-                return self._proposal(model, place, hits)
+                return self._proposal(model, place, under)
             if rounded := self._rounded(choice, proposed, off, given):
                 return rounded
             # No mark around this place will do.
@@ -118,11 +118,11 @@ class Question:
         self.held.clear()
         self.reached.clear()
 
-    def _proposal(self, model: z3.ModelRef, place: Place, hits: Hits) -> Proposal:
+    def _proposal(self, model: z3.ModelRef, place: Place, under: Under) -> Proposal:
         e = self.encoding
         self._compare(model, place)
         values = {name: int(value(model, term)) for name, (term, _) in e.objectives.items()}
-        timber = self.timber.count(place, hits)
+        timber = self.timber.count(place, under)
         values |= {Objective.POSTS: timber.posts, Objective.LENGTHS: timber.lengths}
         return Proposal(self.index, place.choice, timber, values)
 
@@ -145,18 +145,18 @@ class Question:
                 if self._check(*given, asked.literal) == z3.sat:
                     model = e.solver.model()
                     place = Place(e.choice(model), e.sizes)
-                    hits = self.lemmas.blocked(place, off)
-                    if not self._sawn(model, place, hits, off):
-                        return self._proposal(model, place, hits)
+                    under = self.timber.under(place, off)
+                    if not self._sawn(model, place, under, off):
+                        return self._proposal(model, place, under)
         return None
 
-    def _sawn(self, model: z3.ModelRef, place: Place, hits: Hits, off: frozenset[str]) -> bool:
-        """Learn of a proposal's span, and of its posts and lengths once they are asked for; False if all was known."""
-        if "span" not in off and self.timber.span(place, hits):
+    def _sawn(self, model: z3.ModelRef, place: Place, under: Under, off: frozenset[str]) -> bool:
+        """Learn what carries a proposal, and its posts and lengths once they are asked for; False if all was known."""
+        if self.timber.refused(place, under, off):
             return True
         if not self.reached.intersection(COUNTED):
             return False
-        return self.timber.learn(model, place, hits, lengths=Objective.LENGTHS in self.reached)
+        return self.timber.learn(model, place, under, lengths=Objective.LENGTHS in self.reached)
 
     def _compare(self, model: z3.ModelRef, place: Place) -> None:
         """The solver's rectangles and the arrangement's must be the same; anything else is our mistake."""

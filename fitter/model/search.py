@@ -13,6 +13,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.wishes import EndKind, Objective
 from fitter.model.arrangement import ARMS, Choice, Place
 from fitter.model.building import build
+from fitter.model.carried_timber import CarriedTimber
 from fitter.model.difference import Differences
 from fitter.model.encoding import CORNERS, Encoding, mounted
 from fitter.model.frames import around, frames
@@ -93,7 +94,7 @@ class Search:
         layout = None
         if self.best is not None:
             frame = self.questions[self.best.frame].encoding.frame
-            layout = build(self.project, self.best.choice, self.best.timber.chosen, self.sizes, frame)
+            layout = build(self.project, self.best.choice, self.best.timber, self.sizes, frame)
         return Answer(verdict, layout, tuple(self.proofs), (), self.seconds)
 
     def _again(self) -> None:
@@ -315,11 +316,12 @@ def _questions(project: Project, sizes: Sizes, ground: Forbidden, deadline: floa
     """One question for each frame; they share terms, and what they learn about runs."""
     encoding = Encoding(project, sizes)
     shared: list[z3.BoolRef] = []
+    timber = TimberLemmas if sizes.carried is None else CarriedTimber
     found = []
     for n, frame in enumerate(frames(project)):
         framed = encoding.within(frame)
         lemmas = Lemmas(framed, ground)
-        found.append(Question(n, framed, lemmas, TimberLemmas(framed, lemmas, shared), deadline))
+        found.append(Question(n, framed, lemmas, timber(framed, lemmas, shared), deadline))
     return found
 
 

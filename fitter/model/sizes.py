@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitter.domain.cushions import Cushion, Option, options
+from fitter.domain.frame import RailJoint
 from fitter.domain.project import Project
 from fitter.domain.wishes import EndKind
 from fitter.model.frames import marks
@@ -52,6 +53,7 @@ class Sizes:
         ends: thickness of each kind of end.
         legroom: depth before the fronts.
         span: the longest rail: maximum span, or what a board yields if that is less.
+        carried: the longest piece that can be carried; None for no limit.
     """
 
     mark: Length
@@ -62,6 +64,11 @@ class Sizes:
     ends: dict[EndKind, int]
     legroom: int
     span: int
+    carried: int | None = None
+
+    def beyond(self, *, outside: bool) -> int:
+        """How far a corner reaches beyond its corner place, behind either run: its backs, or a thicker outside post."""
+        return max(self.back, self.post) if outside else self.back
 
     def crossed(self, deck: int) -> bool:
         """Whether a cross rail can bridge a corner place of that depth, from post to post at most."""
@@ -76,6 +83,8 @@ def sizes(project: Project) -> Sizes:
     """Round everything up to the shop mark, spans and boards down to it."""
     frame, mark = project.frame, project.mark
     board = project.shop.longest(frame.rail.name)
+    if board is not None and frame.carpentry.rail_joint is RailJoint.HOUSING:
+        board -= 2 * frame.carpentry.housing  # a rail may go that deep into a post at either end
     longest = frame.max_span if board is None else min(frame.max_span, board)
     return Sizes(
         mark=mark,
@@ -89,6 +98,7 @@ def sizes(project: Project) -> Sizes:
         },
         legroom=marks(project.wish.legroom, mark),
         span=longest.floor_to(mark) // mark,
+        carried=None if frame.carry is None else frame.carry.longest.floor_to(mark) // mark,
     )
 
 

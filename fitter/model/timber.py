@@ -9,9 +9,10 @@ import z3
 from fitter.domain.layout import Face, Side
 from fitter.domain.wishes import CornerKind
 from fitter.model import bays
-from fitter.model.arrangement import ARMS, Place, RailLine, chosen_bays, different_lengths
+from fitter.model.arrangement import ARMS, Place, chosen_bays, different_lengths
 from fitter.model.encoding import Encoding
 from fitter.model.lemmas import Hit, Lemmas
+from fitter.model.rail_lines import Flat, RailLine
 from fitter.model.terms import value
 
 Hits = dict[int, dict[int, list[Hit]]]
@@ -25,11 +26,26 @@ class Timber:
         chosen: the bay split of each rail line.
         posts: interior and corner posts together.
         lengths: different cut lengths of front and back rails.
+        splits: module lines at which each run is split, in the order of the lines of rails; empty where none is.
     """
 
     chosen: tuple[bays.Split, ...]
     posts: int
     lengths: int
+    splits: tuple[tuple[int, ...], ...] = ()
+
+
+@dataclass(frozen=True)
+class Under:
+    """Low things under posts, by rail line.
+
+    Args:
+        posts: by the place along the line of a module line that would carry a post.
+        splits: by the number of a module line at which the run would be split.
+    """
+
+    posts: Hits
+    splits: Hits
 
 
 class TimberLemmas:
@@ -53,7 +69,21 @@ class TimberLemmas:
         self.encoding.add(*self.shared[self.read :])
         self.read = len(self.shared)
 
-    def span(self, place: Place, hits: Hits) -> bool:
+    def under(self, place: Place, off: frozenset[str]) -> Under:
+        """The low things that lie where posts would stand."""
+        return Under(self.lemmas.blocked(place, off), {})
+
+    def refused(self, place: Place, under: Under, off: frozenset[str]) -> bool:
+        """Learn that no posts can carry a proposal as is asked; False if some can.
+
+        Args:
+            place: the proposal.
+            under: what lies under its posts.
+            off: requirement ids that are switched off.
+        """
+        return "span" not in off and self._beyond_span(place, under.posts)
+
+    def _beyond_span(self, place: Place, hits: Hits) -> bool:
         """Learn that a proposal's rails cannot keep the span; False if they can."""
         s, found = self.encoding.sizes, False
         for line in place.lines:
@@ -90,24 +120,24 @@ class TimberLemmas:
                 del kept[at]
         return [hits[0] for hits in kept.values()]
 
-    def count(self, place: Place, hits: Hits) -> Timber:
+    def count(self, place: Place, under: Under) -> Timber:
         """The posts and lengths of a proposal, with the fewest of each; nothing where the span is not kept."""
-        chosen = chosen_bays(place, _places(hits))
+        chosen = chosen_bays(place, _places(under.posts))
         if chosen is None:
             return Timber((), 0, 0)
         posts = sum(map(len, chosen)) + 2 * len(place.choice.arms)
         return Timber(chosen, posts, different_lengths(place, chosen))
 
-    def learn(self, model: z3.ModelRef, place: Place, hits: Hits, *, lengths: bool) -> bool:
+    def learn(self, model: z3.ModelRef, place: Place, under: Under, *, lengths: bool) -> bool:
         """Learn the posts of a proposal, and its different rail lengths; False if both were known.
 
         Args:
             model: of the solver.
             place: the proposal, which keeps the span.
-            hits: what lies under its module lines.
+            under: what lies under its posts.
             lengths: whether lengths are asked for already.
         """
-        e = self.encoding
+        e, hits = self.encoding, under.posts
         chosen = chosen_bays(place, _places(hits))
         assert chosen is not None
         found = False
@@ -145,19 +175,40 @@ class TimberLemmas:
         if told >= different:
             return False
         needed = [hit[0] for under in hits.values() for hit in under.values()]
-        leaves = [
-            self.lemmas.leaves(place, line, at) for line, split in zip(place.lines, chosen, strict=True) for at in split
+        posts = [
+            (line, line.post(at, e.sizes.post)) for line, split in zip(place.lines, chosen, strict=True) for at in split
         ]
+        self._here(place, runs, posts, needed, e.lengths >= different)
+        return True
+
+    def _here(
+        self,
+        place: Place,
+        runs: z3.BoolRef,
+        posts: list[tuple[RailLine, Flat]],
+        needed: list[Hit],
+        then: z3.BoolRef,
+    ) -> None:
+        """Learn what holds of runs as long as posts stand clear of low things and some things lie where they lie.
+
+        Args:
+            place: the proposal.
+            runs: that they are these.
+            posts: that stand clear.
+            needed: low things with the posts that would stand on them.
+            then: what follows.
+        """
+        e = self.encoding
+        leaves = [self.lemmas.leaves(place, line, flat) for line, flat in posts]
         moved = [e.x != place.choice.x, e.y != place.choice.y]
         if any(terms is None for terms in leaves):
             # Only the very place can be excluded, and there are too many between marks.
             if e.whole(e.x, place.choice.x) | e.whole(e.y, place.choice.y):
-                return True
+                return
         else:
             moved = [term for terms in leaves for term in terms or ()]
         facts = [z3.Not(fact) for fact in self.lemmas.facts(needed)]
-        e.add(z3.Or(z3.Not(runs), *facts, *moved, *self.lemmas.escapes(needed), e.lengths >= different))
-        return True
+        e.add(z3.Or(z3.Not(runs), *facts, *moved, *self.lemmas.escapes(needed), then))
 
     def _share(self, lemma: z3.BoolRef) -> None:
         self.shared.append(lemma)
