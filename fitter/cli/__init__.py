@@ -79,6 +79,12 @@ def _seconds(value: float | None) -> float | None:
 File = Annotated[str, typer.Argument(metavar="FILE", help="The project file, in YAML.", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")]
 Debug = Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")]
+NoPlan = Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")]
+Quiet = Annotated[bool, typer.Option("--quiet", help="Show no progress.")]
+Seconds = Annotated[
+    float | None,
+    typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
+]
 Finest = Annotated[Fraction | None, typer.Option("--denominator", help="Finest fraction of an inch.")]
 
 
@@ -129,32 +135,71 @@ def fit(
         Path | None,
         typer.Option(file_okay=False, help="Folder for the plan; the current one if not said.", show_default=False),
     ] = None,
-    time: Annotated[
-        float | None,
-        typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
-    ] = None,
+    time: Seconds = None,
     layouts: Annotated[
         int,
         typer.Option(parser=_layouts, metavar="N", help=f"Give the N best layouts that differ, up to {_MOST_LAYOUTS}."),
     ] = 1,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
-    no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
+    no_plan: NoPlan = False,
     denominator: Finest = None,
-    quiet: Annotated[bool, typer.Option("--quiet", help="Show no progress.")] = False,
+    quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Find the best layout, prove it, check it, and draw the plan."""
-    folder = None if no_plan or (json and out is None) else out or Path()
-    silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
+    folder = _folder(json, out, no_plan)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.fitting import Call, fit_file
 
         finest = int(denominator.value) if denominator else 16
-        return fit_file(Call(file, json, folder, time, sheet.value if sheet else None, finest, silent, layouts))
+        paper = sheet.value if sheet else None
+        return fit_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layouts))
 
     run(work, as_json=json, debug=debug)
+
+
+@app.command()
+def parts(
+    file: File,
+    json: Json = False,
+    layout: Annotated[
+        int,
+        typer.Option(parser=_layouts, metavar="N", help=f"Frame the N-th best layout, up to {_MOST_LAYOUTS}."),
+    ] = 1,
+    out: Annotated[
+        Path | None,
+        typer.Option(file_okay=False, help="Folder for the drawings; the current one if not said.", show_default=False),
+    ] = None,
+    time: Seconds = None,
+    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the drawings.")] = None,
+    no_plan: NoPlan = False,
+    denominator: Finest = None,
+    quiet: Quiet = False,
+    debug: Debug = False,
+) -> None:
+    """Fit, then list and draw every part of the wooden frame, and prove that none is missing."""
+    folder = _folder(json, out, no_plan)
+
+    def work() -> int:
+        # As above.
+        from fitter.cli.framing import Call, frame_file
+
+        finest = int(denominator.value) if denominator else 16
+        paper = sheet.value if sheet else None
+        return frame_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layout))
+
+    run(work, as_json=json, debug=debug)
+
+
+def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:
+    """Where drawings go; a document alone is asked for without them."""
+    return None if no_plan or (json and out is None) else out or Path()
+
+
+def _silent(quiet: bool, json: bool) -> bool:
+    return quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
 
 
 def main() -> None:

@@ -17,13 +17,14 @@ from fitter.report.document import fit_document, written
 from fitter.report.words import stamp, teller
 from fitter.workflow.fitting import fit
 
-_CODES = {
+CODES = {
     Verdict.PROVEN: PROVEN,
     Verdict.FOUND: TIME_UP,
     Verdict.UNKNOWN: TIME_UP,
     Verdict.IMPOSSIBLE: NO_FIT,
     Verdict.FAULT: OURS,
 }
+"""The exit code that tells a verdict."""
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,7 @@ def fit_file(call: Call) -> int:
         project = read_project(call.file)
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
-    found = _solved(call, project)
+    found = solved(project, call.limit, call.layouts, silent=call.silent)
     if call.as_json:
         print(written(fit_document(project, found)))
     elif found.verdict is not Verdict.FAULT:
@@ -80,21 +81,29 @@ def fit_file(call: Call) -> int:
         aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
     elif found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
         return WRONG
-    return INTERRUPTED if found.interrupted else _CODES[found.verdict]
+    return INTERRUPTED if found.interrupted else CODES[found.verdict]
 
 
-def _solved(call: Call, project: Project) -> FitResult:
-    if call.silent or not sys.stderr.isatty():
-        return fit(project, call.limit, layouts=call.layouts, apart=True)
+def solved(project: Project, limit: float | None, layouts: int, *, silent: bool) -> FitResult:
+    """The best layouts, with the progress on the terminal, if there is one.
+
+    Args:
+        project: what is asked.
+        limit: seconds for the solver; None for no limit.
+        layouts: how many different ones are wanted.
+        silent: whether no progress is shown.
+    """
+    if silent or not sys.stderr.isatty():
+        return fit(project, limit, layouts=layouts, apart=True)
     from fitter.report.progress import Watcher
     from fitter.report.terminal import aside
 
     console = aside()
     if not console.is_terminal:  # a terminal that cannot be drawn on
-        return fit(project, call.limit, layouts=call.layouts, apart=True)
+        return fit(project, limit, layouts=layouts, apart=True)
     watcher = Watcher(console, project)
     with watcher.shown():
-        return fit(project, call.limit, watcher, layouts=call.layouts, apart=True)
+        return fit(project, limit, watcher, layouts=layouts, apart=True)
 
 
 def _drawn(call: Call, project: Project, found: FitResult, folder: Path) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout, Proof, Verdict
 from fitter.domain.requirements import Requirement
+from fitter.domain.woodwork import Woodwork
 from rooms.lengths import Length
 
 
@@ -79,3 +80,34 @@ class FitResult:
     def proofs(self) -> tuple[Proof, ...]:
         """Of the best layout; without one, the bounds."""
         return self.layouts[0].proofs if self.layouts else self.bounds
+
+
+@dataclass(frozen=True)
+class FrameResult:
+    """The frame of one layout of an answer.
+
+    Args:
+        fit: the answer.
+        shown: the layout that is framed; None where the answer has none of the rank that was asked for.
+        rank: that was asked for.
+        woodwork: its frame; None without a layout, or where the layout itself is a fault.
+        checked: what the proof holds against the frame; anything there makes the verdict `fault`.
+    """
+
+    fit: FitResult
+    shown: LayoutResult | None = None
+    rank: int = 1
+    woodwork: Woodwork | None = None
+    checked: tuple[Finding, ...] = ()
+
+    @property
+    def verdict(self) -> Verdict:
+        """How the layout stands whose frame this is; without one, how the answer stands."""
+        if self.checked or self.fit.verdict is Verdict.FAULT:
+            return Verdict.FAULT
+        if self.shown is not None:
+            return self.shown.verdict
+        if not self.fit.layouts:
+            return self.fit.verdict
+        # There are layouts, but none of this rank.
+        return Verdict.IMPOSSIBLE if self.fit.exhausted else Verdict.UNKNOWN

@@ -1,0 +1,106 @@
+"""`fitter parts`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitter.cli.drawing import drawn
+from fitter.cli.fitting import CODES, solved
+from fitter.cli.refusing import lines_of, refuse
+from fitter.cli.running import INTERRUPTED, NO_FIT, WRONG
+from fitter.domain.findings import Severity
+from fitter.domain.layout import Verdict
+from fitter.domain.outcome import FrameResult
+from fitter.domain.project import Project
+from fitter.project import ProjectError, read_project
+from fitter.report.document import written
+from fitter.report.parts_document import parts_document
+from fitter.report.words import stamp, teller
+from fitter.workflow.framing import frame
+
+
+@dataclass(frozen=True)
+class Call:
+    """What was asked on the command line.
+
+    Args:
+        file: the project file as written.
+        as_json: a document instead of tables.
+        folder: where the drawings go; None for none.
+        limit: seconds for the solver; None for no limit.
+        sheet: a paper that must be used; None to choose.
+        denominator: finest fraction of an inch.
+        silent: whether no progress is shown.
+        layout: rank of the layout that is framed.
+    """
+
+    file: str
+    as_json: bool
+    folder: Path | None
+    limit: float | None
+    sheet: str | None
+    denominator: int
+    silent: bool
+    layout: int = 1
+
+
+def frame_file(call: Call) -> int:
+    """Read, solve, frame, prove, tell and draw.
+
+    Args:
+        call: what was asked.
+
+    Returns:
+        The exit code.
+    """
+    try:
+        project = read_project(call.file)
+    except ProjectError as error:
+        return refuse(error, as_json=call.as_json)
+    fit = solved(project, call.limit, call.layout, silent=call.silent)
+    framed = frame(project, fit, call.layout)
+    _tell(call, project, framed)
+    if framed.verdict is not Verdict.FAULT and call.folder is not None and not _drawn(call, project, framed):
+        return WRONG
+    if fit.interrupted:
+        return INTERRUPTED
+    return _code(framed)
+
+
+def _code(framed: FrameResult) -> int:
+    """The verdict's code; a frame that cannot be built as asked is a check that failed."""
+    wrong = framed.woodwork.findings if framed.woodwork else ()
+    if framed.verdict is not Verdict.FAULT and any(finding.severity is Severity.ERROR for finding in wrong):
+        return NO_FIT
+    return CODES[framed.verdict]
+
+
+def _tell(call: Call, project: Project, framed: FrameResult) -> None:
+    if call.as_json:
+        print(written(parts_document(project, framed)))
+    elif framed.verdict is not Verdict.FAULT:
+        # A document needs none of the terminal's libraries.
+        from fitter.report.parts import print_parts
+        from fitter.report.terminal import result
+
+        print_parts(result(), project, framed, call.denominator)
+    if framed.verdict is Verdict.FAULT:
+        from fitter.report.fault import bundle, frame_bundle
+        from fitter.report.terminal import aside
+
+        lines = lines_of(call.file)
+        told = frame_bundle(framed, lines) if framed.checked else bundle(framed.fit, lines)
+        aside().print(told, soft_wrap=True)
+
+
+def _drawn(call: Call, project: Project, framed: FrameResult) -> bool:
+    """Write the drawings and name their files; False, told on standard error, if the sheet is too small."""
+    shown, woodwork, folder = framed.shown, framed.woodwork, call.folder
+    if shown is None or woodwork is None or folder is None:
+        return True
+    # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
+    from fitter.workflow.frame_picturing import write_frame
+
+    verdict = stamp(shown, project, teller(project.unit, call.denominator))
+    return drawn(lambda: write_frame(project, shown.layout, woodwork, folder, sheet=call.sheet, verdict=verdict))
