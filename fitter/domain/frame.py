@@ -55,8 +55,21 @@ class SlatFixing(StrEnum):
     NAILS = "nails"
 
 
-def _inch(name: str, thickness: str, width: str) -> Section:
+def _section(name: str, thickness: str, width: str) -> Section:
     return Section(name, Length.inches(thickness), Length.inches(width))
+
+
+_1X4 = _section("1x4", "3/4", "7/2")
+_DECKING = _section("5/4x6", "1", "11/2")
+_2X2 = _section("2x2", "3/2", "3/2")
+_2X4 = _section("2x4", "3/2", "7/2")
+_4X4 = _section("4x4", "7/2", "7/2")
+_SEAT_HEIGHT = Length.inches(17)
+_SLAT_GAP = Length.inches(2)
+_BACK_GAP = Length.inches("13/4")
+_HOUSING = Length.inches("1/2")
+_BACK_SPAN = Length.inches(48)
+_FOOT_HEIGHT = Length.inches("3/4")
 
 
 @dataclass(frozen=True)
@@ -97,33 +110,33 @@ class Carpentry:
         species: the wood, a name of `fitter.domain.species`.
     """
 
-    upright: Section = _inch("2x4", "3/2", "7/2")
-    back_rail: Section = _inch("2x4", "3/2", "7/2")
-    back_slat: Section = _inch("1x4", "3/4", "7/2")
-    seat_slat: Section = _inch("5/4x6", "1", "11/2")
-    cleat: Section = _inch("2x2", "3/2", "3/2")
-    arm: Section = _inch("4x4", "7/2", "7/2")
-    leg: Section = _inch("2x4", "3/2", "7/2")
-    foot: Section = _inch("1x4", "3/4", "7/2")
-    table: Section = _inch("5/4x6", "1", "11/2")
-    seat_height: Length = Length.inches(17)
+    upright: Section = _2X4
+    back_rail: Section = _2X4
+    back_slat: Section = _1X4
+    seat_slat: Section = _DECKING
+    cleat: Section = _2X2
+    arm: Section = _4X4
+    leg: Section = _2X4
+    foot: Section = _1X4
+    table: Section = _DECKING
+    seat_height: Length = _SEAT_HEIGHT
     arm_height: Length | None = None
     back_height: Length | None = None
     table_height: Length | None = None
     compression: Fraction = Fraction(1, 5)
     lean: Fraction = Fraction(0)
-    slat_gap: Length = Length.inches(2)
-    back_gap: Length = Length.inches("13/4")
+    slat_gap: Length = _SLAT_GAP
+    back_gap: Length = _BACK_GAP
     reveal_below: Length | None = None
     reveal_beside: Length = ZERO
     end_panel: EndPanel = EndPanel.MITRED
     rail_joint: RailJoint = RailJoint.SCREWS
-    housing: Length = Length.inches("1/2")
+    housing: Length = _HOUSING
     upright_at_end: Stance = Stance.FLAT
     upright_at_corner: Stance = Stance.FLAT
-    back_span: Length = Length.inches(48)
+    back_span: Length = _BACK_SPAN
     slat_fixing: SlatFixing = SlatFixing.SCREWS
-    foot_height: Length = Length.inches("3/4")
+    foot_height: Length = _FOOT_HEIGHT
     level: bool = True
     species: str = "Douglas-fir"
 

@@ -10,13 +10,13 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 from functools import cached_property
-from itertools import product
+from itertools import pairwise, product
 from typing import TypeAlias
 
 from fitter.domain.findings import Finding
 from fitter.domain.frame import Section
 from fitter.domain.wishes import Side
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
 
 Number: TypeAlias = int | Fraction
 Vector: TypeAlias = tuple[Number, Number, Number]
@@ -68,7 +68,7 @@ class EndCut:
         low: whether the long point lies at the low side of that axis (b = 0 or c = 0).
     """
 
-    recess: Length = Length(0)
+    recess: Length = ZERO
     over: Slant = Slant.WIDTH
     low: bool = True
 
@@ -185,10 +185,10 @@ class Part:
         )
 
     def _cells(self) -> Iterator[tuple[tuple[int, int], tuple[int, int], tuple[int, int]]]:
-        axes = self._cuts()
-        for cell in product(*(tuple(zip(axis, axis[1:], strict=False)) for axis in axes)):
-            if self._filled(*(low for low, _ in cell)):
-                yield cell
+        along, across, through = (tuple(pairwise(axis)) for axis in self._cuts())
+        for a, b, c in product(along, across, through):
+            if self._filled(a[0], b[0], c[0]):
+                yield a, b, c
 
     @cached_property
     def mesh(self) -> tuple[tuple[Vector, ...], tuple[tuple[int, ...], ...]]:
@@ -354,5 +354,5 @@ class Woodwork:
     joints: tuple[Joint, ...]
     levels: Levels
     spreads: tuple[Spread, ...] = ()
-    fall: Length = Length(0)
+    fall: Length = ZERO
     findings: tuple[Finding, ...] = field(default=())

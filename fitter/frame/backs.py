@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
-from math import radians, tan
 
 import constraint
 
 from fitter.domain.frame import Stance
 from fitter.domain.layout import Face, PostRole
+from fitter.domain.levels import tilt
 from fitter.domain.woodwork import Part, PartRole, Spread, Vector
 from fitter.frame.slats import spread
 from fitter.frame.spreads import told
@@ -37,20 +37,6 @@ class Panel:
     high: int
     at_low: Stance
     at_high: Stance
-
-
-@dataclass(frozen=True)
-class Lean:
-    """A tilt with a rational sine and cosine, within 1e-6 of the angle asked for."""
-
-    cos: Fraction
-    sin: Fraction
-
-    @classmethod
-    def of(cls, degrees: Fraction) -> Lean:
-        """From half the angle's tangent t: cos = (1 - t²) / (1 + t²), sin = 2t / (1 + t²)."""
-        t = Fraction(tan(radians(float(degrees)) / 2)).limit_denominator(4096)
-        return cls((1 - t * t) / (1 + t * t), 2 * t / (1 + t * t))
 
 
 def panels(site: Site) -> Iterator[Panel]:
@@ -103,14 +89,15 @@ class _Bench:
     panel: Panel
 
     @cached_property
-    def lean(self) -> Lean:
-        return Lean.of(self.site.options.lean)
+    def lean(self) -> tuple[Fraction, Fraction]:
+        """Cosine and sine of the tilt."""
+        return tilt(self.site.options.lean)
 
     @cached_property
     def height(self) -> int:
         """Of the panel along its slope, down to the mark."""
         levels = self.site.levels
-        slant = Fraction((levels.back_top - levels.back_bottom).units) / self.lean.cos
+        slant = Fraction((levels.back_top - levels.back_bottom).units) / self.lean[0]
         return slant.__floor__() // self.site.mark * self.site.mark
 
     def _across(self, stance: Stance) -> int:
@@ -159,7 +146,7 @@ class _Bench:
 
     def _placed(self, kind: Stick, at: tuple[int, int, int], along: int, wide: int, size: tuple[int, int, int]) -> Part:
         """A part of the leaning plane: `at` counts along the run, up the slope and backward from its front face."""
-        strip, levels, lean = self.panel.strip, self.site.levels, self.lean
+        strip, levels, (cos, sin) = self.panel.strip, self.site.levels, self.lean
         s, q = strip.vectors()
         if not self.site.options.lean:
             sizes = [0, 0, size[2]]
@@ -168,8 +155,8 @@ class _Bench:
             box = strip.box(at[0], at[0] + sizes[0], -at[2] - sizes[2], -at[2], z, z + sizes[1])
             axes = (strip.axis, 2)
             return stick(kind, box, axes[along], axes[wide])
-        up: Vector = (-lean.sin * q[0], -lean.sin * q[1], lean.cos)
-        behind: Vector = (-lean.cos * q[0], -lean.cos * q[1], -lean.sin)
+        up: Vector = (-sin * q[0], -sin * q[1], cos)
+        behind: Vector = (-cos * q[0], -cos * q[1], -sin)
         x, y, z0 = strip.spot(at[0], 0, levels.back_bottom.units)
         origin = tuple(o + at[1] * u + at[2] * d for o, u, d in zip((x, y, z0), up, behind, strict=True))
         axes3 = (s, up)
