@@ -75,6 +75,8 @@ def _hole(part: Part, fastener: Fastener, diameter: Fraction) -> Iterator[Hole]:
     through = False
     for axis, size in enumerate((part.length, part.width, part.thickness)):
         if not way[axis]:
+            if not 0 <= head[axis] <= size.units:
+                return
             continue
         near, far = sorted(Fraction(face - head[axis]) / way[axis] for face in (0, size.units))
         # A pocket is bored from before the seat of the head, so the way has no beginning.

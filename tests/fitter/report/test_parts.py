@@ -1,0 +1,311 @@
+"""What is told of a frame: a bench whose every number is known, then frames that were built for layouts."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from fractions import Fraction
+from io import StringIO
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hand_built import INSIDE, TABLE
+from report_layouts import courtyard, layout, result
+from report_woodwork import ARM, BENCH, BOLT, FIRST, FRONT_RAIL, SECOND, inch
+
+from fitter.domain.findings import Finding, Severity
+from fitter.domain.frame import Carry
+from fitter.domain.layout import Layout, Pose, Verdict
+from fitter.domain.outcome import FrameResult
+from fitter.domain.woodwork import Fixing, Housing, Joint, Woodwork
+from fitter.frame import build_frame
+from fitter.report import parts_rows as rows
+from fitter.report.document import written
+from fitter.report.fault import frame_bundle
+from fitter.report.parts import print_parts
+from fitter.report.parts_batches import batches, board_feet, feet, pieces, running_lengths, volume
+from fitter.report.parts_document import in_room, parts_document
+from fitter.report.parts_holes import holes
+from fitter.report.parts_weight import density, told_weight, weight
+from fitter.report.terminal import console
+from fitter.report.words import teller
+from rooms.geometry import Point
+from rooms.lengths import ZERO, Unit
+
+PROJECT = courtyard()
+CUT = teller(Unit.IN, feet=False)
+FINE = teller(Unit.IN, 64, feet=False)
+
+
+def framed(woodwork: Woodwork = BENCH, shown: Layout | None = None, *, rank: int = 1) -> FrameResult:
+    """A frame that passed its proof, of the first layout of an answer with two."""
+    found = result(shown or layout(3), layout(4))
+    return FrameResult(found, next((each for each in found.layouts if each.rank == rank), None), rank, woodwork)
+
+
+def printed(one: FrameResult, project: Any = PROJECT) -> str:
+    out = StringIO()
+    print_parts(console(out), project, one)
+    return out.getvalue()
+
+
+def told(woodwork: Woodwork = BENCH) -> list[rows.Told]:
+    every = holes(woodwork)
+    return [(batch, every[batch.numbers[0]]) for batch in batches(woodwork)]
+
+
+def test_parts_are_listed_with_their_lengths() -> None:
+    assert list(rows.parts(batches(BENCH), CUT)) == [
+        ("M-P1", "support post", "4x4", '11 1/4"', "", "1"),
+        ("M-P2", "support post", "4x4", '11 1/4"', "", "1"),
+        ("M-FR1", "front rail", "2x8", '40 1/2"', "", "1"),
+        ("M-C1", "cleat", "2x2", '40"', "", "1"),
+        ("M-S1", "seat slat", "5/4x6", '20"', "", "1"),
+        ("R-A1", "end panel piece", "4x4", '27"', '20"', "1"),
+        ("M-F1", "foot", "1x4", '3 1/2"', "", "1"),
+        ("M-F2", "foot", "1x4", '3 1/2"', "", "1"),
+    ]
+
+
+def test_equal_parts_are_one_row() -> None:
+    twins = replace(BENCH, parts=(FIRST, replace(FIRST, place="line 4"), replace(FIRST, place="line 2")))
+    (batch,) = batches(twins)
+    assert [row[-1] for row in rows.parts((batch,), CUT)] == ["3"]
+    assert list(rows.places((batch,))) == [("M-P1", "line 1, 2, 4", "")]
+
+
+def test_ripped_part_names_its_size() -> None:
+    slim = replace(FRONT_RAIL, width=inch(5))
+    assert rows.section(slim, CUT) == '2x8, 5" wide'
+    assert rows.section(replace(slim, thickness=inch("3/4")), CUT) == '2x8, 5" wide, 3/4" thick'
+
+
+def test_slanted_ends_say_where_the_long_point_is() -> None:
+    # Its side at b = width lies toward -y, where the corner of a right arm is.
+    assert list(rows.slanted(batches(BENCH), CUT)) == [("R-A1", "both", "45° across the face", '3 1/2"', "corner side")]
+
+
+def test_ends_that_slant_apart_are_told_one_by_one() -> None:
+    first, last = ARM.cuts
+    skewed = replace(BENCH, parts=(replace(ARM, cuts=(first, replace(last, low=not last.low))),))
+    assert [(row[1], row[4]) for row in rows.slanted(batches(skewed), CUT)] == [
+        ("back", "corner side"),
+        ("front", "far side"),
+    ]
+
+
+def test_housing_is_told_from_the_faces_that_a_maker_sees() -> None:
+    assert list(rows.housed(batches(BENCH), CUT)) == [
+        ("M-P1", '4" to 11 1/4" from the bottom end', '1" to 2 1/2" from the back side', '1/2" from the left side')
+    ]
+
+
+def test_housing_across_a_whole_face() -> None:
+    cut = Housing(ZERO, inch(2), ZERO, inch("7/2"), inch(3), inch("7/2"))
+    half = replace(BENCH, parts=(replace(FIRST, housings=(cut,)),))
+    assert list(rows.housed(batches(half), CUT)) == [
+        ("M-P1", '0" to 2" from the bottom end', "the whole width", '1/2" from the front side')
+    ]
+
+
+def test_holes_are_told_from_ends_and_edges() -> None:
+    assert list(rows.bored(told(), CUT, FINE)) == [
+        ("M-FR1", "1", "pocket for #8", "back face", '4" from the right end, 3 1/4" from the bottom'),
+        ("M-C1", "2", '3/32" × 1"', "top edge", '7 1/2" and 11" from the right end, 3/4" from the front'),
+        ("M-S1", "2", '11/64" × through', "top face", '3/4" from the front end, 1" and 4 1/2" from the right'),
+    ]
+
+
+def test_bolt_is_bored_through_both_parts() -> None:
+    own = replace(BENCH, parts=(FIRST, SECOND), joints=(Joint((0, 1), (replace(BOLT, into=1),)),))
+    (hole,) = holes(own)[0]
+    assert (hole.fixing, hole.through, hole.face, hole.depth) == (Fixing.BOLT, True, "back", inch("7/2"))
+    assert hole.spot == (inch("5/4"), inch(1), ZERO)
+    assert holes(own)[1] == ()  # its way does not meet the other post
+
+
+def test_feet_stand_where_the_floor_is() -> None:
+    low = rows.standing(BENCH, CUT)
+    assert list(low) == [
+        ('1 1/4"', "1", "main", "support post", "line 2"),
+        ('3/4"', "1", "main", "support post", "line 1"),
+    ]
+    assert [foot.under for foot in feet(BENCH)] == [FIRST, SECOND]
+
+
+def test_spread_is_told_with_its_gaps_and_its_reason() -> None:
+    assert list(rows.spreads(BENCH, CUT)) == [("3 seat slats", '24 11/16"', '2"', '2"', '2 1/4"', "main field 1")]
+    assert list(rows.spread_lines(BENCH, CUT)) == [
+        '3 seat slats in 24 11/16": 4 gaps of 2", but number 3 2 1/16"; 2 slats would leave 4 9/16" gaps'
+    ]
+
+
+def test_joints_of_one_kind_are_one_row() -> None:
+    assert list(rows.joints(BENCH, CUT)) == [
+        ("front rail to support post", '1 × #8 × 2 1/2" pocket screw, glue, in a housing', "1", "M-FR1 to M-P1"),
+        ("seat slat to cleat", '2 × #8 × 2" screw', "1", "M-S1 to M-C1"),
+    ]
+    assert list(rows.bought_hardware(BENCH, CUT)) == [
+        ('#8 × 2 1/2" pocket screw', "1"),
+        ('#8 × 2" screw', "2"),
+    ]
+
+
+def test_sums_by_hand() -> None:
+    assert [(section.name, count, length) for section, count, length in running_lengths(BENCH.parts)] == [
+        ("4x4", 3, inch("99/2")),
+        ("2x8", 1, inch("81/2")),
+        ("2x2", 1, inch(40)),
+        ("5/4x6", 1, inch(20)),
+        ("1x4", 2, inch(7)),
+    ]
+    rail = Fraction(81, 2) * Fraction(29, 4) * Fraction(3, 2)
+    assert board_feet(volume((FRONT_RAIL,))) == rail / 144
+    # A pound is 0.45359237 kg and an inch 25.4 mm, so lb/in³ follows from kg/m³.
+    pounds = float(rail) * 0.0254**3 * float(density(PROJECT)) / 0.45359237
+    assert float(weight(PROJECT, volume((FRONT_RAIL,)))) == pytest.approx(pounds, rel=1e-12)
+    assert told_weight(PROJECT, volume((FRONT_RAIL,))) == f"{pounds:.1f} lb"
+
+
+def test_pieces_are_measured_against_the_way_in() -> None:
+    one, two = pieces(BENCH)
+    assert two.sides == (inch(27), inch("7/2"), inch("7/2"))
+    # Posts 47 in apart over all; the slat reaches from the front of the cleat 19 in beyond the back of the posts.
+    assert one.sides == (inch(47), inch("45/2"), inch("25/2"))
+    for way, longest, passes in (
+        ("25/2", 47, "yes"),
+        (12, 47, "no: wider than the way of 1' 0\""),
+        (13, 46, "no: longer than 3' 10\""),
+    ):
+        carry = Carry(inch(way), inch(longest))
+        row, _ = rows.carried((one, two), carry, teller(Unit.IN), ("1 lb", "2 lb"))
+        assert row[-1] == passes
+        assert (one.too_wide(carry) or one.too_long(carry)) == (passes != "yes")
+
+
+def test_boards_to_measure_are_those_that_nobody_measured() -> None:
+    assert [row[0] for row in rows.to_measure(BENCH, CUT)] == ["2x8", "2x2", "5/4x6", "1x4"]
+    text = printed(framed())
+    assert "measure these boards before anything is cut" in text
+    known = [replace(part, section=replace(part.section, measured=True)) for part in BENCH.parts]
+    assert "before anything is cut" not in printed(framed(replace(BENCH, parts=tuple(known))))
+
+
+def test_fall_is_told_only_where_there_is_one() -> None:
+    assert 'The floor under the lowest foot is 1/2" below the highest.' in printed(framed())
+    assert "lowest foot" not in printed(framed(replace(BENCH, fall=ZERO)))
+
+
+def test_findings_of_the_frame_are_shown() -> None:
+    heavy = Finding("way-too-narrow", "piece 1 does not pass", severity=Severity.CAUTION)
+    one = framed(replace(BENCH, findings=(heavy,)))
+    assert "caution: piece 1 does not pass" in printed(one)
+    assert "way-too-narrow" in [entry["code"] for entry in parts_document(PROJECT, one)["findings"]]
+
+
+def test_layout_of_a_rank_that_is_not_there() -> None:
+    none = replace(framed(rank=3), woodwork=None)
+    assert none.verdict is Verdict.UNKNOWN
+    assert "unknown: only 2 layouts came in time; none has rank 3" in printed(none)
+    ruled_out = replace(none, fit=replace(none.fit, exhausted=True))
+    assert ruled_out.verdict is Verdict.IMPOSSIBLE
+    assert "proven that only 2 layouts differ enough" in printed(ruled_out)
+    document = parts_document(PROJECT, ruled_out)
+    assert (document["outcome"], document["parts"], document["solids"]) == ("impossible", [], [])
+    assert [entry["code"] for entry in document["errors"]] == ["no-such-layout"]
+
+
+def test_frame_that_fails_its_proof_is_not_shown() -> None:
+    wrong = Finding("overlap", "M-P1 and M-FR1 overlap")
+    one = replace(framed(), checked=(wrong,))
+    assert one.verdict is Verdict.FAULT
+    document = parts_document(PROJECT, one)
+    assert (document["outcome"], document["parts"]) == ("fault", [])
+    assert [entry["code"] for entry in document["errors"]] == ["overlap"]
+    text = frame_bundle(one, ["title: x"])
+    assert "overlap: M-P1 and M-FR1 overlap" in text
+    assert "title: x" in text
+
+
+FRAMES = {
+    "straight": layout(3),
+    "L": layout(3, 2),
+    "left-handed U": layout(4, 2, 3),
+    "inside": layout(3, left=2, corner=INSIDE),
+    "table": layout(3, 2, corner=TABLE),
+}
+
+
+@pytest.mark.parametrize("name", FRAMES)
+def test_document_holds_the_whole_frame(name: str) -> None:
+    """Counts, volumes and places of the document are those of the frame, recomputed from its bare numbers."""
+    shown = FRAMES[name]
+    turned = replace(shown, pose=Pose(Point(inch(100), inch(-20)), Fraction(3, 5), Fraction(4, 5), "AB"))
+    work = build_frame(PROJECT, shown)
+    document = json.loads(written(parts_document(PROJECT, framed(work, turned))))
+    assert sum(part["count"] for part in document["parts"]) == len(document["solids"]) == len(work.parts)
+    for part in document["parts"]:
+        assert len(part["solids"]) == part["count"]
+        for number in part["solids"]:
+            solid = document["solids"][number]
+            assert (solid["mark"], solid["role"]) == (part["mark"], part["role"])
+            # The sum of signed tetrahedra is positive only if every face is seen anticlockwise from outside.
+            assert signed_volume(solid) == pytest.approx(part["volume"], rel=1e-4)
+    total = document["totals"]
+    assert sum(row["length"] for row in total["sections"]) == pytest.approx(
+        sum(part["length"] * part["count"] for part in document["parts"])
+    )
+    assert total["weight"] == pytest.approx(
+        sum(part["weight"] * part["count"] for part in document["parts"]), abs=0.01 * len(work.parts)
+    )
+    assert min(vertex[2] for solid in document["solids"] for vertex in solid["vertices"]) == 0
+
+
+def signed_volume(solid: Any) -> float:
+    """Of a closed mesh, by the tetrahedra that its faces span with the origin."""
+    total = 0.0
+    for face in solid["faces"]:
+        a, *others = (solid["vertices"][n] for n in face)
+        for b, c in pairwise(others):
+            total += a[0] * (b[1] * c[2] - b[2] * c[1])
+            total += a[1] * (b[2] * c[0] - b[0] * c[2])
+            total += a[2] * (b[0] * c[1] - b[1] * c[0])
+    return total / 6
+
+
+def test_solids_lie_in_the_room() -> None:
+    pose = Pose(Point(inch(100), inch(-20)), Fraction(3, 5), Fraction(4, 5), "AB")
+    x, y, z = in_room(pose, (inch(10).units, inch(5).units, inch(2).units))
+    assert (x, y, z) == (inch(102).units, inch(-9).units, inch(2).units)
+    assert in_room(pose, (inch(10).units, inch(5).units, 0))[:2] == pose.to_room(inch(10), inch(5))
+
+
+@pytest.mark.parametrize("name", FRAMES)
+def test_tables_tell_of_every_part_and_fit_the_terminal(name: str) -> None:
+    work = build_frame(PROJECT, FRAMES[name])
+    text = printed(framed(work, FRAMES[name]))
+    lines = text.splitlines()
+    assert max(map(len, lines)) <= 80
+    for batch in batches(work):
+        assert any(line.startswith(f"{batch.mark} ") for line in lines)
+    assert f"{len(work.parts)} parts of {len(batches(work))} marks" in " ".join(lines)
+    assert ("top of the table" in text) == (name == "table")
+
+
+def test_holes_of_a_real_frame_lie_in_its_parts() -> None:
+    work = build_frame(PROJECT, layout(3, 2))
+    for part, bored in zip(work.parts, holes(work), strict=True):
+        for hole in bored:
+            sizes = (part.length, part.width, part.thickness)
+            assert all(ZERO <= at <= size for at, size in zip(hole.spot, sizes, strict=True))
+            assert hole.spot[hole.flat] in (ZERO, sizes[hole.flat])
+            assert hole.depth > ZERO
+
+
+def test_metric_frame_is_told_in_millimetres() -> None:
+    metric = replace(PROJECT, unit=Unit.MM, findings=())
+    text = printed(framed(replace(BENCH, spreads=())), metric)
+    assert " kg of Douglas-fir" in text
+    assert "m³ of finished wood" in text
+    assert '"' not in text
