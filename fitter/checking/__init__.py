@@ -7,13 +7,14 @@ from math import floor
 
 from fitter.checking import corners, room, seating, stance, timber, whole
 from fitter.checking.case import Case
+from fitter.checking.wood import check_woodwork
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout, RouteWidth
 from fitter.domain.project import Project
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
 
-__all__ = ["check_layout", "route_widths"]
+__all__ = ["check_layout", "check_woodwork", "route_widths"]
 
 _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     whole.order,

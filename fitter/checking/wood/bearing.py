@@ -1,0 +1,130 @@
+"""What lies on what: slats on cleats and rails, cleats and ledgers against what holds them, boards on bearers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from fitter.checking.wood.built import DOWN, POSTS, SEAT_RAILS, UP, Built, Span, union
+from fitter.checking.wood.solids import TINY
+from fitter.domain.findings import Finding
+from fitter.domain.frame import RailJoint
+from fitter.domain.woodwork import PartRole
+
+BEARING = 0.5
+"""Least bearing of a slat along its length, inches; common practice."""
+
+HOLD = 1.5
+"""How much of a post a short cleat at least lies against, inches: two screws of 1/4 in keep their distances there."""
+
+SHARE = 0.95
+"""How much of a contact must be there where all of it should be: less than an inch may be missing of any."""
+
+UNDER_SLATS = (PartRole.CLEAT, PartRole.SHORT_CLEAT, *SEAT_RAILS, PartRole.END_RAIL)
+CLEAT_HOLDERS = (
+    *SEAT_RAILS, PartRole.END_RAIL, *POSTS, PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST, PartRole.ARM_RAIL,
+)  # fmt: skip
+TABLE_HOLDERS = (PartRole.SEAT_SLAT, *SEAT_RAILS, *POSTS, PartRole.CLEAT, PartRole.SHORT_CLEAT, PartRole.TABLE_BEARER)
+
+
+def seat_slats(built: Built) -> Iterator[Finding]:
+    """Both ends of every seat slat bear on a cleat or a rail, over their whole width."""
+    for number in built.of(PartRole.SEAT_SLAT):
+        for end, where in enumerate(("first", "far")):
+            yield from _borne(built, number, end, where, UNDER_SLATS, "slat-hangs")
+
+
+def table_boards(built: Built) -> Iterator[Finding]:
+    """Both ends of every board of a table lie on bearers, and every bearer lies on the deck at both its ends."""
+    for role, roles in ((PartRole.TABLE_BOARD, (PartRole.TABLE_BEARER,)), (PartRole.TABLE_BEARER, TABLE_HOLDERS)):
+        for number in built.of(role):
+            face = built.solids.face_axis(number, DOWN)
+            rows = built.touching(number, face, roles)
+            length = built.solids.sizes[number][0]
+            spans = [(built.contacts.low[row][0], built.contacts.high[row][0]) for row in rows]
+            # What overhangs by more than a fifth of its length at an end tips.
+            if not spans or min(spans)[0] > length / 5 or max(b for _, b in spans) < length * 4 / 5:
+                yield built.fault("table-hangs", f"{built.name(number)} has nothing under an end", built.middle(number))
+
+
+def _borne(built: Built, number: int, end: int, where: str, roles: Sequence[PartRole], code: str) -> Iterator[Finding]:
+    face = built.solids.face_axis(number, DOWN)
+    wide = next(axis for axis in (1, 2) if axis != face // 2)
+    length, width = built.solids.sizes[number][0], built.solids.sizes[number][wide]
+    spans: list[Span] = []
+    for row in built.touching(number, face, roles):
+        low, high = built.contacts.low[row], built.contacts.high[row]
+        # Only what reaches under the outermost half inch holds the end up.
+        over = high[0] - max(low[0], length - 2) if end else min(high[0], 2) - low[0]
+        near = length - high[0] if end else low[0]
+        if over >= BEARING - TINY and near <= BEARING:
+            spans.append((low[wide], high[wide]))
+    covered = sum(b - a for a, b in union(spans))
+    if covered < SHARE * width:
+        spot = built.solids.origins[number] + built.solids.axes[number][0] * (length if end else 0)
+        message = f"the {where} end of {built.name(number)} bears over {built.tell(covered)} of its {built.tell(width)}"
+        yield built.fault(code, message, spot)
+
+
+def back_slats(built: Built) -> Iterator[Finding]:
+    """Every back slat lies against the bottom and the top rail, over its whole width, its ends flush with them."""
+    for number in built.of(PartRole.BACK_SLAT):
+        length, width = built.solids.sizes[number][:2]
+        rows = range(*built.contacts.of(number).indices(len(built.contacts.one)))
+        for role in (PartRole.BOTTOM_RAIL, PartRole.TOP_RAIL):
+            found = [row for row in rows if built.parts[built.contacts.other[row]].role is role]
+            area = sum(built.contacts.area[row] for row in found)
+            rail = max((built.solids.sizes[built.contacts.other[row]][1] for row in found), default=0.0)
+            if not found or area < SHARE * width * rail:
+                message = f"{built.name(number)} does not lie on a {role} over its whole width"
+                yield built.fault("back-slat-loose", message, built.middle(number))
+                continue
+            low = min(built.contacts.low[row][0] for row in found)
+            high = max(built.contacts.high[row][0] for row in found)
+            if min(low, length - high) > built.one_mark + TINY:
+                message = f"{built.name(number)} does not end flush with its {role}"
+                yield built.fault("back-slat-uneven", message, built.middle(number))
+
+
+def cleats(built: Built) -> Iterator[Finding]:
+    """Every cleat lies with a side against what it is fastened to: all its length, a short one as screws need."""
+    for number in built.of(PartRole.CLEAT, PartRole.SHORT_CLEAT):
+        length = built.solids.sizes[number][0]
+        best = 0.0
+        for face in (2, 3, 4, 5):
+            if built.solids.face_axis(number, UP) // 2 == face // 2:
+                continue
+            high = built.solids.sizes[number][1 if face // 2 == 2 else 2]
+            rows = built.touching(number, face, CLEAT_HOLDERS)
+            best = max(best, sum(built.contacts.area[row] for row in rows) / high)
+        needed = min(length, HOLD) if built.parts[number].role is PartRole.SHORT_CLEAT else length
+        if best < SHARE * needed:
+            message = f"{built.name(number)} lies against {built.tell(best)} of wood, not {built.tell(needed)}"
+            yield built.fault("cleat-loose", message, built.middle(number))
+
+
+def ledgers(built: Built) -> Iterator[Finding]:
+    """Where ledgers are chosen, each stands against a post or end, and each rail end at a post rests on one."""
+    holders = (*POSTS, PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST)
+    for number in built.of(PartRole.LEDGER):
+        rows = [row for face in range(6) for row in built.touching(number, face, holders)]
+        area = max((built.contacts.area[row] for row in rows if abs(built.contacts.normal[row][2]) < TINY), default=0.0)
+        if area < SHARE * min(built.solids.sizes[number][1:]) ** 2:
+            yield built.fault("ledger-loose", f"{built.name(number)} lies against no post", built.middle(number))
+    if built.made.rail_joint is RailJoint.LEDGER:
+        yield from _on_ledgers(built)
+
+
+def _on_ledgers(built: Built) -> Iterator[Finding]:
+    for number in built.of(*SEAT_RAILS):
+        face, length = built.solids.face_axis(number, DOWN), built.solids.sizes[number][0]
+        ledges = built.touching(number, face, (PartRole.LEDGER,))
+        for end in (0, 1):
+            if not built.touching(number, end, POSTS):
+                continue
+            at = built.contacts.low if not end else built.contacts.high
+            near = [abs(at[row][0] - (length if end else 0)) for row in ledges]
+            if min(near, default=np.inf) > TINY:
+                message = f"no ledger carries the {'far' if end else 'first'} end of {built.name(number)}"
+                yield built.fault("rail-without-ledger", message, built.middle(number))

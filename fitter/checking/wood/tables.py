@@ -1,0 +1,51 @@
+"""Each table corner has a top: boards over its whole place, on bearers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from fitter.checking.wood.built import Built, sides
+from fitter.checking.wood.solids import TINY, inches
+from fitter.domain.findings import Finding
+from fitter.domain.layout import Module
+from fitter.domain.woodwork import PartRole
+
+_GAP = 0.5
+"""Widest gap between the boards of a table, inches: as between boards of a deck, common practice."""
+
+
+def tables(built: Built) -> Iterator[Finding]:
+    """Boards across each corner place without a cushion, their tops at the table's height, on two bearers at least."""
+    for module in built.layout.corners:
+        if module.cushion is None:
+            yield from _table(built, module)
+
+
+def _table(built: Built, module: Module) -> Iterator[Finding]:
+    low, high = sides(module.box)
+    top = inches(built.levels.table)
+    spot = np.append((low + high) / 2, top)
+    found = {role: _inside(built, module, role) for role in (PartRole.TABLE_BOARD, PartRole.TABLE_BEARER)}
+    boards = found[PartRole.TABLE_BOARD]
+    where = f"the table at the {module.corner} corner"
+    if not boards or len(found[PartRole.TABLE_BEARER]) < 2:
+        yield built.fault("table-missing", f"{where} lacks boards or bearers", spot)
+        return
+    for number in boards:
+        if abs(built.solids.part_high[number][2] - top) > TINY:
+            yield built.fault("table-height", f"{built.name(number)} does not lie at {built.tell(top)}", spot)
+    across = 1 - int(np.abs(built.solids.axes[boards[0]][0][:2]).argmax())
+    spans = sorted((float(built.solids.part_low[n][across]), float(built.solids.part_high[n][across])) for n in boards)
+    stops = [float(low[across]), *(x for span in spans for x in span), float(high[across])]
+    gaps = [b - a for a, b in zip(stops[::2], stops[1::2], strict=True)]
+    if max(gaps) > _GAP + TINY or max(gaps) - min(gaps) > built.one_mark + TINY:
+        message = f"gaps between the boards of {where} are uneven or too wide, up to {built.tell(max(gaps))}"
+        yield built.fault("table-gaps", message, spot)
+
+
+def _inside(built: Built, module: Module, role: PartRole) -> list[int]:
+    low, high = sides(module.box)
+    middle = [(number, built.middle(number)[:2]) for number in built.of(role)]
+    return [number for number, at in middle if (at > low - TINY).all() and (at < high + TINY).all()]
