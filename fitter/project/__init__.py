@@ -66,8 +66,8 @@ def read_project(path: str, text: str | None = None) -> Project:
     room, _, names = read_room_section(ledger, form.room)
     cushions = read_cushions(ledger, form.cushions)
     wish = read_wish(ledger, form.wish, names)
-    frame = read_frame(ledger, form.frame)
-    shop = read_shop(ledger, form.shop, frame)
+    frame, lumber = read_frame(ledger, form.frame, cushions)
+    shop = read_shop(ledger, form.shop, frame, lumber)
     ledger.settle()
     assert room is not None, "a room without mistakes has been built"
     return Project(

@@ -147,6 +147,66 @@ def _turn(value: object) -> str | Fraction:
     refuse("not-a-turn", message, "write `left`, `right` or the inside angle in degrees, between 0 and 360")
 
 
+_NUMBER = r"[0-9]{1,4}(?:\.[0-9]{0,9})?|\.[0-9]{1,9}"
+
+
+def _share(value: object) -> Fraction:
+    """A share of something that may be half of it at most: `0.2`, `1/5`, `20 %`."""
+    text = text_of(value, "a share such as `20 %`")
+    short = text.replace(" ", "")
+    share = None
+    if re.fullmatch(rf"(?:{_NUMBER})%?", short):
+        share = Fraction(short.rstrip("%")) / (100 if short.endswith("%") else 1)
+    elif (parts := re.fullmatch(r"([0-9]{1,3})/([1-9][0-9]{0,2})", short)) is not None:
+        share = Fraction(int(parts[1]), int(parts[2]))
+    if share is None:
+        refuse("not-a-share", f"`{shown(text)}` is no share", "write a share such as `20 %`, `0.2` or `1/5`")
+    if share > Fraction(1, 2):
+        per_cent = f"; did you mean `{short} %`?" if "%" not in short and share <= 50 else ""
+        refuse("share-out-of-range", f"`{shown(text)}` is more than half", f"write a share from 0 to 50 %{per_cent}")
+    return share
+
+
+STEEPEST_LEAN = 15
+
+
+def _lean(value: object) -> Fraction:
+    text = text_of(value, "an angle in degrees")
+    word = re.sub(r"\s*(°|degrees?|deg)\.?$", "", text.strip().lower())
+    if not re.fullmatch(rf"[+-]?(?:{_NUMBER})", word):
+        refuse("not-an-angle", f"`{shown(text)}` is no angle", "write degrees from upright, such as `7.5`")
+    if not 0 <= Fraction(word) <= STEEPEST_LEAN:
+        message = f"a back cannot lean by `{shown(text)}`"
+        refuse("lean-out-of-range", message, f"write 0 (upright) to {STEEPEST_LEAN} degrees from upright")
+    return Fraction(word)
+
+
+STEEPEST_FALL = Fraction(1, 8)
+_FALLS = '`1/4" per ft`, `20 mm per m`, `2 %` or `1:48`'
+
+
+def _fall(value: object, info: ValidationInfo) -> Fraction:
+    """How much a floor drops per length, whatever way it is said."""
+    text = text_of(value, "a fall such as `2 %`")
+    unit = info.context or Unit.IN
+    short = text.replace(" ", "")
+    fall = None
+    if re.fullmatch(rf"(?:{_NUMBER})%", short):
+        fall = Fraction(short[:-1]) / 100
+    elif (parts := re.fullmatch(rf"({_NUMBER}):({_NUMBER})", short)) is not None and Fraction(parts[2]):
+        fall = Fraction(parts[1]) / Fraction(parts[2])
+    elif (said := re.fullmatch(r"(.+?)(?:\bper\b|/(?=\s*[a-zA-Z]))(.+)", text.strip())) is not None:
+        along = said[2].strip()
+        drop, run = read_length(said[1], unit), read_length(along if along[:1].isdigit() else f"1 {along}", unit)
+        fall = Fraction(drop.units, run.units) if run else None
+    if fall is None:
+        refuse("not-a-fall", f"`{shown(text)}` is no fall", f"write {_FALLS}")
+    if fall > STEEPEST_FALL:
+        message = f"a floor that falls by `{shown(text)}` is steeper than 1:8"
+        refuse("fall-out-of-range", message, f"write {_FALLS}; is the unit right?")
+    return fall
+
+
 Text = Annotated[str, PlainValidator(_text)]
 Size = Annotated[Length, PlainValidator(_length(zero=False))]
 Distance = Annotated[Length, PlainValidator(_length())]
@@ -156,5 +216,8 @@ Places = Annotated[int, PlainValidator(_whole(1, 3))]
 SeatCount = Annotated[int, PlainValidator(_whole(1))]
 Money = Annotated[Fraction, PlainValidator(_money)]
 Flag = Annotated[bool, PlainValidator(_flag)]
+Share = Annotated[Fraction, PlainValidator(_share)]
+Lean = Annotated[Fraction, PlainValidator(_lean)]
+Fall = Annotated[Fraction, PlainValidator(_fall)]
 Turn = Annotated[str | Fraction, PlainValidator(_turn)]
 Pair = Annotated[tuple[Coordinate, Coordinate], Field(description="two lengths, `[x, y]`")]

@@ -6,16 +6,21 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from fitter.domain.frame import EndPanel, RailJoint, SlatFixing, Stance
+from fitter.domain.species import OTHER_NAMES, SPECIES
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
 from fitter.project.fields import (
     Coordinate,
     Count,
     Distance,
+    Fall,
     Flag,
+    Lean,
     Money,
     Pair,
     Places,
     SeatCount,
+    Share,
     Size,
     Text,
     one_of,
@@ -57,6 +62,14 @@ class RoomForm(Form):
     obstacles: Any = None
     holes: Any = None
     routes: Any = None
+    slope: Any = None
+
+
+class SlopeForm(Form):
+    """`room.slope`."""
+
+    fall: Fall = Field(description='how much the floor drops, such as `1/4" per ft` or `2 %`')
+    toward: Text = Field(description="the edge that the floor falls toward, such as `CD`")
 
 
 class OpeningForm(Form):
@@ -151,17 +164,79 @@ class SectionsForm(Form):
 
     post: Text | None = None
     rail: Text | None = None
+    upright: Text | None = None
+    back_rail: Text | None = None
+    back_slat: Text | None = None
+    seat_slat: Text | None = None
+    cleat: Text | None = None
+    arm: Text | None = None
+    leg: Text | None = None
+    foot: Text | None = None
+    table: Text | None = None
+
+
+class GapsForm(Form):
+    """`frame.slat_gap`, where seat and back are told apart."""
+
+    seat: Size | None = None
+    back: Size | None = None
+
+
+class RevealForm(Form):
+    """`frame.reveal`."""
+
+    below: Distance | None = None
+    beside: Distance | None = None
+
+
+_Stance = Annotated[Stance | None, one_of(words_of(Stance))]
+
+
+class UprightsForm(Form):
+    """`frame.uprights`, where ends and corners are told apart."""
+
+    end: _Stance = None
+    corner: _Stance = None
+
+
+class CarryForm(Form):
+    """`frame.carry`."""
+
+    way: Size = Field(description="the narrowest clear width on the way in")
+    longest: Size = Field(description="the longest piece that can be carried")
+
+
+_WOODS = {**{name: name for name in SPECIES}, **OTHER_NAMES}
 
 
 class FrameForm(Form):
     """`frame`."""
 
     sections: Any = None
+    measured: Any = None
     back_thickness: Size | None = None
     arm_thickness: Size | None = None
     open_end_thickness: Size | None = None
     notch_clearance: Distance | None = None
     max_span: Size | None = None
+    seat_height: Size | None = None
+    arm_height: Size | None = None
+    back_height: Size | None = None
+    table_height: Size | None = None
+    compression: Share | None = None
+    lean: Lean | None = None
+    slat_gap: Any = None
+    reveal: Any = None
+    end_panel: Annotated[EndPanel, one_of(words_of(EndPanel))] = EndPanel.MITRED
+    rail_joint: Annotated[RailJoint, one_of(words_of(RailJoint))] = RailJoint.SCREWS
+    housing: Size | None = None
+    uprights: Any = None
+    back_span: Size | None = None
+    slat_fixing: Annotated[SlatFixing, one_of(words_of(SlatFixing))] = SlatFixing.SCREWS
+    foot_height: Distance | None = None
+    slope: Annotated[bool, one_of({"level": True, "follow": False})] = True
+    species: Annotated[str, one_of(_WOODS)] = "Douglas-fir"
+    carry: Any = None
 
 
 class BoardForm(Form):

@@ -50,6 +50,11 @@ class Ledger:
         """Whether nothing found so far stops the work."""
         return not self.errors
 
+    def clean(self, *sections: str) -> bool:
+        """Whether no mistake was found in these parts of the file."""
+        errors = (finding.key for finding in self._findings if finding.severity is Severity.ERROR)
+        return not any(f"{key}.".startswith(f"{section}.") for key in errors for section in sections)
+
     @property
     def ask_unit(self) -> str:
         """The remedy for a size that is absurd."""

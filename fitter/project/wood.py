@@ -2,113 +2,75 @@
 
 from __future__ import annotations
 
-import re
+from dataclasses import fields
 
-from pydantic_core import PydanticCustomError
-
-from fitter.domain.frame import Board, Frame, Section, Shop
-from fitter.domain.sections import NOMINAL, dressed
+from fitter.domain.cushions import Cushion
+from fitter.domain.frame import Board, Carpentry, Carry, Frame, Section, Shop
+from fitter.project.carpentry import back_depth, read_carpentry
 from fitter.project.defaults import defaults
-from fitter.project.fields import read_length
-from fitter.project.forms import BoardForm, FrameForm, SectionsForm, ShopForm
+from fitter.project.forms import BoardForm, CarryForm, FrameForm, ShopForm
+from fitter.project.joinery import check_joinery
 from fitter.project.ledger import Ledger
+from fitter.project.lumber import THICKEST, Lumber, read_lumber
 from fitter.project.tree import Data
-from fitter.project.words import nearest, shown
-from rooms.lengths import Length, Unit
+from rooms.lengths import Length
 
-THICKEST = Length.inches(24)
 LONGEST_BOARD = Length.inches(60 * 12)
-"""Common practice: a thicker part or a longer board was most likely written in another unit."""
+"""Common practice: a longer board was most likely written in another unit."""
+HIGHEST = Length.inches(96)
+"""Common practice, likewise."""
+WAY = (Length.inches(12), Length.inches(20 * 12))
+CARRIED = (Length.inches(24), LONGEST_BOARD)
+"""Common practice: a way or a piece beyond these was most likely written in another unit."""
 
-_NOMINAL = re.compile(r"\d+(/\d+)?x\d+")
-_TIMES = re.compile(r"\s*[x×X]\s*")
-_UNIT_AFTER = re.compile(r"(mm|cm|m|in|inch|inches|ft|\"|″)\.?$")
 
+def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -> tuple[Frame, Lumber]:
+    """The frame, complete with defaults.
 
-def read_section(ledger: Ledger, text: str, key: str) -> Section | None:
-    """A section by its nominal name (`2x4`) or its dressed size (`38 x 140 mm`, `1 1/2" x 7 1/4"`).
+    Args:
+        ledger: takes the mistakes.
+        data: `frame`.
+        cushions: whose sizes the heights follow.
 
     Returns:
-        The section, thickness before width; None, with the mistake recorded, if it is neither.
+        The frame, and the lumber as it was taped.
     """
-    short = _TIMES.sub("x", text.strip())
-    if (known := dressed(short, ledger.unit)) is not None:
-        return known
-    sides = short.split("x")
-    if len(sides) != 2:
-        message = f"`{shown(text)}` is no section"
-        ledger.error("not-a-section", message, key, _section_help(short))
-        return None
-    # A unit after the second number is meant for both.
-    unit = _UNIT_AFTER.search(sides[1])
-    if unit is not None and re.fullmatch(r"[\d ./-]+", sides[0]):
-        sides[0] += unit[1]
-    elif unit is None and ledger.unit.imperial and _NOMINAL.fullmatch(short):
-        ledger.error(
-            "not-a-section",
-            f"`{shown(text)}` is not in the table of dressed sizes",
-            key,
-            _section_help(short),
-        )
-        return None
-    try:
-        thin, wide = sorted(read_length(side, ledger.unit) for side in sides)
-    except PydanticCustomError as error:
-        message = (error.context or {}).get("message", "")
-        ledger.error("not-a-section", f"`{shown(text)}` is no section: {message}", key, _section_help(short))
-        return None
-    return _sized(ledger, text, thin, wide, key)
-
-
-def _sized(ledger: Ledger, text: str, thin: Length, wide: Length, key: str) -> Section | None:
-    if not thin or wide > THICKEST:
-        message = f"section `{shown(text)}` is {ledger.say(thin)} x {ledger.say(wide)}"
-        help = f"a dressed size is above zero and at most {ledger.say(THICKEST)}; is the unit right?"
-        ledger.error("size-absurd", message, key, help)
-        return None
-    return Section(section_name(thin, wide, ledger.unit), thin, wide)
-
-
-def section_name(thin: Length, wide: Length, unit: Unit) -> str:
-    """One spelling for an explicit size: in inches where a tape shows them, else in millimetres."""
-    if unit.imperial and all(64 % side.inch.denominator == 0 for side in (thin, wide)):
-        return f'{_mixed(thin)}" x {_mixed(wide)}"'
-    return f"{_decimal(thin)} x {_decimal(wide)} mm"
-
-
-def _mixed(length: Length) -> str:
-    whole, part = divmod(length.inch, 1)
-    return " ".join(str(word) for word in (whole, part) if word)
-
-
-def _decimal(length: Length) -> str:
-    return f"{float(length.mm):g}"
-
-
-def _section_help(text: str) -> str:
-    near = nearest(text, NOMINAL)
-    more = f"; did you mean `{near}`?" if near else ""
-    return f"write a nominal name such as `2x4`, or a dressed size such as `38 x 140 mm`{more}"
-
-
-def read_frame(ledger: Ledger, data: Data) -> Frame:
-    """The frame, complete with defaults."""
     form = ledger.section(FrameForm, data, "frame")
     usual = defaults(ledger.unit)
-    sections = ledger.section(SectionsForm, form.sections, "frame.sections")
-    found: dict[str, Section] = {}
-    for name in ("post", "rail"):
-        text = getattr(sections, name)
-        given = read_section(ledger, text, f"frame.sections.{name}") if text is not None else None
-        found[name] = given or _usual_section(ledger, getattr(usual, name))
-    _check_post(ledger, found["post"], found["rail"])
-    sizes: dict[str, Length] = {}
-    for name in ("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance", "max_span"):
-        value = getattr(form, name)
-        sizes[name] = value if value is not None else getattr(usual, name)
-        most = LONGEST_BOARD if name == "max_span" else THICKEST
-        _check_most(ledger, name, sizes[name], most, f"frame.{name}")
-    return Frame(post=found["post"], rail=found["rail"], **sizes)
+    lumber = read_lumber(ledger, form.measured)
+    said = lumber.written(form.sections)
+    post, rail = (said.get(part) or lumber.usual(usual.sections[part]) for part in ("post", "rail"))
+    _check_post(ledger, post, rail)
+    _check_sizes(ledger, form)
+    made = read_carpentry(ledger, form, lumber, said, rail, cushions)
+    back = form.back_thickness
+    frame = Frame(
+        post=post,
+        rail=rail,
+        back_thickness=back if back is not None else back_depth(made, rail, cushions, ledger.unit),
+        arm_thickness=form.arm_thickness if form.arm_thickness is not None else made.arm.thickness,
+        open_end_thickness=form.open_end_thickness if form.open_end_thickness is not None else made.leg.thickness,
+        notch_clearance=form.notch_clearance if form.notch_clearance is not None else usual.notch_clearance,
+        max_span=form.max_span if form.max_span is not None else usual.max_span,
+        carpentry=made,
+        carry=_carry(ledger, form.carry, cushions),
+    )
+    check_joinery(ledger, form, frame, cushions)
+    return frame, lumber
+
+
+def _check_sizes(ledger: Ledger, form: FrameForm) -> None:
+    """Ask about the unit where a size that was written is absurd."""
+    limits = {
+        **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance"), THICKEST),
+        **dict.fromkeys(("housing", "foot_height"), THICKEST),
+        **dict.fromkeys(("max_span", "back_span"), LONGEST_BOARD),
+        **dict.fromkeys(("seat_height", "arm_height", "back_height", "table_height"), HIGHEST),
+    }
+    for name, most in limits.items():
+        size = getattr(form, name)
+        if size is not None:
+            _check_most(ledger, name, size, most, f"frame.{name}")
 
 
 def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
@@ -121,10 +83,23 @@ def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
         ledger.error("post-too-thin", message, "frame.sections.post", help)
 
 
-def _usual_section(ledger: Ledger, text: str) -> Section:
-    section = read_section(ledger, text, "frame")
-    assert section is not None, f"the default section {text} must be readable"
-    return section
+def _carry(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...]) -> Carry | None:
+    """What limits the pieces that the frame is carried in; None for no limit."""
+    form = ledger.form(CarryForm, data, "frame.carry") if data is not None else None
+    if form is None:
+        return None
+    for name, (least, most) in (("way", WAY), ("longest", CARRIED)):
+        size = getattr(form, name)
+        if ledger.unit_known and not least <= size <= most:
+            message = f"`{name}` is {ledger.say(size)}, and {ledger.say(least)} to {ledger.say(most)} can be meant"
+            ledger.error("size-absurd", message, f"frame.carry.{name}", ledger.ask_unit)
+            return None
+    narrowest = min((min(cushion.size[:2]) + cushion.ease for cushion in cushions), default=None)
+    if narrowest is not None and ledger.sound and form.longest <= narrowest:
+        message = f"no piece may be longer than {ledger.say(form.longest)}, and one seat takes {ledger.say(narrowest)}"
+        help = "a piece is a seat with its end at least; write the longest piece that can be carried in"
+        ledger.error("carry-too-short", message, "frame.carry.longest", help)
+    return Carry(form.way, form.longest)
 
 
 def _check_most(ledger: Ledger, name: str, size: Length, most: Length, key: str) -> None:
@@ -133,7 +108,7 @@ def _check_most(ledger: Ledger, name: str, size: Length, most: Length, key: str)
         ledger.error("size-absurd", message, key, ledger.ask_unit)
 
 
-def read_shop(ledger: Ledger, data: Data, frame: Frame) -> Shop:
+def read_shop(ledger: Ledger, data: Data, frame: Frame, lumber: Lumber) -> Shop:
     """The shop; a board of a section that the frame uses carries the frame's name for it."""
     form = ledger.section(ShopForm, data, "shop")
     usual = defaults(ledger.unit)
@@ -143,7 +118,7 @@ def read_shop(ledger: Ledger, data: Data, frame: Frame) -> Shop:
     boards = []
     for key, item in ledger.items(form.boards, "shop.boards", "boards"):
         board = ledger.form(BoardForm, item, key)
-        section = read_section(ledger, board.section, f"{key}.section") if board is not None else None
+        section = lumber.section(board.section, f"{key}.section") if board is not None else None
         if board is None or section is None:
             continue
         _check_board(ledger, key, board.length, form.trim)
@@ -159,6 +134,10 @@ def _check_board(ledger: Ledger, key: str, length: Length, trim: Length) -> None
 
 
 def _name_for(section: Section, frame: Frame) -> str:
+    """The frame's name for a section: its own where the frame uses that, else that of one of the same size."""
+    parts = [value for part in fields(Carpentry) if isinstance(value := getattr(frame.carpentry, part.name), Section)]
+    used = (frame.rail, frame.post, *parts)
+    if any(part.name == section.name for part in used):
+        return section.name
     size = (section.thickness, section.width)
-    same = (part for part in (frame.rail, frame.post) if (part.thickness, part.width) == size)
-    return next((part.name for part in same), section.name)
+    return next((part.name for part in used if (part.thickness, part.width) == size), section.name)

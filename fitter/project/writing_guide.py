@@ -217,18 +217,15 @@ def _frame(say: Say, usual: Defaults) -> tuple[Entry, ...]:
         Entry(
             "sections",
             'A nominal name such as 2x6, or the section as measured, such as `1 1/2" x 7 1/4"` or `38 x 140 mm`.',
-            {"post": usual.post, "rail": usual.rail},
+            dict(usual.sections),
         ),
         Entry("max_span", "Longest rail, face to face.", say(usual.max_span)),
-        Entry("back_thickness", "Thickness of a back panel.", say(usual.back_thickness)),
-        Entry("arm_thickness", "Thickness of an armed end.", say(usual.arm_thickness)),
-        Entry("open_end_thickness", "Thickness of an open end.", say(usual.open_end_thickness)),
         Entry("notch_clearance", "Air between a post and the notch for it.", say(usual.notch_clearance)),
     )
 
 
 def _shop(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
-    board: Data = {"section": usual.rail, "length": sizes.board, "price": "20"}
+    board: Data = {"section": usual.sections["rail"], "length": sizes.board, "price": "20"}
     return (
         Entry("boards", "`price` of one board, and how many you `have` already, may be left out.", [board]),
         Entry("kerf", "Width of the saw cut.", say(usual.kerf)),
