@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import floor
 
-from fitter.checking import corners, room, seating, stance, timber, whole
+from fitter.checking import corners, room, seating, splitting, stance, timber, whole
 from fitter.checking.case import Case
 from fitter.checking.wood import check_woodwork
 from fitter.domain.findings import Finding
@@ -30,6 +30,9 @@ _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     seating.legroom_strips,
     seating.footprint,
     seating.on_the_mark,
+    splitting.split_lines,
+    splitting.corners,
+    splitting.sections,
     timber.posts,
     timber.rails,
     timber.lengths,

@@ -49,6 +49,12 @@ class Line:
         low = self.origin + self.case.pitch(self.run) * number - mark * (size.units // mark.units // 2)
         return self.box(low, low + size, size)
 
+    def beside(self, number: int) -> list[Box]:
+        """The plans of the posts beside a split, as far as they stand in the line's clear opening."""
+        size, at = self.case.post, self.origin + self.case.pitch(self.run) * number
+        begins = [low for low in (at - size, at) if self.start <= low and low + size <= self.end]
+        return [self.box(low, low + size, size) for low in begins]
+
     def box(self, low: Length, high: Length, thick: Length) -> Box:
         """The plan of a piece of the line, flush with the line of the deck."""
         near, far = sorted((self.edge, self.edge + thick * self.inward))
@@ -69,12 +75,12 @@ class Line:
         return [rail for rail in rails if rail.run is self.run.side and rail.face is self.face]
 
     def openings(self) -> list[Box]:
-        """What its posts leave of it, from its start to its end, as plans of rails."""
+        """What its posts leave of it, from its start to its end, as plans of rails; nothing within a split."""
         plans = [self.case.seen(post.box, self.hand) for post in self.posts()]
         taken = sorted((p.x0, p.x1) if self.run.side is Side.MAIN else (p.y0, p.y1) for p in plans)
         starts = [self.start, *(high for _, high in taken)]
         ends = [*(low for low, _ in taken), self.end]
-        return [self.box(low, high, self.case.rail) for low, high in zip(starts, ends, strict=True)]
+        return [self.box(low, high, self.case.rail) for low, high in zip(starts, ends, strict=True) if low != high]
 
 
 def lines(case: Case) -> Iterator[Line]:

@@ -5,20 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from fitter.checking import splitting
 from fitter.checking.case import Case
 from fitter.checking.lines import Line, corner_posts, cross, lines
 from fitter.checking.seating import overlapping
 from fitter.domain.findings import Finding
+from fitter.domain.frame import RailJoint
 from fitter.domain.layout import Box, Face, Post, PostRole, Rail, Side
+from rooms.lengths import ZERO
 
 
 def posts(case: Case) -> Iterator[Finding]:
-    """Interior posts are centred on module lines, flush with the deck; each corner has its two posts."""
+    """Interior posts are centred on module lines, or in pairs beside splits; each corner has its two posts."""
     counted = 0
     for line in lines(case):
+        splits = case.layout.split_lines(line.run.side)
         for post in line.posts():
-            yield from _support(line, post)
+            if post.line not in splits:
+                yield from _support(line, post)
             counted += 1
+        yield from splitting.doubled(line)
     wanted = [post for arm in case.arms for post in corner_posts(case, arm.side)]
     found = [post for post in case.layout.posts if post.role is not PostRole.SUPPORT]
     for post in wanted:
@@ -65,6 +71,7 @@ def lengths(case: Case) -> Iterator[Finding]:
     """Each rail is as long as its place, bridges no more than the span, and a board yields it."""
     frame, shop = case.project.frame, case.project.shop
     board = shop.longest(frame.rail.name)
+    housed = frame.carpentry.housing * 2 if frame.carpentry.rail_joint is RailJoint.HOUSING else ZERO
     for rail in case.layout.rails:
         size = rail.box.x1 - rail.box.x0 if _along_x(case, rail) else rail.box.y1 - rail.box.y0
         name = f"the {rail.face} rail {rail.bay} of the {rail.run} run"
@@ -73,8 +80,9 @@ def lengths(case: Case) -> Iterator[Finding]:
         if size > frame.max_span:
             message = f"{name} bridges {case.tell(size)}, at most {case.tell(frame.max_span)} are allowed"
             yield case.fault("span", message, "frame.max_span")
-        if board is not None and rail.length > board:
-            message = f"{name} is {case.tell(rail.length)}, no board yields more than {case.tell(board)}"
+        if board is not None and rail.length + housed > board:
+            more = f" and its housings take {case.tell(housed)}" if housed else ""
+            message = f"{name} is {case.tell(rail.length)}{more}, no board yields more than {case.tell(board)}"
             yield case.fault("board", message, "shop.boards")
 
 
