@@ -3,5 +3,5 @@
 import sys
 from pathlib import Path
 
-for folder in ("crosscheck", "fitter", "golden", "rooms"):
+for folder in ("crosscheck", "fitter", "fitter/checking", "golden", "rooms"):
     sys.path.append(str(Path(__file__).parent / folder))

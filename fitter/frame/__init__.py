@@ -11,6 +11,7 @@ from fitter.frame.backs import backs
 from fitter.frame.deck import deck
 from fitter.frame.ends import ends
 from fitter.frame.feet import feet
+from fitter.frame.findings import findings
 from fitter.frame.marks import marked
 from fitter.frame.pieces import in_pieces
 from fitter.frame.seat import seat_frame
@@ -40,7 +41,8 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     parts = [*seat_frame(site), *ends(site), *slats, *panels, *tops]
     under, fall = feet(site, parts)
     done = marked(in_pieces(site, [*parts, *under]))
-    return Woodwork(done, (), site.levels, (*seat_spreads, *back_spreads, *table_spreads), fall)
+    spreads = (*seat_spreads, *back_spreads, *table_spreads)
+    return Woodwork(done, (), site.levels, spreads, fall, findings(site, done, spreads, fall))
 
 
 def heights(project: Project, layout: Layout) -> Levels:

@@ -136,8 +136,8 @@ class _Bench:
             kind = Stick(role, strip.side, made.back_rail, "wide face to the seat", where)
             parts.append(self._placed(kind, (a, up, 0), 0, 1, (b - a, high, deep)))
         mark = site.mark
-        limit = max(1, made.back_gap.units // mark)
-        chosen = spread((b - a) // mark, site.wide(made.back_slat) // mark, limit)
+        least, limit = site.gaps(made.back_slat, made.back_gap)
+        chosen = spread((b - a) // mark, site.wide(made.back_slat) // mark, limit, least)
         for start in chosen.starts:
             kind = Stick(PartRole.BACK_SLAT, strip.side, made.back_slat, "wide face to the back", where)
             at = (a + start * mark, 0, deep)

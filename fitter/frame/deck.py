@@ -72,9 +72,9 @@ def deck(site: Site) -> tuple[list[Part], list[Spread]]:
 
 
 def _spread(site: Site, field: Field) -> Slats:
-    mark, options = site.mark, site.options
-    limit = max(1, options.slat_gap.units // mark)
-    return spread((field.high - field.low) // mark, site.wide(options.seat_slat) // mark, limit)
+    section = site.options.seat_slat
+    least, limit = site.gaps(section, site.options.slat_gap)
+    return spread((field.high - field.low) // site.mark, site.wide(section) // site.mark, limit, least)
 
 
 def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:

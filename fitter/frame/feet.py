@@ -67,7 +67,7 @@ def _stands(site: Site, part: Part) -> Iterator[_Stand]:
 
 def _depth(site: Site, plan: tuple[int, int, int, int]) -> float:
     """How far the floor has fallen at the middle of a plan, in units, from some fixed height."""
-    slope = getattr(site.project.room, "slope", None)
+    slope = site.project.room.slope
     if slope is None:
         return 0.0
     edge = next(edge for edge in site.project.room.edges if edge.name == slope.toward)

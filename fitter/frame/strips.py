@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import ceil
 
 from fitter.domain.frame import Carpentry, Section
 from fitter.domain.layout import Box, End, Layout, Post, Run, Side
+from fitter.domain.moisture import MOVES_WITHIN, movement
 from fitter.domain.project import Project
+from fitter.domain.species import species
 from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import Levels, Vector
 from fitter.frame.sticks import Cuboid
+from rooms.lengths import Length
+
+STRONGEST_GROWTH = 0.00369
+"""Of a wood whose growth is not known: red oak's, Wood Handbook (FPL-GTR-190), Table 13-5."""
 
 
 @dataclass(frozen=True)
@@ -44,6 +51,13 @@ class Site:
     def wide(self, section: Section) -> int:
         """Width to build with: up to the mark."""
         return section.width.ceil_to(self.project.mark).units
+
+    def gaps(self, section: Section, limit: Length) -> tuple[int, int]:
+        """Narrowest and widest gap beside slats of a section, in marks: swollen from 6 to 14 % they must not touch."""
+        growth = species(self.options.species).coefficients[1]
+        moved = movement(self.wide(section), growth.value if growth else STRONGEST_GROWTH, *MOVES_WITHIN)
+        least = max(1, ceil(moved / self.mark))
+        return least, max(least, limit.units // self.mark)
 
     @cached_property
     def rail(self) -> int:

@@ -68,7 +68,8 @@ class _Corner:
     def boards(self) -> tuple[list[Part], Slats]:
         """From back to front over the whole place; those behind which the post stands begin at its face."""
         site, strip, section = self.site, self.strip, self.site.options.table
-        chosen = spread((self.far - self.near) // site.mark, site.wide(section) // site.mark, GAP.units // site.mark)
+        least, limit = site.gaps(section, GAP)
+        chosen = spread((self.far - self.near) // site.mark, site.wide(section) // site.mark, limit, least)
         parts = []
         for start in chosen.starts:
             s0 = self.near + start * site.mark
