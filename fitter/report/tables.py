@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from textwrap import wrap
 
@@ -22,6 +23,10 @@ _RIGHT = (
     "rank", "seats", "notched", "posts", "lengths", "off edge", "count", "length", "value", "pieces", "asked", "found",
     "used", "own", "to buy", "each", "cost",
 )  # fmt: skip
+
+_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)")
+_TIE = "\ue000"
+"""Stands for a blank within a length while lines are broken, so that no length is."""
 
 
 def print_fit(console: Console, project: Project, result: FitResult, denominator: int = 16) -> None:
@@ -95,20 +100,20 @@ def print_table(console: Console, heads: Sequence[str], rows: Iterable[Sequence[
     for head in heads:
         table.add_column(head, justify="right" if head in _RIGHT else "left", header_style="bold")
     for row in rows:
-        table.add_row(*row)
+        table.add_row(*(_WITHIN.sub(_TIE, cell) for cell in row))
     if table.row_count:
         console.print()
         # Cells are padded to their columns; blanks at the end of a line only trouble comparisons.
         with console.capture() as capture:
             console.print(table)
-        lines = capture.get().splitlines()
+        lines = capture.get().replace(_TIE, " ").splitlines()
         console.file.write("".join(f"{line.rstrip()}\n" for line in lines))
 
 
 def say(console: Console, text: str, hang: int = 0) -> None:
     """Print a sentence, broken at the width of the console; lines after the first hang in by `hang` blanks."""
-    lines = wrap(text, console.width, subsequent_indent=" " * hang, break_on_hyphens=False)
-    console.print("\n".join(lines), soft_wrap=True)
+    lines = wrap(_WITHIN.sub(_TIE, text), console.width, subsequent_indent=" " * hang, break_on_hyphens=False)
+    console.print("\n".join(lines).replace(_TIE, " "), soft_wrap=True)
 
 
 def print_findings(console: Console, findings: Sequence[Finding]) -> None:
