@@ -24,7 +24,7 @@ ROUTE_NARROWEST = Length.inches(32)
 ENTRAPMENT = (Length.inches("7/2"), Length.inches(9))
 ENTRAPMENT_SOURCE = "CPSC Public Playground Safety Handbook, B.2.5 (head entrapment), used as a benchmark only"
 WIDEST_GAP = (ENTRAPMENT[0], Length.millimetres(89))
-"""Greatest gap outside of it, in files in inches and in metric ones (the handbook has whole millimetres beside inches)."""
+"""Greatest gap outside of it, in files in inches and in metric ones: the handbook prints both."""
 
 
 @dataclass(frozen=True)

@@ -6,14 +6,14 @@ from fractions import Fraction
 
 from fitter.project.defaults import defaults
 from fitter.project.edges import EdgeNames, build_edges, read_kinds
-from fitter.project.forms import RoomForm
+from fitter.project.forms import RoomForm, SlopeForm
 from fitter.project.ledger import Ledger
 from fitter.project.obstacles import read_obstacles
 from fitter.project.openings import raw_names, read_openings, read_routes
 from fitter.project.outline import Tape, Walk, edge_name, read_walk, sound_outline
 from fitter.project.tree import Data
 from rooms.lengths import Length
-from rooms.room import Room
+from rooms.room import Room, Slope
 from rooms.survey import Readings, Survey, SurveyError, SurveyProblem, adjust, describe, details
 from rooms.survey.readings import Angle, Turn
 
@@ -72,7 +72,17 @@ def _assembled(ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tol
     openings = read_openings(ledger, form.openings, names, edges, raw_names(form.holes) or (), tolerance)
     obstacles = read_obstacles(ledger, form.obstacles, form.holes, room.outline, tolerance)
     routes = read_routes(ledger, form.routes, raw_names(form.openings))
-    return Room(corners, edges, openings, obstacles, routes, tolerance) if edges else None
+    slope = _slope(ledger, form.slope, names)
+    return Room(corners, edges, openings, obstacles, routes, tolerance, slope) if edges else None
+
+
+def _slope(ledger: Ledger, data: Data, names: EdgeNames) -> Slope | None:
+    """How the floor falls; None where it is level."""
+    form = ledger.form(SlopeForm, data, "room.slope") if data is not None else None
+    if form is None:
+        return None
+    edge = names.find(ledger, form.toward, "room.slope.toward")
+    return Slope(form.fall, edge[0]) if edge is not None and form.fall else None
 
 
 def _adjusted(ledger: Ledger, tape: Tape, tolerance: Length) -> Survey | None:

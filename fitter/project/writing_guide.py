@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fitter.domain.sections import dressed
 from fitter.domain.wishes import DEFAULT_ORDER
 from fitter.project.defaults import FLAME_CLEAR, FLAME_SOURCE, Defaults, defaults
 from fitter.project.tree import Data
-from rooms.lengths import Length, Unit, format_length
+from rooms.lengths import ZERO, Length, Unit, format_length
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ def guide(unit: Unit, edges: tuple[str, ...], openings: tuple[str, ...]) -> tupl
         Section("room", "", (*_outline(say(usual.tolerance), edge), *_things(unit, sizes, edge, openings))),
         Section("", "", (Entry("cushions", _CUSHIONS, [_seat(sizes)]),)),
         Section("wish", "What is wanted of the seating. Every key may be left out.", _wish(say, usual, edges)),
-        Section("frame", "The wood. Every key may be left out; these are the defaults.", _frame(say, usual)),
+        Section("frame", "The wood. Every key may be left out; these are the defaults.", _frame(say, usual, sizes)),
         Section("shop", "What the shop sells: no part is longer than a board yields.", _shop(say, usual, sizes)),
     )
 
@@ -81,6 +82,11 @@ class _Sizes:
     ease: str
     board: str
     trim: str
+    fall: str
+    ends: tuple[str, str, str]
+    heights: tuple[str, str, str]
+    way: str
+    taped: tuple[str, str]
 
 
 _IMPERIAL = _Sizes(
@@ -96,6 +102,11 @@ _IMPERIAL = _Sizes(
     ease='1/4"',
     board="8'",
     trim='1/2"',
+    fall='1/4" per ft',
+    ends=('2 1/4"', '3 1/2"', '1 1/2"'),
+    heights=('24"', '35"', '17"'),
+    way='30"',
+    taped=("2x4", '1 1/2" x 3 7/16"'),
 )
 _METRIC = _Sizes(
     from_="300 mm",
@@ -110,6 +121,11 @@ _METRIC = _Sizes(
     ease="5 mm",
     board="2400 mm",
     trim="15 mm",
+    fall="20 mm per m",
+    ends=("57 mm", "89 mm", "38 mm"),
+    heights=("610 mm", "880 mm", "430 mm"),
+    way="760 mm",
+    taped=("38 x 89 mm", "38 x 88 mm"),
 )
 
 _CUSHIONS = """\
@@ -144,6 +160,19 @@ _ROUTES = """\
 Walkways between two openings that stay open.
   from, to: the names of two openings
   width: the clear width ({width}: 2010 ADA Standards, 403.5.1; a benchmark, not a duty at home)"""
+
+_SLOPE = """\
+How the floor falls toward an edge, square to it (level): `1/4" per ft`, `20 mm per m`, `2 %` or `1:48`."""
+
+_SECTIONS = """\
+A nominal name such as 2x6, or the section as measured, such as `1 1/2" x 7 1/4"` or `38 x 140 mm`.
+  of backs: upright ({upright}), back_rail ({back_rail}), back_slat ({back_slat})
+  of the deck: seat_slat ({seat_slat}), cleat ({cleat}); table ({table}): boards of a table corner
+  arm ({arm}): pieces of an armed end; leg ({leg}): of an open end; foot ({foot}): pads under all that stands"""
+
+_CARRY = """\
+What limits the pieces that the frame is carried in (nothing).
+  way: narrowest clear width on the way in; longest: longest piece that can be carried"""
 
 _TOP = (
     Entry("title"),
@@ -181,6 +210,7 @@ def _things(unit: Unit, sizes: _Sizes, edge: str, openings: tuple[str, ...]) -> 
         Entry("obstacles", _OBSTACLES.format(flame=format_length(FLAME_CLEAR, unit), source=FLAME_SOURCE), [pot]),
         Entry("holes", _HOLES, [hole]),
         Entry("routes", _ROUTES.format(width=say(usual.route_width)), [way] if len(openings) > 1 else None),
+        Entry("slope", _SLOPE, {"fall": sizes.fall, "toward": edge}),
     )
 
 
@@ -212,16 +242,61 @@ def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...
     )
 
 
-def _frame(say: Say, usual: Defaults) -> tuple[Entry, ...]:
+def _frame(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
+    back, arm, leg = sizes.ends
     return (
         Entry(
-            "sections",
-            'A nominal name such as 2x6, or the section as measured, such as `1 1/2" x 7 1/4"` or `38 x 140 mm`.',
-            dict(usual.sections),
+            "sections", _SECTIONS.format_map(usual.sections), {name: usual.sections[name] for name in ("post", "rail")}
         ),
+        Entry("measured", "Sections as taped on the real boards, by name; they beat the table.", dict([sizes.taped])),
         Entry("max_span", "Longest rail, face to face.", say(usual.max_span)),
+        Entry("back_thickness", "Thickness of a back panel (what its parts and its lean make).", back),
+        Entry("arm_thickness", "Thickness of an armed end (that of its section).", arm),
+        Entry("open_end_thickness", "Thickness of an open end (that of its leg).", leg),
         Entry("notch_clearance", "Air between a post and the notch for it.", say(usual.notch_clearance)),
+        *_heights(say, usual, sizes),
+        *_joints(say, usual),
+        Entry("species", "The wood, for weights, movement and fasteners.", "Douglas-fir"),
+        Entry("carry", _CARRY, {"way": sizes.way, "longest": sizes.board}),
     )
+
+
+def _heights(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
+    """Heights count from the floor at the highest foot."""
+    arm, back, table = sizes.heights
+    below = "`below` the rails, from the floor (what the seat height leaves); `beside`: front rails stand back."
+    return (
+        Entry("seat_height", "Floor to the top of the seat cushion (more where it is thick).", say(usual.seat_height)),
+        Entry("arm_height", "Floor to the top of an arm (8 in or 200 mm above the seat when sat on).", arm),
+        Entry("back_height", "Floor to the top of the backs (where the tallest back cushion ends).", back),
+        Entry("table_height", "Floor to the top of a table corner (the seat height).", table),
+        Entry("foot_height", "Height of a foot on level ground.", say(_thickness(usual))),
+        Entry("slope", "On a sloping floor: level (feet make up for it) or follow.", "level"),
+        Entry("compression", "How far a cushion gives way under a person.", "20 %"),
+        Entry("lean", "Degrees that the backs lean from upright, 0 to 15.", "0"),
+        Entry("reveal", below, {"beside": say(ZERO)}),
+    )
+
+
+def _joints(say: Say, usual: Defaults) -> tuple[Entry, ...]:
+    gaps: Data = {"seat": say(usual.slat_gap), "back": say(usual.back_gap)}
+    return (
+        Entry("slat_gap", "Widest gap between slats; one length, or seat and back apart.", gaps),
+        Entry("slat_fixing", "screws or nails.", "screws"),
+        Entry("end_panel", "An armed end: mitred (four pieces) or posts (two posts, two rails).", "mitred"),
+        Entry("rail_joint", "A rail at a post: screws, ledger (a block below it) or housing (cut in).", "screws"),
+        Entry("housing", "Depth of a housing.", say(usual.housing)),
+        Entry("uprights", "Of the backs: flat, edge, or `{end: flat, corner: edge}`; on edge with a lean.", "flat"),
+        Entry("back_span", "Longest opening between uprights (more for a wider module).", say(usual.back_span)),
+    )
+
+
+def _thickness(usual: Defaults) -> Length:
+    """That of the usual foot."""
+    inch = usual is defaults(Unit.IN)
+    foot = dressed("1x4", Unit.IN if inch else Unit.MM)
+    assert foot is not None, "the usual foot is in the table"
+    return foot.thickness
 
 
 def _shop(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
