@@ -17,6 +17,7 @@ from fitter.domain.layout import (
     Face,
     Layout,
     Module,
+    ModuleLine,
     Notch,
     Pose,
     Post,
@@ -44,12 +45,14 @@ class Row:
         count: modules.
         front: module lines that carry a front post.
         back: module lines that carry a back post.
+        splits: module lines at which it is split, and so carries two posts in front and behind.
     """
 
     option: Option
     count: int
     front: tuple[int, ...] = ()
     back: tuple[int, ...] = ()
+    splits: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -155,6 +158,7 @@ class _Yard:
                 *outer,
             ),
             purchases=self.purchases(modules),
+            splits=tuple(ModuleLine(side, k) for side, row in ((MAIN, self.chain.main), *arms) for k in row.splits),
         )
 
     def off_edge(self) -> Length:
@@ -282,16 +286,15 @@ class _Yard:
             (Face.FRONT, row.front, self.x0, self.x1),
             (Face.BACK, row.back, low, high),
         ):
-            spots = {k: self.x1 - pitch * k if self.from_left else self.x0 + pitch * k for k in lines}
-            begins = {k: self.before(spot, falling=self.from_left) for k, spot in spots.items()}
+            spots = {k: self.x1 - pitch * k if self.from_left else self.x0 + pitch * k for k in (*lines, *row.splits)}
+            begins = [(k, self.before(spots[k], falling=self.from_left)) for k in lines]
+            begins += [(k, a) for k in row.splits for a in self.beside(spots[k], start, stop)]
             post_y = self.y1 - self.p if face is Face.FRONT else self.Y
             rail_y = self.y1 - self.r if face is Face.FRONT else self.Y
             posts += [
-                Post(PostRole.SUPPORT, MAIN, face, k, Box(a, post_y, a + self.p, post_y + self.p))
-                for k in lines
-                for a in [begins[k]]
+                Post(PostRole.SUPPORT, MAIN, face, k, Box(a, post_y, a + self.p, post_y + self.p)) for k, a in begins
             ]
-            holes = self.holes(start, stop, list(begins.values()))
+            holes = self.holes(start, stop, [a for _, a in begins])
             rails += [
                 Rail(MAIN, face, bay, b - a, Box(a, rail_y, b, rail_y + self.r))
                 for bay, (a, b) in enumerate(reversed(holes) if self.from_left else holes, start=1)
@@ -310,14 +313,15 @@ class _Yard:
         posts: list[Post] = []
         rails: list[Rail] = []
         for face, lines, start in ((Face.FRONT, row.front, self.y1), (Face.BACK, row.back, self.Y + after)):
-            begins = {k: self.before(self.y1 + pitch * k) for k in lines}
+            begins = [(k, self.before(self.y1 + pitch * k)) for k in lines]
+            begins += [(k, a) for k in row.splits for a in self.beside(self.y1 + pitch * k, start, top)]
             posts += [
                 Post(PostRole.SUPPORT, side, face, k, Box(u, a, v, a + self.p))
-                for k in lines
-                for a, (u, v) in [(begins[k], self.strip(side, face, self.p))]
+                for k, a in begins
+                for u, v in [self.strip(side, face, self.p)]
             ]
             u, v = self.strip(side, face, self.r)
-            holes = self.holes(start, top, list(begins.values()))
+            holes = self.holes(start, top, [a for _, a in begins])
             rails += [Rail(side, face, bay, b - a, Box(u, a, v, b)) for bay, (a, b) in enumerate(holes, start=1)]
         box = self.cross(side, row)
         size = box.y1 - box.y0 if self.owner(side) is MAIN else box.x1 - box.x0
@@ -334,10 +338,10 @@ class _Yard:
         p, r = self.p, self.r
         if self.owner(side) is MAIN:
             line = self.chain.main.count if side is LEFT and not self.from_left else 0
-            foot = self.Y + (p if line in self.chain.main.back else r)
+            foot = self.Y + (p if line in (*self.chain.main.back, *self.chain.main.splits) else r)
             low = self.x0 - r if side is RIGHT else self.x1
             return Box(low, foot, low + r, self.y1 - p)
-        deep = p if 0 in row.back else r
+        deep = p if 0 in (*row.back, *row.splits) else r
         low, high = (self.X + deep, self.x0 - p) if side is RIGHT else (self.x1 + p, self.far - deep)
         return Box(low, self.y1 - r, high, self.y1)
 
@@ -357,6 +361,11 @@ class _Yard:
         return line - (self.p - half if falling else half)
 
     def holes(self, start: Length, stop: Length, begins: list[Length]) -> list[tuple[Length, Length]]:
-        """What posts that begin somewhere leave open of a line of rails."""
+        """What posts that begin somewhere leave open of a line of rails; nothing between two that touch."""
         begins = sorted(begins)
-        return list(zip([start, *(a + self.p for a in begins)], [*begins, stop], strict=True))
+        holes = zip([start, *(a + self.p for a in begins)], [*begins, stop], strict=True)
+        return [(a, b) for a, b in holes if a != b]
+
+    def beside(self, line: Length, start: Length, stop: Length) -> list[Length]:
+        """Where the posts beside a split begin: one on each side, as far as the line of rails goes."""
+        return [a for a in (line - self.p, line) if start <= a and a + self.p <= stop]

@@ -7,7 +7,7 @@ from fractions import Fraction
 from random import Random
 
 from hand_built import LEFT, MAIN, RIGHT, TABLE, Chain, Row, lay_out
-from yards import ALONG, LEFT_ALONG, RIGHT_ALONG, Yard, free, inch, project
+from yards import ALONG, LEFT_ALONG, RIGHT_ALONG, Yard, carried, free, inch, project
 
 from fitter.domain.cushions import Option, options
 from fitter.domain.frame import Section
@@ -125,16 +125,50 @@ class _Sizes:
         return [side for side in (MAIN, RIGHT, LEFT) if self.length(side) == most]
 
 
+def _split(random: Random, asked: Project, chain: Chain, sizes: _Sizes, aligned: Side) -> tuple[Project, Chain]:
+    """Sometimes split off from corners that other runs own, and anywhere else, for pieces that may be long enough."""
+    if random.random() < 0.5:
+        return asked, chain
+    lines: dict[Side, set[int]] = {MAIN: set(), RIGHT: set(), LEFT: set()}
+    counts = {MAIN: chain.main.count}
+    counts |= {side: row.count for side, row in ((RIGHT, chain.right), (LEFT, chain.left)) if row}
+    for side in counts:
+        lines[side] |= {k for k in range(1, counts[side]) if random.random() < 0.3}
+    for arm in (side for side in counts if side is not MAIN):
+        longer = sizes.length(MAIN) - sizes.length(arm)
+        # At a tie the aligned run owns the corner, else the main run.
+        owner = MAIN if longer > ZERO or (not longer and aligned is not arm) else arm
+        at_main = chain.main.count if arm is LEFT and chain.right else 0
+        ours, theirs = (MAIN, at_main), (arm, 0)
+        (side, line), (other, also) = (theirs, ours) if owner is MAIN else (ours, theirs)
+        lines[side].add(line)
+        lines[other] |= {also} if random.random() < 0.3 else set()
+
+    def cut(side: Side, row: Row) -> Row:
+        splits = tuple(sorted(lines[side]))
+        front, back = (tuple(k for k in face if k not in splits) for face in (row.front, row.back))
+        return replace(row, front=front, back=back, splits=splits)
+
+    chain = replace(
+        chain,
+        main=cut(MAIN, chain.main),
+        right=chain.right and cut(RIGHT, chain.right),
+        left=chain.left and cut(LEFT, chain.left),
+    )
+    return carried(asked, 400), chain
+
+
 def _placed(random: Random, asked: Project, chain: Chain, sizes: _Sizes) -> Yard:
     """Along AB at the run that may be there, or free in the middle of the field."""
     mark, middle = asked.mark, inch(635)
     sides = sizes.longest() if len(sizes.rows) == 3 else [MAIN]
     if random.random() < 0.3:
         cos, sin = random.choice(TURNS)
-        asked = free(asked)
+        asked, chain = _split(random, free(asked), chain, sizes, MAIN)
         pose = Pose(Point(middle, middle), Fraction(cos), Fraction(sin), None)
         return Yard(asked, lay_out(asked, pose, chain))
     side = random.choice(sides)
+    asked, chain = _split(random, asked, chain, sizes, side)
     # Outside posts may be thicker than the back panel.
     off = asked.frame.back_thickness.ceil_to(mark) + inch(5)
     x = {MAIN: middle, RIGHT: off, LEFT: -(off + sizes.width)}[side]

@@ -30,6 +30,8 @@ def test_random_chains_are_of_every_kind() -> None:
     assert len(kinds) == 6
     assert len({(layout.shape, layout.corner) for layout in layouts}) == 7
     assert {owners(layout) for layout in layouts if len(layout.corners) == 2} == {"armarm", "armmain", "mainmain"}
+    splits = [split for layout in layouts for split in layout.splits]
+    assert {(split.run, split.line > 0) for split in splits} == {(side, far) for side in Side for far in (False, True)}
     assert any(module.cover for layout in layouts for module in layout.modules)
     assert any(crossing(rail) for layout in layouts for rail in layout.rails)
 

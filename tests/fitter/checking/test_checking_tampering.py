@@ -29,11 +29,15 @@ from yards import (
     Yard,
     arm_run,
     box,
+    carried,
     ell,
     inch,
     main_run,
     mixed,
     over_a_drain,
+    split_ell,
+    split_straight,
+    split_u,
     stout,
     straight,
     turned_corner,
@@ -46,7 +50,8 @@ from yards import (
 from fitter.checking import _FACTS, check_layout, route_widths, whole
 from fitter.checking.case import Case
 from fitter.domain.findings import Finding, Severity
-from fitter.domain.layout import Face, Notch, PostRole, Purchase
+from fitter.domain.frame import Board, Carpentry, RailJoint, Shop
+from fitter.domain.layout import Face, ModuleLine, Notch, PostRole, Purchase, Side
 from fitter.domain.wishes import Shape
 from rooms.lengths import ZERO
 from rooms.room import Height, Obstacle, Opening, Point, Route, Swing
@@ -255,6 +260,55 @@ TIMBER = [
 ]  # fmt: skip
 
 
+BENCH, CUT, CUT_U = split_straight(), split_ell(INSIDE, LEFT), split_u(OUTSIDE)
+
+
+def split(*lines: tuple[Side, int]) -> tuple[ModuleLine, ...]:
+    """Splits as a layout tells them."""
+    return tuple(ModuleLine(side, line) for side, line in lines)
+
+
+def longest(yard: Yard, size: str) -> Yard:
+    """The layout of a yard, where pieces may be so long."""
+    return Yard(carried(yard.project, size), yard.layout)
+
+
+def housed(yard: Yard, deep: str, board: str) -> Yard:
+    """The layout of a yard with rails let into posts, from boards of a length without trim."""
+    frame = replace(yard.project.frame, carpentry=Carpentry(rail_joint=RailJoint.HOUSING, housing=inch(deep)))
+    shop = Shop((Board("2x8", inch(board)),), ZERO, ZERO)
+    return Yard(replace(yard.project, frame=frame, shop=shop), yard.layout)
+
+
+# The pieces of the straight run are 74 1/4, 72 3/4 and 50 in long, the corner piece of the L 76 1/4 in, in the U 52 in.
+SPLITS = [
+    ("splitting.split_lines", "split though nothing asks", "split", Yard(LINE.project, BENCH.layout)),
+    ("splitting.split_lines", "at the end of a run", "split", by(BENCH, lambda a: replace(a, splits=split((MAIN, 3), (MAIN, 8))))),
+    ("splitting.split_lines", "at the start of a run", "split", by(BENCH, lambda a: replace(a, splits=split((MAIN, 0), (MAIN, 3), (MAIN, 6))))),
+    ("splitting.split_lines", "of a run that is not there", "split", by(BENCH, lambda a: replace(a, splits=(*a.splits, *split((LEFT, 0)))))),
+    ("splitting.split_lines", "told twice", "split", by(BENCH, lambda a: replace(a, splits=split((MAIN, 3), (MAIN, 3), (MAIN, 6))))),
+    ("splitting.split_lines", "in another order", "split", by(CUT, lambda a: replace(a, splits=a.splits[::-1]))),
+    ("splitting.corners", "arm not split off", "split", by(CUT, lambda a: replace(a, splits=a.splits[:1]))),
+    ("splitting.corners", "main run not split off from its first corner", "split", by(CUT_U, lambda a: replace(a, splits=a.splits[1:]))),
+    ("splitting.corners", "main run not split off from its last corner", "split", by(CUT_U, lambda a: replace(a, splits=(a.splits[0], *a.splits[2:])))),
+    ("splitting.sections", "the first piece too long", "carry", longest(BENCH, "1187/16")),
+    ("splitting.sections", "a split dropped", "carry", by(BENCH, lambda a: replace(a, splits=a.splits[:1]))),
+    ("splitting.sections", "the corner's piece too long", "carry", longest(CUT, "1219/16")),
+    ("splitting.sections", "the piece of an arm that owns its corner too long", "carry", longest(CUT_U, "831/16")),
+    ("splitting.sections", "a thicker back behind the corner", "carry", framed(CUT_U, back_thickness=inch("57/16"))),
+    ("splitting.sections", "a thicker end", "carry", framed(BENCH, arm_thickness=inch("25/16"))),
+    ("timber.posts", "post of a split dropped", "post", by(BENCH, lambda a: without(a, "posts", 2))),
+    ("timber.posts", "split where one post stands", "post", by(BENCH, lambda a: replace(a, splits=split((MAIN, 3), (MAIN, 5), (MAIN, 6))))),
+    ("timber.posts", "two posts where nothing is split", "post", by(BENCH, lambda a: replace(a, splits=a.splits[:1]))),
+    ("timber.posts", "post of a split moved", "post", by(BENCH, lambda a: nudged(a, "posts", 2, "1/16"))),
+    ("timber.posts", "second post of a split in front of its corner dropped", "post", by(CUT, lambda a: replace(a, posts=tuple(p for p in a.posts if (p.run, p.face, p.line) != (LEFT, Face.FRONT, 0))))),
+    ("timber.posts", "post of a split twice", "post", by(BENCH, lambda a: replace(a, posts=(*a.posts, next(p for p in a.posts if p.line == 3))))),
+    ("timber.rails", "rail between the posts of a split", "rail-fill", by(BENCH, lambda a: replace(a, rails=(*a.rails, replace(a.rails[0], length=ZERO))))),
+    ("timber.rails", "rail goes on through a split", "rail-fill", by(BENCH, lambda a: without(a, "rails", 1))),
+    ("timber.lengths", "board too short for housings", "board", housed(LINE, "1/2", "47")),
+]  # fmt: skip
+
+
 def bowl(yard: Yard, x: str, y: str, radius: str = "5", clear: str = "0", height: Height = Height.FULL) -> Yard:
     """The layout of a yard where nothing but a round thing stands."""
     thing = Obstacle("bowl", (Point(inch(x), inch(y)),), inch(radius), inch(clear), height=height)
@@ -325,7 +379,7 @@ PLACE = [
     ("room.routes", "narrow", "route-blocked", passage("83/4")),
 ]  # fmt: skip
 
-OTHERS = [*WHOLE, *SEATING, *CORNERS, *TIMBER, *PLACE]
+OTHERS = [*WHOLE, *SEATING, *CORNERS, *TIMBER, *SPLITS, *PLACE]
 FACTS = {f"{fact.__module__.rpartition('.')[2]}.{fact.__name__}": fact for fact in _FACTS}
 
 
@@ -365,6 +419,10 @@ RIGHT_ENOUGH = [
     ("table needs no cushion", cushioned(TABLED, "square", own=7)),
     ("table asks no fit", cushioned(TABLED, "square", may_notch=False)),
     ("hand of a straight run", asking(LINE, hand=LEFT)),
+    ("longest piece", longest(BENCH, "297/4")),
+    ("longest piece with a corner", longest(CUT, "305/4")),
+    ("longest piece behind an outside post", longest(CUT_U, "52")),
+    ("board for rails in housings", housed(LINE, "1/2", "48")),
 ]
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from hand_built import ARMED, INSIDE, LEFT, OPEN, OUTSIDE, RIGHT, Chain, Row, lay_out
 
 from fitter.domain.cushions import Cushion, Option
-from fitter.domain.frame import Board, Frame, Section, Shop
+from fitter.domain.frame import Board, Carry, Frame, Section, Shop
 from fitter.domain.layout import Box, Layout, Pose, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Wish
@@ -208,6 +208,43 @@ def over_a_drain() -> Yard:
     return Yard(asked, lay_out(asked, ALONG, Chain(inch(20), inch(5), run)))
 
 
+def carried(asked: Project, longest: Number) -> Project:
+    """The project where no piece may be longer than so many inches."""
+    return replace(asked, frame=replace(asked.frame, carry=Carry(inch(30), inch(longest))))
+
+
+def split_straight() -> Yard:
+    """Eight modules in pieces of three, three and two: 1 1/2 + 72 3/4, 72 3/4, 48 1/2 + 1 1/2 in."""
+    run = Row(_SQUARE, 8, (1, 5), (2, 4, 7), splits=(3, 6))
+    asked = carried(project(), "297/4")
+    return Yard(asked, lay_out(asked, ALONG, Chain(inch(8), inch(5), run)))
+
+
+def split_ell(corner: CornerKind, hand: Side) -> Yard:
+    """Three modules that own the corner, split after the second; the arm of two is split off where it begins.
+
+    The corner's piece is 24 1/4 + 3 1/2 + 48 1/2 = 76 1/4 in long.
+    """
+    arm = Row(_SQUARE, 2, (1,), (1,), splits=(0,))
+    right, left = (arm, None) if hand is RIGHT else (None, arm)
+    main = Row(_SQUARE, 3, (1,), (0, 1), splits=(2,))
+    asked = carried(project(), "305/4")
+    return Yard(asked, lay_out(asked, ALONG, Chain(inch(20), inch(5), main, right, left, corner)))
+
+
+def split_u(corner: CornerKind) -> Yard:
+    """Both arms own their corners, three modules along AB and two; the main run of one is split off at both.
+
+    The right corner's piece is 3 1/2 + 24 1/4 + 24 1/4 = 52 in long; the left arm's modules are split off, since with
+    their end they take 50 in.
+    """
+    main = Row(_SQUARE, 1, splits=(0, 1))
+    right = Row(_SQUARE, 3, (2,), (0, 2), splits=(1,))
+    left = Row(_SQUARE, 2, (1,), (), splits=(0,))
+    asked = carried(project(), 52)
+    return Yard(asked, lay_out(asked, RIGHT_ALONG, Chain(inch(5), inch(-150), main, right, left, corner)))
+
+
 def yards() -> dict[str, Yard]:
     """The right layouts by name."""
     found = {
@@ -218,8 +255,12 @@ def yards() -> dict[str, Yard]:
         "right odd": slim(RIGHT),
         "left odd": slim(LEFT),
         "drain": over_a_drain(),
+        "split straight": split_straight(),
     }
     for corner in CornerKind:
+        found[f"split right L, {corner}"] = split_ell(corner, RIGHT)
+        found[f"split left L, {corner}"] = split_ell(corner, LEFT)
+        found[f"split U, {corner}"] = split_u(corner)
         found[f"right L, {corner}"] = ell(corner, RIGHT)
         found[f"left L, {corner}"] = ell(corner, LEFT)
         found[f"U, {corner}"] = u(corner)
