@@ -165,9 +165,10 @@ class _Case:
         if not self.cushions:
             return
         made, say, unit = self.made, self.say, self.ledger.unit
-        yield from self._back_height()
+        too_low = tuple(self._back_height())
+        yield from too_low
         low = min(at.back_top - at.back_bottom for _, at in self.levels)
-        if ZERO < low < 2 * made.back_rail.width:
+        if low < 2 * made.back_rail.width and not too_low:
             message = f"two rails `{shown(made.back_rail.name)}` do not fit into a back panel {say(low)} high"
             help = "take narrower `back_rail`, or a greater `back_height`"
             yield Trouble("back-rails-too-wide", message, help, ("sections.back_rail", "back_height"))

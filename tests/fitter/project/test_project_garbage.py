@@ -91,6 +91,9 @@ room:
     AC: 20'
   edges:
     AB: wall
+  slope:
+    fall: 2 %
+    toward: CD
   openings:
     - name: door
       edge: AB
@@ -127,7 +130,33 @@ wish:
 frame:
   sections:
     rail: 2x8
+    upright: 2x4
+    cleat: 2x2
+  measured:
+    2x4: 1 1/2 x 3 7/16
   max_span: 72
+  back_thickness: 3 1/2
+  seat_height: 17
+  arm_height: 24
+  back_height: 36
+  table_height: 17
+  compression: 20 %
+  lean: 2
+  slat_gap:
+    seat: 1
+    back: 3
+  reveal:
+    beside: 1/2
+  end_panel: posts
+  rail_joint: ledger
+  housing: 1/2
+  uprights: edge
+  back_span: 40
+  foot_height: 3/4
+  species: redwood
+  carry:
+    way: 30
+    longest: 8'
 shop:
   boards:
     - section: 2x8
