@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from fitter.domain.woodwork import Fixing
 from rooms.lengths import UNITS_PER_INCH, UNITS_PER_MM, Length
@@ -38,6 +39,21 @@ class Size:
     diameter: Fraction
     root: Fraction
     lengths: tuple[Length, ...]
+
+    @cached_property
+    def shank(self) -> float:
+        """Its diameter as a float, for looking for places."""
+        return float(self.diameter)
+
+    @cached_property
+    def least(self) -> int:
+        """Units that it must reach into the second part."""
+        return (LEAST * self.diameter).__ceil__()
+
+    @cached_property
+    def full(self) -> int:
+        """Units for its full value."""
+        return (FULL * self.diameter).__ceil__()
 
 
 def _inches(*sizes: str) -> tuple[Length, ...]:
@@ -120,8 +136,8 @@ def chosen(sizes: Iterable[Size], through: int, room: int) -> tuple[Size, Length
     """
     for size in sizes:
         longest = through + room - TIP.units
-        fit = [length for length in size.lengths if through + LEAST * size.diameter <= length.units <= longest]
-        full = [length for length in fit if length.units >= through + FULL * size.diameter]
+        fit = [length for length in size.lengths if through + size.least <= length.units <= longest]
+        full = [length for length in fit if length.units >= through + size.full]
         if fit:
             return size, full[0] if full else fit[-1]
     return None

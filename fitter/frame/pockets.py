@@ -23,7 +23,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.frame.fasteners import LEAST, TIP, Size
+from fitter.frame.fasteners import TIP, Size
 from rooms.lengths import Length
 
 SIN, COS = Fraction(380, 1469), Fraction(1419, 1469)
@@ -34,7 +34,7 @@ STOCK = Length.inches("3/2")
 """Thickest stock that is bored to its middle."""
 LEAST_WEB = Length.inches("1/4")
 """Web below which the head would pull through."""
-_BEHIND = Length.inches("1/4")
+BEHIND_MOUTH = Length.inches("1/4")
 """Wood left behind a mouth."""
 
 
@@ -81,7 +81,7 @@ def exit_depth(stock: int, back: int) -> Fraction:
         back: how long the part is behind the butting face.
     """
     middle = Fraction(min(stock, STOCK.units), 2)
-    return min(middle, ((back - _BEHIND.units) * SIN - Fraction(BORE.units, 2)) / COS)
+    return min(middle, ((back - BEHIND_MOUTH.units) * SIN - Fraction(BORE.units, 2)) / COS)
 
 
 def pocket(exit: Fraction, stock: int, room: Fraction, size: Size) -> Pocket | None:
@@ -101,7 +101,7 @@ def pocket(exit: Fraction, stock: int, room: Fraction, size: Size) -> Pocket | N
     web = min(stock, STOCK.units, sunk.__floor__())
     if web < LEAST_WEB.units:
         return None
-    deep = (LEAST * size.diameter).__ceil__()
+    deep = size.least
     reach = room - TIP.units
     for length in size.lengths:
         if web + deep <= length.units <= web + reach:

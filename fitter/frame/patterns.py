@@ -1,0 +1,213 @@
+"""How two parts that touch are fastened, by what they are and which of their faces meet.
+
+The patterns are common practice; numbers of screws grow with the size of what they hold.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from fitter.domain.frame import SlatFixing
+from fitter.domain.woodwork import Fixing, PartRole
+from fitter.frame.bodies import Body
+from rooms.lengths import Length
+
+_FOOT = Length.inches(12)
+_THICKEST = Length.inches(2)
+
+
+class How(StrEnum):
+    """Where the fasteners of a joint go."""
+
+    STRAIGHT = "straight"
+    """Square through the part that is held, in a row along the contact."""
+    STAGGERED = "staggered"
+    """The same, to and fro across the contact."""
+    POCKET = "pocket"
+    """At 15° out of the face that butts."""
+    MITRE = "mitre"
+    """Through one piece into the other's end, across the mitre."""
+    BOLTS = "bolts"
+    """Right through both; screws where bolts do not fit."""
+    NONE = "none"
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """How a joint is made.
+
+    Args:
+        how: where the fasteners go.
+        fixing: what they are.
+        least: fewest of them.
+        every: widest space between two of a row.
+        thickest: part that a screw goes straight through.
+        glued: whether glue or sealant goes between.
+        turn: when it is made; what has least choice comes first.
+        says: what else there is to say.
+    """
+
+    how: How
+    fixing: Fixing = Fixing.SCREW
+    least: int = 2
+    every: Length = _FOOT
+    thickest: Length = _THICKEST
+    glued: bool = False
+    turn: int = 3
+    says: str = ""
+
+
+class Side(StrEnum):
+    """Which of a part's faces touches."""
+
+    END = "end"
+    LONG = "long face"
+    SLANTED = "slanted end"
+
+
+class Toward(StrEnum):
+    """Which way the second part lies from the part that is held."""
+
+    UP = "up"
+    DOWN = "down"
+    LEVEL = "level"
+
+
+@dataclass(frozen=True)
+class _Rule:
+    held: frozenset[PartRole]
+    into: frozenset[PartRole]
+    sides: tuple[Side, Side]
+    toward: tuple[Toward, ...]
+    pattern: Pattern
+
+    def met(self, way: Meeting) -> bool:
+        """Whether it is about this contact, seen this way round."""
+        held, into = way.held.part.role in self.held, way.into.part.role in self.into
+        return held and into and way.toward in self.toward and way.sides() == self.sides
+
+
+_R = PartRole
+_STANDING = frozenset((_R.SUPPORT_POST, _R.BACK_POST, _R.INNER_POST, _R.CORNER_POST))
+_ENDS = frozenset((_R.ARM_PIECE, _R.ARM_POST, _R.LEG))
+_SEAT_RAILS = frozenset((_R.FRONT_RAIL, _R.BACK_RAIL, _R.CROSS_RAIL, _R.END_RAIL, _R.ARM_RAIL))
+_BACK_RAILS = frozenset((_R.BOTTOM_RAIL, _R.TOP_RAIL))
+_SLATS = frozenset((_R.SEAT_SLAT, _R.BACK_SLAT))
+_CLEATS = frozenset((_R.CLEAT, _R.SHORT_CLEAT))
+_LONG, _END = Side.LONG, Side.END
+_UP, _DOWN, _LEVEL = Toward.UP, Toward.DOWN, Toward.LEVEL
+
+BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=0)
+FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, turn=4, says="sealant on the end grain")
+POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=1)
+NOTHING = Pattern(How.NONE)
+
+
+def _rule(
+    held: frozenset[PartRole] | PartRole, side: Side, into: frozenset[PartRole] | PartRole, other: Side,
+    toward: tuple[Toward, ...], pattern: Pattern,
+) -> _Rule:  # fmt: skip
+    one = frozenset((held,)) if isinstance(held, PartRole) else held
+    two = frozenset((into,)) if isinstance(into, PartRole) else into
+    return _Rule(one, two, (side, other), toward, pattern)
+
+
+_ANY = (_UP, _DOWN, _LEVEL)
+_RULES = (
+    _rule(_STANDING, _LONG, _STANDING, _LONG, (_LEVEL,), BOLTED),
+    _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _END, (_UP,), FOOT),
+    _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _LONG, (_UP,), FOOT),
+    _rule(
+        _SEAT_RAILS | _BACK_RAILS, _END, _STANDING | _ENDS | _SEAT_RAILS | _BACK_RAILS | {_R.UPRIGHT}, _LONG, (_LEVEL,),
+        POCKETED,
+    ),
+    _rule(
+        _R.ARM_PIECE, Side.SLANTED, _R.ARM_PIECE, Side.SLANTED, _ANY,
+        Pattern(How.MITRE, glued=True, turn=1, says="the mitre glued"),
+    ),
+    _rule(_R.CLEAT, _LONG, _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, every=Length.inches(8))),
+    _rule(_R.SHORT_CLEAT, _LONG, _STANDING | _ENDS | _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, turn=2)),
+    _rule(
+        _R.LEDGER, _LONG, _STANDING | _ENDS, _LONG, (_LEVEL,),
+        Pattern(How.STAGGERED, turn=2, says="the rail bears on it"),
+    ),
+    _rule(_R.SEAT_SLAT, _LONG, _CLEATS | _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=5)),
+    _rule(_R.BACK_SLAT, _LONG, _BACK_RAILS, _LONG, _ANY, Pattern(How.STRAIGHT, turn=5)),
+    _rule(_R.UPRIGHT, _LONG, _STANDING - {_R.CORNER_POST} | {_R.BACK_RAIL}, _LONG, (_LEVEL,), BOLTED),
+    _rule(
+        _R.UPRIGHT, _LONG, _ENDS | _SEAT_RAILS | {_R.UPRIGHT, _R.CORNER_POST}, _LONG, (_LEVEL,),
+        Pattern(How.STRAIGHT, turn=2),
+    ),
+    _rule(_R.SEAT_SLAT, _LONG, _R.TABLE_BEARER, _LONG, (_UP,), Pattern(How.STRAIGHT, turn=6)),
+    _rule(_R.TABLE_BEARER, _LONG, _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=4)),
+    _rule(_R.TABLE_BEARER, _LONG, _STANDING, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=4)),
+    _rule(_R.TABLE_BOARD, _LONG, _R.TABLE_BEARER, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=6)),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """Two parts that touch, as the rules see them.
+
+    Args:
+        held: the part that is held, if it is fastened.
+        into: the other.
+        normal: unit normal from the held part into the other, in the layout frame.
+    """
+
+    held: Body
+    into: Body
+    normal: tuple[float, float, float]
+
+    def sides(self) -> tuple[Side, Side]:
+        """Which face of each touches."""
+        return _side(self.held, self.normal), _side(self.into, self.normal)
+
+    @property
+    def toward(self) -> Toward:
+        """Which way the second lies; level as long as it is not more than 45° off."""
+        z = self.normal[2]
+        return _UP if z > 0.7 else _DOWN if z < -0.7 else _LEVEL
+
+    def through(self) -> float:
+        """How thick the held part is along the normal."""
+        way = self.held.turned(self.normal)
+        return sum(abs(share) * size for share, size in zip(way, self.held.size, strict=True))
+
+    def turned(self) -> Meeting:
+        """The same, seen from the other part."""
+        x, y, z = self.normal
+        return Meeting(self.into, self.held, (-x, -y, -z))
+
+
+def _side(body: Body, normal: tuple[float, float, float]) -> Side:
+    found = body.axis_of(body.turned(normal))
+    if found is None:
+        return Side.SLANTED
+    return Side.LONG if found[0] else Side.END
+
+
+def pattern(meeting: Meeting, slats: SlatFixing) -> tuple[Meeting, Pattern]:
+    """How a contact is fastened, and which of its parts is held.
+
+    Args:
+        meeting: the contact, either way round.
+        slats: what holds slats down.
+    """
+    ways = sorted((meeting, meeting.turned()), key=Meeting.through)
+    for rule in _RULES:
+        for way in ways:
+            if rule.met(way):
+                return way, _adapted(way, rule.pattern, slats)
+    return ways[0], NOTHING
+
+
+def _adapted(way: Meeting, found: Pattern, slats: SlatFixing) -> Pattern:
+    roles = way.held.part.role, way.into.part.role
+    apart = way.held.part.piece != way.into.part.piece
+    if apart and roles == (_R.UPRIGHT, _R.UPRIGHT):
+        return BOLTED
+    if slats is SlatFixing.NAILS and roles[0] in _SLATS and roles[1] is not _R.TABLE_BEARER:
+        return replace(found, fixing=Fixing.NAIL)
+    return found
