@@ -48,6 +48,7 @@ SOLIDS: tuple[Fact, ...] = (
     bearing.table_boards,
     bearing.back_slats,
     bearing.cleats,
+    bearing.short_cleats_flush,
     bearing.ledgers,
     ends.ends_held,
     ground.feet_on_ground,

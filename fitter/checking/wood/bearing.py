@@ -12,6 +12,9 @@ from fitter.domain.findings import Finding
 from fitter.domain.frame import RailJoint
 from fitter.domain.woodwork import PartRole
 
+MOST = 0.75
+"""How much of its width a slat bears over at an end, at least: the rest may lie before a post beside its cleat."""
+
 BEARING = 0.5
 """Least bearing of a slat along its length, inches; common practice."""
 
@@ -25,26 +28,29 @@ UNDER_SLATS = (PartRole.CLEAT, PartRole.SHORT_CLEAT, *SEAT_RAILS, PartRole.END_R
 CLEAT_HOLDERS = (
     *SEAT_RAILS, PartRole.END_RAIL, *POSTS, PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST, PartRole.ARM_RAIL,
 )  # fmt: skip
-TABLE_HOLDERS = (PartRole.SEAT_SLAT, *SEAT_RAILS, *POSTS, PartRole.CLEAT, PartRole.SHORT_CLEAT, PartRole.TABLE_BEARER)
+TABLE_HOLDERS = (PartRole.SEAT_SLAT, *SEAT_RAILS, *POSTS)
 
 
 def seat_slats(built: Built) -> Iterator[Finding]:
-    """Both ends of every seat slat bear on a cleat or a rail, over their whole width."""
+    """Both ends of every seat slat bear on a cleat or a rail, over most of their width."""
     for number in built.of(PartRole.SEAT_SLAT):
         for end, where in enumerate(("first", "far")):
             yield from _borne(built, number, end, where, UNDER_SLATS, "slat-hangs")
 
 
 def table_boards(built: Built) -> Iterator[Finding]:
-    """Both ends of every board of a table lie on bearers, and every bearer lies on the deck at both its ends."""
-    for role, roles in ((PartRole.TABLE_BOARD, (PartRole.TABLE_BEARER,)), (PartRole.TABLE_BEARER, TABLE_HOLDERS)):
+    """Every board of a table lies on bearers or the deck at both ends, and every bearer on the deck."""
+    for role, roles in (
+        (PartRole.TABLE_BOARD, (PartRole.TABLE_BEARER, *TABLE_HOLDERS)),
+        (PartRole.TABLE_BEARER, TABLE_HOLDERS),
+    ):
         for number in built.of(role):
             face = built.solids.face_axis(number, DOWN)
             rows = built.touching(number, face, roles)
             length = built.solids.sizes[number][0]
             spans = [(built.contacts.low[row][0], built.contacts.high[row][0]) for row in rows]
-            # What overhangs by more than a fifth of its length at an end tips.
-            if not spans or min(spans)[0] > length / 5 or max(b for _, b in spans) < length * 4 / 5:
+            # What overhangs by more than a third of its length at an end tips.
+            if not spans or min(spans)[0] > length / 3 or max(b for _, b in spans) < length * 2 / 3:
                 yield built.fault("table-hangs", f"{built.name(number)} has nothing under an end", built.middle(number))
 
 
@@ -61,7 +67,7 @@ def _borne(built: Built, number: int, end: int, where: str, roles: Sequence[Part
         if over >= BEARING - TINY and near <= BEARING:
             spans.append((low[wide], high[wide]))
     covered = sum(b - a for a, b in union(spans))
-    if covered < SHARE * width:
+    if covered < MOST * width - TINY:
         spot = built.solids.origins[number] + built.solids.axes[number][0] * (length if end else 0)
         message = f"the {where} end of {built.name(number)} bears over {built.tell(covered)} of its {built.tell(width)}"
         yield built.fault(code, message, spot)
@@ -102,6 +108,22 @@ def cleats(built: Built) -> Iterator[Finding]:
         if best < SHARE * needed:
             message = f"{built.name(number)} lies against {built.tell(best)} of wood, not {built.tell(needed)}"
             yield built.fault("cleat-loose", message, built.middle(number))
+
+
+def short_cleats_flush(built: Built) -> Iterator[Finding]:
+    """Each end of a short cleat is flush with a slat on it or with its post, or meets wood, so nothing sticks out."""
+    for number in built.of(PartRole.SHORT_CLEAT):
+        rows = built.contacts.of(number)
+        length = built.solids.sizes[number][0]
+        others = sorted(set(built.contacts.other[rows].tolist()))
+        for end in (0.0, length):
+            met = (built.contacts.face[rows] == (1 if end else 0)).any()
+            tip = built.solids.origins[number] + built.solids.axes[number][0] * end
+            axis = int(np.abs(built.solids.axes[number][0]).argmax())
+            edges = [side[other][axis] for other in others for side in (built.solids.part_low, built.solids.part_high)]
+            if not met and min((abs(edge - tip[axis]) for edge in edges), default=np.inf) > built.one_mark + TINY:
+                message = f"{built.name(number)} ends beside what it carries"
+                yield built.fault("cleat-astray", message, tip)
 
 
 def ledgers(built: Built) -> Iterator[Finding]:

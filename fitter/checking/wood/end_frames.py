@@ -68,6 +68,9 @@ def _mitred(built: Built, end: End, way: Way) -> Iterator[Finding]:
         yield _fault(built, end, "does not reach from back to front and from the feet to the arm's top,")
     elif not _at_the_run(built, end, pieces):
         yield _fault(built, end, "does not lie against its run,")
+    rails = _inside(built, end, PartRole.ARM_RAIL, PartRole.END_RAIL)
+    if (np.abs(_tops(built, rails) - inches(built.levels.deck)) > TINY).any():
+        yield _fault(built, end, "has a rail that is not level with the seat rails,")
 
 
 def _at_the_run(built: Built, end: End, numbers: list[int]) -> bool:

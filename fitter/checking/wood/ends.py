@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from fitter.checking.wood.built import POSTS, SEAT_RAILS, Built
-from fitter.checking.wood.solids import TINY
+import numpy as np
+
+from fitter.checking.wood.built import POSTS, SEAT_RAILS, Built, sides
+from fitter.checking.wood.solids import TINY, Floats
 from fitter.domain.findings import Finding
+from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import PartRole
 
 _PANEL_RAILS = (PartRole.BOTTOM_RAIL, PartRole.TOP_RAIL)
@@ -23,6 +26,10 @@ HOLDERS: dict[PartRole, tuple[PartRole, ...]] = {
 
 _LEAST = {PartRole.ARM_PIECE: 0.95, **dict.fromkeys(_PANEL_RAILS, 0.95)}
 """Which share of an end must be held; half of it for those that are not named."""
+
+
+_NEAR = 4.0
+"""How far from the corner of a place a rail's end may lie that is told to be there, inches."""
 
 
 def ends_held(built: Built) -> Iterator[Finding]:
@@ -49,16 +56,24 @@ def _slant(built: Built, number: int, end: int) -> float:
 
 
 def _lapped(built: Built, number: int, end: int) -> bool:
-    """Whether a back rail lies against an upright or a post within a post's width of its end.
+    """Whether a back rail ends free at a post outside the deck, but lies against an upright or post close to its end.
 
-    Beyond a corner post that stands outside the deck the longer run's back rail has nothing to butt against.
+    Beyond such a post the longer run's back rail has nothing to butt against.
     """
-    if built.parts[number].role is not PartRole.BACK_RAIL:
+    if built.layout.corner is not CornerKind.OUTSIDE_POST or built.parts[number].role is not PartRole.BACK_RAIL:
         return False
     post, length = built.mark(built.project.frame.post.width), built.solids.sizes[number][0]
+    tip = built.solids.origins[number] + built.solids.axes[number][0] * (length if end else 0)
+    if not any(_at_corner(tip, *sides(corner.box)) for corner in built.layout.corners):
+        return False
     for face in (2, 3, 4, 5):
         for row in built.touching(number, face, (PartRole.UPRIGHT, *POSTS)):
             gap = length - built.contacts.high[row][0] if end else built.contacts.low[row][0]
             if gap < post:
                 return True
     return False
+
+
+def _at_corner(tip: Floats, low: Floats, high: Floats) -> bool:
+    """Whether the end of a rail lies at a corner of a corner place, as near as the rail is thick."""
+    return bool((np.minimum(np.abs(tip[:2] - low), np.abs(tip[:2] - high)) < _NEAR).all())

@@ -15,6 +15,9 @@ from fitter.domain.woodwork import PartRole
 _STANDING = (*POSTS, PartRole.ARM_POST, PartRole.LEG)
 """Upright wood that has a foot of its own."""
 
+_INSET = 0.5
+"""How far a foot may stand from the end of what lies on two of them, inches."""
+
 
 def all_reach_ground(built: Built) -> Iterator[Finding]:
     """Every part is reached from the feet through contacts."""
@@ -89,6 +92,7 @@ def standing_on_feet(built: Built) -> Iterator[Finding]:
 def _two_feet(built: Built, number: int) -> Iterator[Finding]:
     rows = built.touching(number, built.solids.face_axis(number, DOWN), (PartRole.FOOT,))
     length = built.solids.sizes[number][0]
-    at = [(built.contacts.low[row][0] + built.contacts.high[row][0]) / 2 for row in rows]
-    if min(at, default=length) > length / 4 or max(at, default=0.0) < length * 3 / 4:
+    first = min((built.contacts.low[row][0] for row in rows), default=length)
+    last = max((built.contacts.high[row][0] for row in rows), default=0.0)
+    if len(rows) < 2 or first > _INSET or last < length - _INSET:
         yield built.fault("no-foot", f"{built.name(number)} lacks a foot at an end", built.middle(number))

@@ -82,8 +82,8 @@ def rail_boxes(built: Built, rail: Rail) -> tuple[Floats, Floats]:
     """Where a rail of the layout lies in space, without what housings add to it."""
     low, high = sides(rail.box)
     way = rail_way(built, rail)
-    if rail.face is not Face.BACK:
-        # Front rails stand back from the front of the deck, and cross rails lie in line with one of them.
+    if rail.face is Face.FRONT:
+        # Front rails may stand back from the front of the deck; the layout draws them flush.
         back = built.mark(built.made.reveal_beside) * way.sign
         low[way.deep] -= back
         high[way.deep] -= back

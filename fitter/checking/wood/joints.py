@@ -93,8 +93,8 @@ def _unheld(built: Built, held: _Held, number: int, role: PartRole) -> Iterator[
         if max((len(held.between(number, other)) for other in holders), default=0) < 2:
             yield "with two screws to what carries it"
     elif role is PartRole.TABLE_BOARD:
-        if len(held.to(number, (PartRole.TABLE_BEARER,))) < 2:
-            yield "to two bearers"
+        if len(held.to(number, (PartRole.TABLE_BEARER, *TABLE_HOLDERS))) < 2:
+            yield "to two of what it lies on"
     else:
         single = {
             PartRole.UPRIGHT: (_UPRIGHT_HOLDERS, "to the seat"),

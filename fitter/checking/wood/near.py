@@ -39,7 +39,7 @@ def depths(solids: Solids, one: Counts, other: Counts) -> Floats:
 
 def _askew(solids: Solids, one: Counts, other: Counts) -> Floats:
     edges = _edges(solids)
-    crossed = np.cross(edges[one][:, :, None, :], edges[other][:, None, :, :]).reshape(len(one), -1, 3)
+    crossed = np.cross(edges[one][:, :, None, :], edges[other][:, None, :, :]).reshape(len(one), edges.shape[1] ** 2, 3)
     axes = np.concatenate([solids.normals[one], solids.normals[other], crossed], axis=1)
     size = np.linalg.norm(axes, axis=2)
     axes = axes / np.where(size > 1e-6, size, 1.0)[:, :, None]

@@ -16,6 +16,10 @@ from rooms.lengths import Length
 _Shape: TypeAlias = tuple[PartRole, str, int, int, int, tuple[tuple[int, int, int, int, int, int], ...]]
 
 
+_BEARER = 0.75
+"""A table lower than this above boards on the deck, inches, has no bearers: they would be too thin to rip."""
+
+
 def sticks(built: Built) -> Iterator[Finding]:
     """Axes are square to each other and right-handed, sizes within the section and lengths on the mark."""
     axes = built.solids.axes
@@ -93,14 +97,17 @@ def heights(built: Built) -> Iterator[Finding]:
         wanted["gap below the rails"] = inches(levels.rail_bottom), inches(made.reveal_below)
     else:
         wanted["seat as asked"] = seat, inches(made.seat_height)
-    asked = (("arm", levels.arm, made.arm_height), ("back", levels.back_top, made.back_height),
-             ("table", levels.table, made.table_height))  # fmt: skip
+    asked = (("arm", levels.arm, made.arm_height), ("back", levels.back_top, made.back_height))
     wanted |= {what: (inches(told), inches(want)) for what, told, want in asked if want is not None}
+    # A table that would lie too low for bearers lies with its boards on the deck.
+    lowest = deck + built.mark(made.table.thickness)
+    table = seat if made.table_height is None else inches(made.table_height)
+    wanted["table"] = inches(levels.table), max(table, lowest) if table - lowest < _BEARER else table
     for what, (told, want) in wanted.items():
         if abs(told - want) > mark:
             yield built.fault(
                 "height-astray", f"the height of the {what} is {built.tell(told)}, not {built.tell(want)}"
             )
-    order = (levels.foot, levels.rail_bottom, levels.deck, levels.sat_on, levels.seat, levels.back_top)
+    order = (levels.foot, levels.rail_bottom, levels.deck, levels.seat, levels.back_top)
     if list(order) != sorted(order) or not levels.deck <= levels.back_bottom < levels.back_top:
         yield built.fault("height-astray", "the heights of the frame are not in order")

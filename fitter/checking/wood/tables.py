@@ -1,4 +1,4 @@
-"""Each table corner has a top: boards over its whole place, on bearers."""
+"""Each table corner has a top: boards over its whole place; what they lie on is told by their bearing."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _GAP = 0.5
 
 
 def tables(built: Built) -> Iterator[Finding]:
-    """Boards across each corner place without a cushion, their tops at the table's height, on two bearers at least."""
+    """Boards across each corner place without a cushion, evenly, their tops at the table's height."""
     for module in built.layout.corners:
         if module.cushion is None:
             yield from _table(built, module)
@@ -27,15 +27,15 @@ def _table(built: Built, module: Module) -> Iterator[Finding]:
     low, high = sides(module.box)
     top = inches(built.levels.table)
     spot = np.append((low + high) / 2, top)
-    found = {role: _inside(built, module, role) for role in (PartRole.TABLE_BOARD, PartRole.TABLE_BEARER)}
-    boards = found[PartRole.TABLE_BOARD]
+    boards = _inside(built, module, PartRole.TABLE_BOARD)
     where = f"the table at the {module.corner} corner"
-    if not boards or len(found[PartRole.TABLE_BEARER]) < 2:
-        yield built.fault("table-missing", f"{where} lacks boards or bearers", spot)
+    if not boards:
+        yield built.fault("table-missing", f"{where} has no boards", spot)
         return
     for number in boards:
         if abs(built.solids.part_high[number][2] - top) > TINY:
             yield built.fault("table-height", f"{built.name(number)} does not lie at {built.tell(top)}", spot)
+    yield from _bearers(built, module, boards, where)
     across = 1 - int(np.abs(built.solids.axes[boards[0]][0][:2]).argmax())
     spans = sorted((float(built.solids.part_low[n][across]), float(built.solids.part_high[n][across])) for n in boards)
     stops = [float(low[across]), *(x for span in spans for x in span), float(high[across])]
@@ -43,6 +43,18 @@ def _table(built: Built, module: Module) -> Iterator[Finding]:
     if max(gaps) > _GAP + TINY or max(gaps) - min(gaps) > built.one_mark + TINY:
         message = f"gaps between the boards of {where} are uneven or too wide, up to {built.tell(max(gaps))}"
         yield built.fault("table-gaps", message, spot)
+
+
+def _bearers(built: Built, module: Module, boards: list[int], where: str) -> Iterator[Finding]:
+    """The outermost bearers lie flush with ends of boards; boards that lie on the deck itself need none."""
+    bearers = _inside(built, module, PartRole.TABLE_BEARER)
+    along = int(np.abs(built.solids.axes[boards[0]][0][:2]).argmax())
+    solids = built.solids
+    for ends, outer in ((solids.part_low, np.min), (solids.part_high, np.max)):
+        at = outer(ends[bearers][:, along]) if bearers else ends[boards[0], along]
+        if np.abs(ends[boards][:, along] - at).min() > built.one_mark + TINY:
+            spot = built.middle(bearers[0])
+            yield built.fault("table-bearer-astray", f"a bearer of {where} lies away from the boards' ends", spot)
 
 
 def _inside(built: Built, module: Module, role: PartRole) -> list[int]:
