@@ -69,6 +69,12 @@ class Role(StrEnum):
     TIE = "tie"
     TURN = "turn"
     ELLIPSE = "error ellipse"
+    PART = "part"
+    UNSEEN = "hidden part"
+    CUT = "cut part"
+    FLOOR = "floor"
+    LEVEL = "level"
+    MARK = "mark"
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,260 @@
+"""A run seen square from its front or its back, with its lengths and heights."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+from fitter.domain.layout import Face, Layout
+from fitter.domain.project import Project
+from fitter.domain.wishes import EndKind, Side
+from fitter.domain.woodwork import Part, PartRole, Spread, Woodwork
+from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain
+from fitter.drawing.draft import Draft
+from fitter.drawing.frame.facing import UP, Facing, extent, having, members, run_name, span
+from fitter.drawing.frame.flags import Level, draw_levels
+from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
+from fitter.drawing.frame.sight import Gaze, Sight
+from fitter.drawing.frame.solids import solid_of
+from fitter.drawing.page import SMALL, Line, Pen, Role, Spot, Text
+from fitter.drawing.view import View
+from rooms.lengths import ZERO, Length
+
+_BEYOND = 5.0  # the floor is drawn so far beyond the wood, mm
+_CLEATS = (PartRole.CLEAT, PartRole.SHORT_CLEAT, PartRole.LEDGER)
+_FRONT_LINE = (PartRole.SUPPORT_POST, PartRole.INNER_POST, PartRole.LEG, *_CLEATS)
+_BACK_LINE = (PartRole.BACK_POST, PartRole.CORNER_POST, PartRole.BACK_RAIL, PartRole.LEG, *_CLEATS)
+_NOT_FROM_FRONT = (PartRole.BACK_SLAT, PartRole.UPRIGHT, PartRole.BACK_RAIL, PartRole.BACK_POST, PartRole.SEAT_SLAT)
+_NOT_FROM_BACK = (
+    PartRole.FRONT_RAIL,
+    PartRole.SUPPORT_POST,
+    PartRole.INNER_POST,
+    PartRole.SEAT_SLAT,
+    PartRole.BOTTOM_RAIL,
+    PartRole.TOP_RAIL,
+    PartRole.FOOT,
+    PartRole.CROSS_RAIL,
+    PartRole.ARM_PIECE,
+)
+
+
+@dataclass(frozen=True)
+class Elevation:
+    """A run to be drawn from one side.
+
+    Args:
+        project: with the unit that lengths are written in.
+        layout: that the run is part of.
+        woodwork: its frame.
+        facing: the run.
+        face: front or back.
+    """
+
+    project: Project
+    layout: Layout
+    woodwork: Woodwork
+    facing: Facing
+    face: Face
+
+    @property
+    def side(self) -> Side:
+        """Which run."""
+        return self.facing.run.side
+
+    @property
+    def gaze(self) -> Gaze:
+        """From where it is seen."""
+        return self.facing.from_front if self.face is Face.FRONT else self.facing.from_back
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The parts that are drawn."""
+        return members(self.woodwork, self.side)
+
+    @property
+    def parts(self) -> list[Part]:
+        """The same as parts."""
+        return [self.woodwork.parts[n] for n in self.numbers]
+
+    def drawn(self, denominator: int) -> Picture:
+        """The picture at a scale."""
+        view, draft = View(denominator, self.project.unit), Draft()
+        scene = self.scene(view)
+        draw_wood(draft, scene, Pen.MEDIUM, self._dashed)
+        _floor(draft, self, view)
+        name_parts(draft, scene, self._body, self._dashed)
+        _lengths(draft, self, view)
+        _heights(draft, self, view)
+        _drops(draft, self, view)
+        name = f"{run_name(self.layout, self.side)} from the {self.face}".capitalize()
+        return Picture(tuple(draft.items), name, self._notes(view))
+
+    def scene(self, view: View) -> Scene:
+        """What is seen of the run."""
+        solids = tuple(solid_of(self.woodwork.parts[n], n) for n in self.numbers)
+        sight = Sight(solids, self.gaze)
+        return Scene(self.woodwork.parts, solids, sight, tuple(map(sight.seen, solids)), Paper(view))
+
+    def _dashed(self, part: Part) -> bool:
+        """Whether hidden edges help: what stands or hangs in the line of rails that is looked at."""
+        if part.role not in (_FRONT_LINE if self.face is Face.FRONT else _BACK_LINE):
+            return False
+        deck = self.facing.run.deck
+        front = self.facing.front
+        depth = [front[0] * x.units + front[1] * y.units for x, y in deck.corners]
+        low, high = (front_at.units for front_at in span(part, front))
+        return ((low + high) / 2 > (min(depth) + max(depth)) / 2) is (self.face is Face.FRONT)
+
+    def _body(self, part: Part) -> bool:
+        """Whether a part is named from this side."""
+        if part.role in (_NOT_FROM_FRONT if self.face is Face.FRONT else _NOT_FROM_BACK):
+            return False
+        return part.role not in _CLEATS or self._dashed(part)
+
+    def _notes(self, view: View) -> tuple[str, ...]:
+        if self.face is Face.FRONT:
+            return ()
+        spreads = [s for s in self.woodwork.spreads if s.run is self.side and s.role is PartRole.BACK_SLAT]
+        rows = [(f"{s.count} back slats of {view.written(s.slat, feet=False)}, {_gaps(s, view)}", s) for s in spreads]
+        return tuple(
+            f"{', '.join(s.place for _, s in group)}: {words}" if len(rows) > 1 else words
+            for words, group in _gathered(rows)
+        )
+
+
+def _gathered(rows: Sequence[tuple[str, Spread]]) -> list[tuple[str, list[tuple[str, Spread]]]]:
+    """Rows of the same words together, in the order in which they first come."""
+    order = list(dict.fromkeys(words for words, _ in rows))
+    ranked = sorted(rows, key=lambda row: order.index(row[0]))
+    return [(words, list(group)) for words, group in groupby(ranked, key=lambda row: row[0])]
+
+
+def _gaps(spread: Spread, view: View) -> str:
+    low, high = min(spread.gaps), max(spread.gaps)
+    said = view.written(low, feet=False)
+    return f"gaps {said}" if low == high else f"gaps {said} and {view.written(high, feet=False)}"
+
+
+def _floor(draft: Draft, elevation: Elevation, view: View) -> None:
+    """The floor under the wood, through the lower faces of the feet where it slopes."""
+    low, high = (view.of(length) for length in extent(elevation.parts, elevation.gaze.right))
+    spots = [(low - _BEYOND, 0.0), (high + _BEYOND, 0.0)]
+    if elevation.woodwork.fall and (feet := _near_feet(elevation)):
+        places = [(view.of(_middle(span(foot, elevation.gaze.right))), _bottom(foot, view)) for foot in feet]
+        spots = [(low - _BEYOND, places[0][1]), *places, (high + _BEYOND, places[-1][1])]
+    draft.add(Line(tuple(spots), Pen.WIDE, Role.FLOOR))
+
+
+def _near_feet(elevation: Elevation) -> list[Part]:
+    """Of the feet that stand behind each other the nearest one, from left to right."""
+    nearest: dict[Length, Part] = {}
+    feet = having(elevation.parts, PartRole.FOOT)
+    for foot in sorted(feet, key=lambda foot: span(foot, elevation.gaze.toward)):
+        nearest[_middle(span(foot, elevation.gaze.right))] = foot
+    return [nearest[place] for place in sorted(nearest)]
+
+
+def _middle(ends: tuple[Length, Length]) -> Length:
+    return Length((ends[0] + ends[1]).units // 2)
+
+
+def _bottom(part: Part, view: View) -> float:
+    return view.of(span(part, UP)[0])
+
+
+def _drops(draft: Draft, elevation: Elevation, view: View) -> None:
+    """The height of each foot where the floor slopes."""
+    if not elevation.woodwork.fall:
+        return
+    for foot in _near_feet(elevation):
+        low, high = span(foot, UP)
+        place = (view.of(_middle(span(foot, elevation.gaze.right))), view.of(Length((low + high).units // 2)))
+        draft.call_out([f"foot {view.written(high - low, feet=False)}"], place, reach=6.0)
+
+
+def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
+    """Posts and bays below; behind it the uprights and the first slats above as well."""
+    gaze, parts = elevation.gaze, elevation.parts
+    low, high = extent(parts, gaze.right)
+    bottom = min(0.0, *(_bottom(part, view) for part in parts))
+    boxes = [rail.box for rail in elevation.layout.rails if rail.run is elevation.side and rail.face is elevation.face]
+    bays = [place for box in boxes for place in elevation.facing.reach(box, gaze)]
+    first = FIRST - bottom
+    for places in dict.fromkeys((tuple(sorted({low, high, *bays})), (low, high))):
+        first = STEP + _chain_below(draft, places, first, view)
+    if elevation.face is Face.BACK:
+        top = view.of(extent(having(parts, *_PANEL), UP)[1]) if having(parts, *_PANEL) else 0.0
+        first = FIRST
+        for places in _panel_places(elevation):
+            first = STEP + _chain_above(draft, places, top, first, view)
+
+
+_PANEL = (PartRole.UPRIGHT, PartRole.TOP_RAIL, PartRole.BACK_SLAT)
+
+
+def _panel_places(elevation: Elevation) -> list[tuple[Length, ...]]:
+    """The first slats of the leftmost bay, then the uprights with the ends of the panel."""
+    way = elevation.gaze.right
+    uprights = sorted(span(part, way) for part in having(elevation.parts, PartRole.UPRIGHT))
+    slats = sorted(span(part, way) for part in having(elevation.parts, PartRole.BACK_SLAT))
+    chains: list[tuple[Length, ...]] = []
+    if slats and uprights:
+        before = max((end for _, end in uprights if end <= slats[0][0]), default=slats[0][0])
+        after = min((start for start, _ in uprights if start > slats[0][0]), default=slats[-1][1])
+        places = [before, *(place for slat in slats[:2] if slat[1] <= after for place in slat)][:4]
+        chains.append(tuple(sorted({*places, after})))
+    if uprights:
+        chains.append(tuple(sorted({place for upright in uprights for place in upright})))
+    return chains
+
+
+def _chain_below(draft: Draft, places: Sequence[Length], first: float, view: View) -> float:
+    return draw_chain(draft, _chain([(view.of(place), 0.0) for place in places], (1.0, 0.0), places, view), 0.0, first)
+
+
+def _chain_above(draft: Draft, places: Sequence[Length], top: float, first: float, view: View) -> float:
+    falling = list(places)[::-1]
+    chain = _chain([(view.of(place), top) for place in falling], (-1.0, 0.0), falling, view)
+    return draw_chain(draft, chain, 0.0, first)
+
+
+def _chain(feet: Sequence[Spot], direction: Spot, places: Sequence[Length], view: View) -> Chain:
+    lengths = tuple(abs(b - a) for a, b in pairwise(places))
+    return Chain(tuple(feet), direction, lengths, tuple(view.written(length, feet=False) for length in lengths))
+
+
+def _heights(draft: Draft, elevation: Elevation, view: View) -> None:
+    """A chain of heights at the left, flags with their names at the right."""
+    low, high = (view.of(length) for length in extent(elevation.parts, elevation.gaze.right))
+    levels = elevation_levels(elevation)
+    chained = sorted({level.height for level in levels if level.name in _CHAINED}, reverse=True)
+    feet = [(low, view.of(height)) for height in chained]
+    draw_chain(draft, _chain(feet, (0.0, -1.0), chained, view), 0.0, FIRST)
+    draw_levels(draft, levels, high, view)
+
+
+_CHAINED = ("floor", "rail bottom", "deck", "back bottom", "back top")
+
+
+def elevation_levels(elevation: Elevation) -> list[Level]:
+    """The heights that are told of a run from one side."""
+    levels, side = elevation.woodwork.levels, elevation.side
+    told = [
+        Level("floor", ZERO),
+        Level("rail bottom", levels.rail_bottom),
+        Level("deck", levels.deck),
+        Level("back top", levels.back_top),
+    ]
+    if levels.foot != levels.rail_bottom:
+        told.append(Level("foot", levels.foot))
+    if elevation.face is Face.FRONT:
+        told.append(Level("seat", levels.seat))
+    else:
+        told.append(Level("back bottom", levels.back_bottom))
+    if any(end.run is side and end.kind is EndKind.ARMED for end in elevation.layout.ends):
+        told.append(Level("arm", levels.arm))
+    if having(elevation.parts, PartRole.TABLE_BOARD):
+        told.append(Level("table", levels.table))
+    return told
