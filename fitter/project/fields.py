@@ -14,7 +14,8 @@ from typing import Annotated, Any, NoReturn, TypeVar
 from pydantic import Field, PlainValidator, ValidationInfo
 from pydantic_core import PydanticCustomError
 
-from fitter.project.words import listed, nearest, plain, shown
+from fitter.domain.species import OTHER_NAMES, SPECIES
+from fitter.project.words import listed, meant, nearest, plain, shown
 from rooms.lengths import Length, LengthError, Unit, parse_length
 
 LONGEST_TEXT = 120
@@ -167,6 +168,17 @@ def _share(value: object) -> Fraction:
     return share
 
 
+def _wood(value: object) -> str:
+    text = text_of(value, "the name of a wood")
+    names = {plain(name): wood for name, wood in {**OTHER_NAMES, **{wood: wood for wood in SPECIES}}.items()}
+    if plain(text) in names:
+        return names[plain(text)]
+    near = nearest(text, names)
+    refuse(
+        "unknown-word", f"`{shown(text)}` is no wood that is known here", meant(names[near] if near else text, SPECIES)
+    )
+
+
 STEEPEST_LEAN = 15
 
 
@@ -217,6 +229,7 @@ SeatCount = Annotated[int, PlainValidator(_whole(1))]
 Money = Annotated[Fraction, PlainValidator(_money)]
 Flag = Annotated[bool, PlainValidator(_flag)]
 Share = Annotated[Fraction, PlainValidator(_share)]
+Wood = Annotated[str, PlainValidator(_wood)]
 Lean = Annotated[Fraction, PlainValidator(_lean)]
 Fall = Annotated[Fraction, PlainValidator(_fall)]
 Turn = Annotated[str | Fraction, PlainValidator(_turn)]

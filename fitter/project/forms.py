@@ -7,7 +7,6 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from fitter.domain.frame import EndPanel, RailJoint, SlatFixing, Stance
-from fitter.domain.species import OTHER_NAMES, SPECIES
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
 from fitter.project.fields import (
     Coordinate,
@@ -23,6 +22,7 @@ from fitter.project.fields import (
     Share,
     Size,
     Text,
+    Wood,
     one_of,
     words_of,
 )
@@ -206,9 +206,6 @@ class CarryForm(Form):
     longest: Size = Field(description="the longest piece that can be carried")
 
 
-_WOODS = {**{name: name for name in SPECIES}, **OTHER_NAMES}
-
-
 class FrameForm(Form):
     """`frame`."""
 
@@ -235,7 +232,7 @@ class FrameForm(Form):
     slat_fixing: Annotated[SlatFixing, one_of(words_of(SlatFixing))] = SlatFixing.SCREWS
     foot_height: Distance | None = None
     slope: Annotated[bool, one_of({"level": True, "follow": False})] = True
-    species: Annotated[str, one_of(_WOODS)] = "Douglas-fir"
+    species: Wood = "Douglas-fir"
     carry: Any = None
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fitter.domain.cushions import Cushion
 from fitter.domain.findings import Severity
 from fitter.domain.frame import Carpentry, EndPanel, Frame, RailJoint, Section
+from fitter.domain.sections import dressed
 from fitter.domain.woodwork import Levels
 from fitter.project.carpentry import DEEPER, back_depth, heights, panel_height, upright_depth
 from fitter.project.forms import FrameForm, SectionsForm
@@ -178,9 +179,9 @@ class _Case:
                 f"a back {say(panel_height(*args))} high that leans by {float(made.lean):g}° asks for uprights "
                 f"{say(deep)} deep, and `{shown(made.upright.name)}` is {say(made.upright.width)}"
             )
-            help = (
-                f"take a wider `upright` (`{DEEPER[0]}` to `{DEEPER[-1]}`), a smaller `lean` or a lower `back_height`"
-            )
+            deeper = [name for name in DEEPER if (section := dressed(name, unit)) and section.width >= deep]
+            wider = f"take `upright: {deeper[0]}`, " if deeper else "no usual section is so wide: take "
+            help = f"{wider}a smaller `lean` or a lower `back_height`"
             yield Trouble("upright-too-narrow", message, help, ("sections.upright", "lean", "back_height"))
         elif self.form.back_thickness is not None and (needed := back_depth(*args)) > self.frame.back_thickness:
             message = (

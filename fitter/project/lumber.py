@@ -163,7 +163,16 @@ def _decimal(length: Length) -> str:
     return f"{float(length.mm):g}"
 
 
+def _like(text: str) -> str | None:
+    """The nominal size of the same thickness whose width is the nearest; None if the text is no nominal size."""
+    if not _NOMINAL.fullmatch(text) or len(text) > len("5/4x99"):
+        return None
+    thick, _, wide = text.rpartition("x")
+    widths = [int(name.rpartition("x")[2]) for name in NOMINAL if name.startswith(f"{thick}x")]
+    return f"{thick}x{min(widths, key=lambda width: abs(width - int(wide)))}" if widths else None
+
+
 def _section_help(text: str) -> str:
-    near = nearest(text, NOMINAL)
+    near = _like(text) or nearest(text, NOMINAL)
     more = f"; did you mean `{near}`?" if near else ""
     return f"write a nominal name such as `2x4`, or a dressed size such as `38 x 140 mm`{more}"

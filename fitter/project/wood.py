@@ -93,9 +93,8 @@ def _carry(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...]) -> Carry |
         if ledger.unit_known and not least <= size <= most:
             message = f"`{name}` is {ledger.say(size)}, and {ledger.say(least)} to {ledger.say(most)} can be meant"
             ledger.error("size-absurd", message, f"frame.carry.{name}", ledger.ask_unit)
-            return None
     narrowest = min((min(cushion.size[:2]) + cushion.ease for cushion in cushions), default=None)
-    if narrowest is not None and ledger.sound and form.longest <= narrowest:
+    if narrowest is not None and ledger.clean("cushions", "frame.carry") and form.longest <= narrowest:
         message = f"no piece may be longer than {ledger.say(form.longest)}, and one seat takes {ledger.say(narrowest)}"
         help = "a piece is a seat with its end at least; write the longest piece that can be carried in"
         ledger.error("carry-too-short", message, "frame.carry.longest", help)

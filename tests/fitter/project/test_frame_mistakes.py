@@ -161,3 +161,11 @@ def test_what_would_be_right_is_right() -> None:
     ):
         assert read_project("yard.yaml", TEXT % ("", f"  {line}")).title == "yard"
         assert len(mistakes(less)) == 1
+
+
+@pytest.mark.parametrize(("lean", "height", "part"), [("12", "35", "`upright: 2x8`"), ("15", "80", "no usual section")])
+def test_uprights_that_are_deep_enough_are_named(lean: str, height: str, part: str) -> None:
+    """20 in at 12 degrees ask for 5 11/16 in, more than a 2x6 has."""
+    (found,) = mistakes(f"lean: {lean}", f"back_height: {height}", "sections: {upright: 2x6}")
+    assert found.code == "upright-too-narrow"
+    assert part in found.help
