@@ -19,6 +19,8 @@ BORE_KEEP = Length.inches("1/4").units
 """What a bore keeps clear around its middle line."""
 APART_BORES = Length.inches("3/4").units
 """Between two bores side by side: common practice."""
+_SHORT = Length.inches("5/2").units
+"""Contact below which one pocket screw is enough, as the part is held beside it too."""
 _RAILS = ((Length.inches("37/10"), 2), (Length.inches("57/10"), 3))
 """Widest rail for so many pocket screws; a wider one has four: common practice."""
 
@@ -170,10 +172,10 @@ def _side_by_side(maker: Angled, pattern: Pattern, mark: int) -> Sequence[Iterab
 
 def _number(maker: Angled, pattern: Pattern, span: tuple[float, float]) -> int:
     """By the width of a rail; by the length of anything else."""
+    long = span[1] - span[0]
     if maker.plane.axis == 0:
-        width = span[1] - span[0]
-        return next((number for limit, number in _RAILS if width <= limit.units), 4)
-    return max(pattern.least, -(-int(span[1] - span[0]) // pattern.every.units))
+        return next((number for limit, number in _RAILS if long <= limit.units), 4)
+    return max(pattern.least if long >= _SHORT else 1, -(-int(long) // pattern.every.units))
 
 
 def _even(free: list[int], number: int) -> list[int]:

@@ -10,7 +10,8 @@ from fitter.frame.bodies import Floats
 from rooms.lengths import Length
 
 APART = 3
-"""Diameters between the middles of two fasteners: prebored, across the grain (Wood Handbook, from memory)."""
+"""Diameters between the middles of two fasteners: prebored, across the grain (Wood Handbook); bolts (NDS 12.5.1, the
+least, 4 for their full value); both from memory."""
 _CELL = Length.inches(4).units
 
 

@@ -36,25 +36,32 @@ def drive(task: Task, shop: Shop, taken: Taken) -> tuple[list[Fastener], int]:
     Returns:
         The fasteners for which there is a place, and how many were wanted.
     """
-    most = 0
+    best: list[Drive] = []
+    wanted = 0
     for attempt in _attempts(task):
         places = _MAKERS[attempt.pattern.how](attempt, shop)
-        found = _placed(places, taken)
-        most = max(most, len(places[0]))
-        if found and (len(found) == len(places[0]) or attempt.pattern.how is not How.BOLTS):
-            for one in found:
-                for bar in one.bars:
-                    taken.add(bar)
-            return [_exact(one, task.meeting, shop) for one in found], len(places[0])
-    return [], max(most, task.pattern.least)
+        found, number = _placed(places, taken), len(places[0])
+        wanted = wanted or number
+        if len(found) > len(best) and (len(found) == number or attempt.pattern.how is not How.BOLTS):
+            best = found
+        if best and len(best) == number:
+            break
+    for one in best:
+        for bar in one.bars:
+            taken.add(bar)
+    return [_exact(one, task.meeting, shop) for one in best], wanted
 
 
 def _attempts(task: Task) -> Iterator[Task]:
-    """The pattern itself, then what is done where it does not fit: screws for bolts, at an angle for straight ones."""
+    """The pattern itself, then what is done where it does not fit.
+
+    Slimmer and shorter ones; then screws for bolts; last, screws at an angle where they cannot go straight.
+    """
     yield task
     how, fixing = task.pattern.how, task.pattern.fixing
-    if how is How.BOLTS:
+    if how not in (How.POCKET, How.MITRE):
         yield replace(task, slim=True)
+    if how is How.BOLTS:
         yield replace(task, pattern=Pattern(How.STRAIGHT))
     if how in (How.BOLTS, How.STRAIGHT) and fixing is not Fixing.NAIL:
         yield replace(task, pattern=Pattern(How.POCKET, Fixing.POCKET_SCREW))

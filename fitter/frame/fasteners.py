@@ -122,13 +122,14 @@ def suited(kind: Fixing, through: int, *, imperial: bool) -> tuple[Size, ...]:
     return sizes[: 3 if inches >= Fraction(37, 25) else 2 if inches >= Fraction(5, 4) else 1][::-1]
 
 
-def chosen(sizes: Iterable[Size], through: int, room: int) -> tuple[Size, Length] | None:
+def chosen(sizes: Iterable[Size], through: int, room: int, *, least: bool = False) -> tuple[Size, Length] | None:
     """The fastener that holds best: the first size of which a length does.
 
     Args:
         sizes: best first.
         through: wood under the head in the part that is held, in units.
         room: wood in the other part along the fastener, in units.
+        least: whether the least penetration will do, where longer ones run into others.
 
     Returns:
         The size and the shortest length sold that reaches full penetration (10 diameters); where the second part is
@@ -139,7 +140,7 @@ def chosen(sizes: Iterable[Size], through: int, room: int) -> tuple[Size, Length
         fit = [length for length in size.lengths if through + size.least <= length.units <= longest]
         full = [length for length in fit if length.units >= through + size.full]
         if fit:
-            return size, full[0] if full else fit[-1]
+            return size, fit[0] if least else full[0] if full else fit[-1]
     return None
 
 

@@ -96,9 +96,9 @@ def _gravity(name: str) -> Fraction:
 def _joint(task: Task, shop: Shop, taken: Taken, project: Project) -> Joint:
     held, into = task.meeting.held, task.meeting.into
     pair = (held.number, into.number)
-    if task.pattern.how is How.NONE:
+    fasteners, wanted = drive(task, shop, taken) if task.pattern.how is not How.NONE else ([], 0)
+    if not fasteners and (task.pattern.spare or not wanted):
         return Joint(pair, says="bears on it" if task.meeting.toward is Toward.DOWN else "only touches")
-    fasteners, wanted = drive(task, shop, taken)
     housed = bool(into.part.housings) and _in_housing(task)
     return Joint(
         pair,
@@ -128,7 +128,7 @@ def _says(task: Task, fasteners: Sequence[Fastener], wanted: int, project: Proje
     if fasteners:
         bored = "bored " if fasteners[0].kind is Fixing.POCKET_SCREW else ""
         text += f", {bored}{_from(fasteners[0], task.meeting.held)}"
-    if fasteners and len(fasteners) < wanted:
+    if fasteners and not task.pattern.spare and len(fasteners) < min(wanted, task.pattern.least):
         text += f"; no room for {wanted}"
     return "; ".join(word for word in (text, task.pattern.says) if word)
 

@@ -45,6 +45,7 @@ class Pattern:
         thickest: part that a screw goes straight through.
         glued: whether glue or sealant goes between.
         turn: when it is made; what has least choice comes first.
+        spare: whether the part is held elsewhere, so that this joint may go without.
         says: what else there is to say.
     """
 
@@ -54,7 +55,8 @@ class Pattern:
     every: Length = _FOOT
     thickest: Length = _THICKEST
     glued: bool = False
-    turn: int = 3
+    turn: int = 4
+    spare: bool = False
     says: str = ""
 
 
@@ -99,8 +101,8 @@ _LONG, _END = Side.LONG, Side.END
 _UP, _DOWN, _LEVEL = Toward.UP, Toward.DOWN, Toward.LEVEL
 
 BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=0)
-FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, turn=4, says="sealant on the end grain")
-POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=1)
+FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, turn=5, says="sealant on the end grain")
+POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
 
 
@@ -119,30 +121,35 @@ _RULES = (
     _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _END, (_UP,), FOOT),
     _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _LONG, (_UP,), FOOT),
     _rule(
-        _SEAT_RAILS | _BACK_RAILS, _END, _STANDING | _ENDS | _SEAT_RAILS | _BACK_RAILS | {_R.UPRIGHT}, _LONG, (_LEVEL,),
+        _SEAT_RAILS | _BACK_RAILS, _END, _STANDING | _ENDS | _SEAT_RAILS | _BACK_RAILS, _LONG, (_LEVEL,),
         POCKETED,
     ),
+    _rule(_BACK_RAILS, _END, _R.UPRIGHT, _LONG, (_LEVEL,), POCKETED),
+    _rule(_R.BACK_RAIL, _END, _R.UPRIGHT, _LONG, (_LEVEL,), replace(POCKETED, spare=True, turn=3)),
     _rule(
         _R.ARM_PIECE, Side.SLANTED, _R.ARM_PIECE, Side.SLANTED, _ANY,
         Pattern(How.MITRE, glued=True, turn=1, says="the mitre glued"),
     ),
     _rule(_R.CLEAT, _LONG, _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, every=Length.inches(8))),
-    _rule(_R.SHORT_CLEAT, _LONG, _STANDING | _ENDS | _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, turn=2)),
+    _rule(_R.SHORT_CLEAT, _LONG, _STANDING | _ENDS | _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, turn=1)),
     _rule(
         _R.LEDGER, _LONG, _STANDING | _ENDS, _LONG, (_LEVEL,),
-        Pattern(How.STAGGERED, turn=2, says="the rail bears on it"),
+        Pattern(How.STAGGERED, turn=1, says="the rail bears on it"),
     ),
-    _rule(_R.SEAT_SLAT, _LONG, _CLEATS | _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=5)),
-    _rule(_R.BACK_SLAT, _LONG, _BACK_RAILS, _LONG, _ANY, Pattern(How.STRAIGHT, turn=5)),
+    _rule(_R.SEAT_SLAT, _LONG, _CLEATS | _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=6)),
+    _rule(_R.BACK_SLAT, _LONG, _BACK_RAILS, _LONG, _ANY, Pattern(How.STRAIGHT, turn=6)),
     _rule(_R.UPRIGHT, _LONG, _STANDING - {_R.CORNER_POST} | {_R.BACK_RAIL}, _LONG, (_LEVEL,), BOLTED),
     _rule(
         _R.UPRIGHT, _LONG, _ENDS | _SEAT_RAILS | {_R.UPRIGHT, _R.CORNER_POST}, _LONG, (_LEVEL,),
-        Pattern(How.STRAIGHT, turn=2),
+        Pattern(How.STRAIGHT, turn=3),
     ),
-    _rule(_R.SEAT_SLAT, _LONG, _R.TABLE_BEARER, _LONG, (_UP,), Pattern(How.STRAIGHT, turn=6)),
-    _rule(_R.TABLE_BEARER, _LONG, _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=4)),
+    _rule(_R.SEAT_SLAT, _LONG, _R.TABLE_BEARER, _LONG, (_UP,), Pattern(How.STRAIGHT, turn=7)),
+    _rule(
+        _R.TABLE_BEARER, _LONG, _SEAT_RAILS, _LONG, (_DOWN,),
+        Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=5, spare=True),
+    ),
     _rule(_R.TABLE_BEARER, _LONG, _STANDING, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=4)),
-    _rule(_R.TABLE_BOARD, _LONG, _R.TABLE_BEARER, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=6)),
+    _rule(_R.TABLE_BOARD, _LONG, _R.TABLE_BEARER, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=7)),
 )  # fmt: skip
 
 

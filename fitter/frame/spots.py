@@ -48,7 +48,7 @@ class Task:
         meeting: the part that is held, the other, and the normal between.
         patch: where they touch, in the held part's own axes.
         pattern: how.
-        slim: whether the thickest size has been found not to fit.
+        slim: whether the slimmest and shortest that will do is taken, as others have been found not to fit.
     """
 
     meeting: Meeting
@@ -152,8 +152,9 @@ def within(span: tuple[float, float], size: Size) -> tuple[float, float] | None:
     return None
 
 
+_STEP = Length.inches("3/16")
 _STEPS = sorted(
-    ((i, j) for i in range(-12, 13) for j in range(-4, 5)), key=lambda ij: (abs(ij[0]) + 2 * abs(ij[1]), ij)
+    ((i, j) for i in range(-16, 17) for j in range(-5, 6)), key=lambda ij: (abs(ij[0]) + 2 * abs(ij[1]), ij)
 )
 
 
@@ -176,7 +177,7 @@ class Around:
     mark: int
 
     def __iter__(self) -> Iterator[Spot]:
-        step = 3 * self.mark
+        step = _STEP.ceil_to(Length(self.mark)).units
         u, v = on_mark(self.u, self.along, self.mark), on_mark(self.v, self.over, self.mark)
         for i, j in _STEPS:
             a, b = u + i * step, v + j * step

@@ -13,8 +13,6 @@ from fitter.frame.patterns import Meeting
 from fitter.frame.spots import Drive, Places, Plane, Shop, Spot, Task, nowhere, row
 from rooms.lengths import Length
 
-BOLTS_APART = 4
-"""Diameters between two bolts: NDS 12.5.1, from memory."""
 MOST = Length.inches(1000).units
 """More wood than any fastener needs."""
 WASHER = 4 / 3
@@ -29,8 +27,9 @@ def straight(task: Task, shop: Shop) -> Places:
     through = int(task.meeting.held.size[plane.axis])
     if task.pattern.fixing is not Fixing.BOLT and through > task.pattern.thickest.units:
         return nowhere()
-    sizes = suited(task.pattern.fixing, through, imperial=shop.imperial)[task.slim :]
-    rows, maker = row(plane, task.pattern, sizes[0], shop.mark), Straight(task.meeting, plane, sizes)
+    sizes = suited(task.pattern.fixing, through, imperial=shop.imperial)
+    sizes = sizes[-1:] if task.slim else sizes
+    rows, maker = row(plane, task.pattern, sizes[0], shop.mark), Straight(task.meeting, plane, sizes, task.slim)
     maker.limit([next(iter(spots)) for spots in rows])
     return rows, maker.at
 
@@ -38,13 +37,14 @@ def straight(task: Task, shop: Shop) -> Places:
 class Straight:
     """Makes fasteners that go square through the held part."""
 
-    def __init__(self, meeting: Meeting, plane: Plane, sizes: tuple[Size, ...]) -> None:
+    def __init__(self, meeting: Meeting, plane: Plane, sizes: tuple[Size, ...], slim: bool) -> None:
         self.held, self.into, self.plane, self.sizes = meeting.held, meeting.into, plane, sizes
         self.bolts = sizes[0].kind is Fixing.BOLT
         self.through = int(self.held.size[plane.axis])
         self.way: Floats = tuple((1.0 if plane.high else -1.0) * (k == plane.axis) for k in range(3))  # type: ignore[assignment]
         self.way_into = self.into.turned(meeting.normal)
         self.far = self.into.axis_of(self.way_into)
+        self.slim = slim
         self._known: dict[int, tuple[Size, Length] | None] = {}
         self._most = MOST
 
@@ -73,7 +73,7 @@ class Straight:
         size, length = picked
         long = self.through + room if self.bolts else length.units
         tip = self._point(spot, head[plane.axis] + (long if plane.high else -long))
-        keep = size.shank * (BOLTS_APART if self.bolts else APART) / 2
+        keep = size.shank * APART / 2
         return Drive(size, length, head, tip, (Bar(start, held.world(_floats(tip)), keep),))
 
     def _point(self, spot: Spot, deep: int) -> tuple[int, int, int]:
@@ -91,7 +91,9 @@ class Straight:
 
     def _picked(self, room: int) -> tuple[Size, Length] | None:
         if room not in self._known:
-            self._known[room] = self._bolt(room) if self.bolts else chosen(self.sizes, self.through, room)
+            self._known[room] = (
+                self._bolt(room) if self.bolts else chosen(self.sizes, self.through, room, least=self.slim)
+            )
         return self._known[room]
 
     def _bolt(self, room: int) -> tuple[Size, Length] | None:
