@@ -120,7 +120,8 @@ class Angled:
         self.head, self.tip = self._point(*bore.head), self._point(-self.past * COS, bore.exit + self.past * SIN)
         self.leave, self.mouth = self._point(0, bore.exit), self._point(bore.mouth, 0)
         # The mouth is a long oval; three places of it are looked at.
-        self.oval = [self._point(before, 0) for before in (2 * bore.mouth - bore.back, bore.mouth, bore.back)]
+        self.oval = [_floats(self._point(x, 0)) for x in (2 * bore.mouth - bore.back, bore.mouth, bore.back)]
+        self.near = tuple(_floats(point) for point in (self.head, self.tip, self.leave, self.mouth))
         self.bored = float(bore.mouth)
 
     def at(self, spot: Spot, lenient: bool) -> Drive | None:
@@ -128,7 +129,7 @@ class Angled:
         bore, over = self.pocket, spot[0]
         if bore is None or not (lenient or self.open(over)):
             return None
-        head, tip, leave, mouth = (_floats(p, self.over, over) for p in (self.head, self.tip, self.leave, self.mouth))
+        head, tip, leave, mouth = (_floats(point, self.over, over) for point in self.near)
         if self._room(leave) < self.past + TIP.units - 1:
             return None
         if not self.held.whole and self.held.depth(mouth, self.way) < self.bored - 1:
@@ -248,7 +249,9 @@ def _whole_way(body: Body, way: Floats) -> Floats:
     return x - body.origin[0], y - body.origin[1], z - body.origin[2]
 
 
-def _floats(point: Sequence[Number], axis: int = 0, at: Number | None = None) -> Floats:
+def _floats(point: Sequence[Number | float], axis: int = 0, at: Number | None = None) -> Floats:
     """A point as floats; one axis may be given apart."""
-    x, y, z = (float(at) if at is not None and k == axis else float(value) for k, value in enumerate(point))
-    return x, y, z
+    x, y, z = float(point[0]), float(point[1]), float(point[2])
+    if at is None:
+        return x, y, z
+    return (float(at), y, z) if axis == 0 else (x, float(at), z) if axis == 1 else (x, y, float(at))

@@ -57,8 +57,8 @@ class Body:
 
     def local(self, point: Floats) -> Floats:
         """A point of the layout frame in the part's own axes."""
-        x, y, z = (p - o for p, o in zip(point, self.origin, strict=True))
-        return self.turned((x, y, z))
+        (x, y, z), (p, q, r) = point, self.origin
+        return self.turned((x - p, y - q, z - r))
 
     def turned(self, way: Floats) -> Floats:
         """A direction of the layout frame in the part's own axes."""

@@ -15,7 +15,7 @@ least, 4 for their full value); both from memory."""
 _CELL = Length.inches(4).units
 
 
-@dataclass(frozen=True)
+@dataclass
 class Bar:
     """A straight piece of steel, or a bore.
 
@@ -28,6 +28,20 @@ class Bar:
     start: Floats
     stop: Floats
     keep: float
+
+    def __post_init__(self) -> None:
+        (x0, y0, z0), (x1, y1, z1) = self.start, self.stop
+        self.middle = (x0 + x1) / 2, (y0 + y1) / 2, (z0 + z1) / 2
+        self.half = sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2 + (z1 - z0) ** 2) / 2
+
+    def clear_of(self, other: Bar) -> bool:
+        """Whether both keep clear of each other."""
+        gap = self.keep + other.keep - 0.5
+        (x0, y0, z0), (x1, y1, z1) = self.middle, other.middle
+        # Most are far apart: the balls around both do not meet.
+        if (x1 - x0) ** 2 + (y1 - y0) ** 2 + (z1 - z0) ** 2 >= (gap + self.half + other.half) ** 2:
+            return True
+        return _distance(self, other) >= gap
 
 
 class Taken:
@@ -45,8 +59,8 @@ class Taken:
 
     def free(self, bar: Bar) -> bool:
         """Whether it keeps clear of all others."""
-        return not any(
-            _distance(bar, other) < bar.keep + other.keep - 0.5
+        return all(
+            bar.clear_of(other)
             for cell in self._around(bar, bar.keep + self._widest)
             for other in self._cells.get(cell, ())
         )

@@ -8,8 +8,7 @@ from dataclasses import replace
 from fitter.domain.woodwork import Fastener, Fixing
 from fitter.frame.angled import mitres, pockets
 from fitter.frame.bodies import Floats
-from fitter.frame.clearance import Taken
-from fitter.frame.fasteners import pilot
+from fitter.frame.clearance import Bar, Taken
 from fitter.frame.patterns import How, Meeting, Pattern
 from fitter.frame.spots import Drive, Places, Shop, Task
 from fitter.frame.straight import straight
@@ -70,16 +69,20 @@ def _attempts(task: Task) -> Iterator[Task]:
 def _placed(places: Places, taken: Taken) -> list[Drive]:
     """Each at the first of its spots that is free; under another part only where there is no other."""
     found: list[Drive] = []
-    own = Taken()
+    own: list[Bar] = []
     rows, make = places
     for spots in rows:
         drives = (make(spot, lenient) for lenient in (False, True) for spot in spots)
-        one = next((d for d in drives if d and all(taken.free(bar) and own.free(bar) for bar in d.bars)), None)
+        one = next((drive for drive in drives if drive and _free(drive.bars, own, taken)), None)
         if one:
             found.append(one)
-            for bar in one.bars:
-                own.add(bar)
+            own += one.bars
     return found
+
+
+def _free(bars: tuple[Bar, ...], own: list[Bar], taken: Taken) -> bool:
+    """Whether all keep clear of those of the same joint, and of those placed before."""
+    return all(bar.clear_of(other) for bar in bars for other in own) and all(taken.free(bar) for bar in bars)
 
 
 def _exact(one: Drive, meeting: Meeting, shop: Shop) -> Fastener:
@@ -95,7 +98,7 @@ def _exact(one: Drive, meeting: Meeting, shop: Shop) -> Fastener:
         tip=held.part.at(*one.tip),
         through=held.number,
         into=into.number,
-        pilot=pilot(one.size, shop.gravity, near_end=near, imperial=shop.imperial),
+        pilot=shop.pilot(one.size, near_end=near),
         countersunk=kind is Fixing.SCREW,
     )
 

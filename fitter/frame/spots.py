@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias
 
 from fitter.domain.layout import Side
-from fitter.domain.woodwork import Number
+from fitter.domain.woodwork import Fixing, Number
 from fitter.frame.bodies import Floats, Patch
 from fitter.frame.clearance import Bar
-from fitter.frame.fasteners import Size
+from fitter.frame.fasteners import Size, pilot
 from fitter.frame.patterns import How, Meeting, Pattern
 from rooms.lengths import Length
 
@@ -32,12 +32,21 @@ class Shop:
         mark: what places are rounded to, in units.
         gravity: specific gravity of the wood.
         middles: of all parts of each run, in the layout frame.
+        pilots: holes to bore first, as far as they were asked for.
     """
 
     imperial: bool
     mark: int
     gravity: Fraction
     middles: dict[Side, Floats]
+    pilots: dict[tuple[Fixing, str, bool], Fraction] = field(default_factory=dict)
+
+    def pilot(self, size: Size, *, near_end: bool) -> Fraction:
+        """The hole to bore first, see `fasteners.pilot`."""
+        key = (size.kind, size.name, near_end)
+        if key not in self.pilots:
+            self.pilots[key] = pilot(size, self.gravity, near_end=near_end, imperial=self.imperial)
+        return self.pilots[key]
 
 
 @dataclass(frozen=True)
@@ -188,7 +197,10 @@ class Around:
 def on_mark(x: float, limits: tuple[float, float], mark: int) -> int:
     """The nearest mark that lies inside of the limits; the place itself where none does."""
     below = int(x // mark) * mark
-    for near in sorted((below, below + mark), key=lambda m: (abs(m - x), m)):
-        if limits[0] <= near <= limits[1]:
-            return near
+    above = below + mark
+    near, other = (above, below) if above - x < x - below else (below, above)
+    if limits[0] <= near <= limits[1]:
+        return near
+    if limits[0] <= other <= limits[1]:
+        return other
     return int(x)
