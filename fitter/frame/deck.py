@@ -13,6 +13,10 @@ from fitter.frame.slats import Slats, spread
 from fitter.frame.spreads import told
 from fitter.frame.sticks import Stick, stick
 from fitter.frame.strips import Site, Strip
+from rooms.lengths import Length
+
+BEARING = Length.inches("1/2")
+"""Least length of a slat that lies on its cleat: common practice."""
 
 
 @dataclass(frozen=True)
@@ -87,12 +91,17 @@ def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
         q1 -= site.options.reveal_beside.ceil_to(site.project.mark).units
     back: Post | None = None
     front: Post | None = None
+    spare = site.thick(site.options.cleat) - BEARING.ceil_to(site.project.mark).units
     for post, (p0, p1, r0, r1) in strip.posts:
         if p0 < s1 and s0 < p1:
+            # A slat that a post hardly touches still bears beside it on the rail, if the post stands out little.
+            sliver = 4 * (min(p1, s1) - max(p0, s0)) < s1 - s0
             if r0 + r1 < strip.depth:
-                q0, back = (r1, post) if r1 > q0 else (q0, back)
+                kept = sliver and r1 - site.rail <= spare
+                q0, back = (r1, back if kept else post) if r1 > q0 else (q0, back)
             else:
-                q1, front = (r0, post) if r0 < q1 else (q1, front)
+                kept = sliver and strip.depth - site.rail - r0 <= spare
+                q1, front = (r0, front if kept else post) if r0 < q1 else (q1, front)
     return _Slat(s0, s1, q0, q1, back, front)
 
 
@@ -118,15 +127,30 @@ def _short_cleats(site: Site, field: Field, slats: list[_Slat]) -> Iterator[tupl
     for post, (p0, p1, r0, r1) in strip.posts:
         for back in (True, False):
             meeting = [slat for slat in slats if (slat.at_back if back else slat.at_front) is post]
-            if not meeting:
+            flush = _flush(site, strip, (p0, p1, r0, r1), slats, back=back)
+            if not meeting and not flush:
                 continue
-            s0 = max(taken[back], min(p0, *(slat.s0 for slat in meeting)))
-            s1 = min(field.high, max(p1, *(slat.s1 for slat in meeting)))
+            s0 = max(taken[back], min(p0, *(slat.s0 for slat in meeting), p0))
+            s1 = min(field.high, max(p1, *(slat.s1 for slat in meeting), p1))
+            if s0 >= s1:
+                continue
             taken[back] = s1
             q0, q1 = (r1, r1 + deep) if back else (r0 - deep, r0)
             where = f"at the {'back' if back else 'front'} post"
             kind = Stick(PartRole.SHORT_CLEAT, strip.side, site.options.cleat, place=where)
             yield (s0, s1, q0, q1), stick(kind, strip.box(s0, s1, q0, q1, z0, z1), strip.axis, 2)
+
+
+def _flush(site: Site, strip: Strip, at: tuple[int, int, int, int], slats: list[_Slat], *, back: bool) -> bool:
+    """Whether slats cross a post whose inner face is flush with the rails': it carries the cleat on between theirs."""
+    p0, p1, r0, r1 = at
+    crossing = [slat for slat in slats if p0 < slat.s1 and slat.s0 < p1]
+    if (r0 + r1 < strip.depth) is not back:
+        return False
+    return any(
+        (slat.q0 == r1 and slat.at_back is None) if back else (slat.q1 == r0 and slat.at_front is None)
+        for slat in crossing
+    )
 
 
 def _rail_cleats(site: Site, field: Field, short: list[tuple[int, int, int, int]]) -> Iterator[Part]:

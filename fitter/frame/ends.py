@@ -87,9 +87,11 @@ class _End:
         between = (back + w, front - w)
         upper = site.options.upright
         high, thick = site.wide(upper), site.thick(upper)
+        # Ripped where there is less than its width above the seat.
+        low = max(levels.arm.units - high, levels.deck.units)
         inset = max(0, (h - thick) // 2 // site.mark * site.mark)
         yield self._part(
-            PartRole.ARM_RAIL, upper, "arm rail", between, (levels.arm.units - high, levels.arm.units), thick,
+            PartRole.ARM_RAIL, upper, "arm rail", between, (low, levels.arm.units), thick,
             strip.across, 2, inset=inset,
         )  # fmt: skip
         yield self._rail(between, (levels.rail_bottom.units, levels.deck.units), "seat rail")

@@ -141,7 +141,7 @@ def _cuboid(sides: list[int]) -> Cuboid:
 def _ledgers(site: Site, rail: Rail, box: Cuboid, ends: Sequence[_Ending]) -> Iterator[Part]:
     """A block on the post under each end, as far as the floor leaves room."""
     axis, other = along(rail), 1 - along(rail)
-    high = min(LEDGER.units, site.levels.rail_bottom.units - site.levels.foot.units)
+    high = min(LEDGER.ceil_to(site.project.mark).units, site.levels.rail_bottom.units - site.levels.foot.units)
     if high <= 0:
         return
     section = site.options.cleat
@@ -151,7 +151,11 @@ def _ledgers(site: Site, rail: Rail, box: Cuboid, ends: Sequence[_Ending]) -> It
             block[axis] = box[3 + axis] - site.thick(section)
         else:
             block[3 + axis] = box[axis] + site.thick(section)
-        block[3 + other] = min(box[3 + other], box[other] + site.wide(section))
+        post = site.layout.posts[end.post].box
+        low, high_side = ((post.x0, post.x1), (post.y0, post.y1))[other]
+        # Against the post, where the rail reaches beyond it.
+        block[other] = max(box[other], low.units)
+        block[3 + other] = min(box[3 + other], high_side.units, block[other] + site.wide(section))
         block[2], block[5] = box[2] - high, box[2]
         kind = Stick(PartRole.LEDGER, rail.run, section, place=f"{rail.face} bay {rail.bay}")
         yield stick(kind, _cuboid(block), 2, other)
