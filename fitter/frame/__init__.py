@@ -12,6 +12,7 @@ from fitter.frame.deck import deck
 from fitter.frame.ends import ends
 from fitter.frame.feet import feet
 from fitter.frame.findings import findings
+from fitter.frame.joints import joints
 from fitter.frame.marks import marked
 from fitter.frame.pieces import in_pieces
 from fitter.frame.seat import seat_frame
@@ -42,7 +43,8 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     under, fall = feet(site, parts)
     done = marked(in_pieces(site, [*parts, *under]))
     spreads = (*seat_spreads, *back_spreads, *table_spreads)
-    return Woodwork(done, (), site.levels, spreads, fall, findings(site, done, spreads, fall))
+    said = findings(site, done, spreads, fall)
+    return Woodwork(done, joints(done, project), site.levels, spreads, fall, said)
 
 
 def heights(project: Project, layout: Layout) -> Levels:
