@@ -127,13 +127,20 @@ def short_cleats_flush(built: Built) -> Iterator[Finding]:
 
 
 def ledgers(built: Built) -> Iterator[Finding]:
-    """Where ledgers are chosen, each stands against a post or end, and each rail end at a post rests on one."""
+    """Where ledgers are chosen, each lies with a side against a post, and each rail end at a post is on one."""
     holders = (*POSTS, PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST)
     for number in built.of(PartRole.LEDGER):
-        rows = [row for face in range(6) for row in built.touching(number, face, holders)]
-        area = max((built.contacts.area[row] for row in rows if abs(built.contacts.normal[row][2]) < TINY), default=0.0)
-        if area < SHARE * min(built.solids.sizes[number][1:]) ** 2:
+        sizes = built.solids.sizes[number]
+        best = 0.0
+        for face in range(6):
+            rows = built.touching(number, face, holders)
+            upright = [row for row in rows if abs(built.contacts.normal[row][2]) < TINY]
+            side = float(np.delete(sizes, face // 2).prod())
+            best = max(best, sum(built.contacts.area[row] for row in upright) / side)
+        if best < SHARE:
             yield built.fault("ledger-loose", f"{built.name(number)} lies against no post", built.middle(number))
+        if not built.touching(number, built.solids.face_axis(number, UP), SEAT_RAILS):
+            yield built.fault("ledger-idle", f"{built.name(number)} carries no rail", built.middle(number))
     if built.made.rail_joint is RailJoint.LEDGER:
         yield from _on_ledgers(built)
 
@@ -141,12 +148,17 @@ def ledgers(built: Built) -> Iterator[Finding]:
 def _on_ledgers(built: Built) -> Iterator[Finding]:
     for number in built.of(*SEAT_RAILS):
         face, length = built.solids.face_axis(number, DOWN), built.solids.sizes[number][0]
+        thick = next(axis for axis in (1, 2) if axis != face // 2)
+        low, high = built.contacts.low[:, thick], built.contacts.high[:, thick]
         ledges = built.touching(number, face, (PartRole.LEDGER,))
         for end in (0, 1):
-            if not built.touching(number, end, POSTS):
+            met = built.touching(number, end, POSTS)
+            if not met:
                 continue
-            at = built.contacts.low if not end else built.contacts.high
-            near = [abs(at[row][0] - (length if end else 0)) for row in ledges]
-            if min(near, default=np.inf) > TINY:
+            # As wide as the rail's end and the post share.
+            whole = SHARE * float((high[met] - low[met]).max())
+            wide = [row for row in ledges if high[row] - low[row] > whole]
+            ends = [(built.contacts.low[row][0], length - built.contacts.high[row][0])[end] for row in wide]
+            if min(ends, default=np.inf) > TINY:
                 message = f"no ledger carries the {'far' if end else 'first'} end of {built.name(number)}"
                 yield built.fault("rail-without-ledger", message, built.middle(number))

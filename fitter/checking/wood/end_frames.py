@@ -19,12 +19,26 @@ def ends_complete(built: Built) -> Iterator[Finding]:
     """Each end reaches from its back to its front, from the feet to its top, with what its kind asks for."""
     for end in built.layout.ends:
         way = built.ways[end.run]
+        yield from _rails_in_line(built, end)
         if end.kind is EndKind.OPEN:
             yield from _open(built, end, way)
         elif built.made.end_panel is EndPanel.MITRED:
             yield from _mitred(built, end, way)
         else:
             yield from _posts(built, end, way)
+
+
+def _rails_in_line(built: Built, end: End) -> Iterator[Finding]:
+    """Rails of an end lie flush with its face toward the run, or in the middle of what they run between."""
+    way = built.ways[end.run]
+    uprights = _inside(built, end, PartRole.LEG, PartRole.ARM_POST, PartRole.ARM_PIECE)
+    low, high = _reach(built, uprights, way.along)
+    face = _face(built, end, way)
+    for number in _inside(built, end, PartRole.END_RAIL, PartRole.ARM_RAIL):
+        near, far = built.solids.part_low[number][way.along], built.solids.part_high[number][way.along]
+        flush = min(abs(near - face), abs(far - face)) < TINY
+        if not flush and abs((near - low) - (high - far)) > built.one_mark + TINY:
+            yield _fault(built, end, f"has {built.name(number)} out of line,")
 
 
 def _inside(built: Built, end: End, *roles: PartRole) -> list[int]:
@@ -73,15 +87,21 @@ def _mitred(built: Built, end: End, way: Way) -> Iterator[Finding]:
         yield _fault(built, end, "has a rail that is not level with the seat rails,")
 
 
+def _face(built: Built, end: End, way: Way) -> float:
+    """Where an end's face toward its run lies along it."""
+    low, high = sides(end.box)
+    run = next(run for run in built.layout.runs if run.side is end.run)
+    beyond = low[way.along] >= sides(run.deck)[1][way.along] - TINY
+    return float(low[way.along] if beyond else high[way.along])
+
+
 def _at_the_run(built: Built, end: End, numbers: list[int]) -> bool:
     """Whether each of the parts begins where the run ends."""
     way = built.ways[end.run]
-    box_low, box_high = sides(end.box)
-    run = next(run for run in built.layout.runs if run.side is end.run)
-    beyond = box_low[way.along] >= sides(run.deck)[1][way.along] - TINY
-    side = built.solids.part_low if beyond else built.solids.part_high
-    face = box_low[way.along] if beyond else box_high[way.along]
-    return bool((np.abs(side[numbers][:, way.along] - face) < TINY).all())
+    face = _face(built, end, way)
+    near = np.abs(built.solids.part_low[numbers][:, way.along] - face)
+    far = np.abs(built.solids.part_high[numbers][:, way.along] - face)
+    return bool((np.minimum(near, far) < TINY).all())
 
 
 def _two(built: Built, end: End, way: Way, role: PartRole, top: float) -> Iterator[Finding]:

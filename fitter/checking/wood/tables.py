@@ -33,6 +33,10 @@ def _table(built: Built, module: Module) -> Iterator[Finding]:
         yield built.fault("table-missing", f"{where} has no boards", spot)
         return
     for number in boards:
+        if (built.solids.part_low[number][:2] < low - TINY).any() or (
+            built.solids.part_high[number][:2] > high + TINY
+        ).any():
+            yield built.fault("table-beyond", f"{built.name(number)} reaches beyond its corner", built.middle(number))
         if abs(built.solids.part_high[number][2] - top) > TINY:
             yield built.fault("table-height", f"{built.name(number)} does not lie at {built.tell(top)}", spot)
     yield from _bearers(built, module, boards, where)
