@@ -9,16 +9,18 @@ from rich.console import Console
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FrameResult, LayoutResult
 from fitter.domain.project import Project
+from fitter.domain.species import species
 from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import Part, Woodwork
 from fitter.report import parts_rows as rows
 from fitter.report.parts_batches import batches, pieces, volume
 from fitter.report.parts_care import cautions
-from fitter.report.parts_holes import holes
+from fitter.report.parts_holes import holes, told_drill
 from fitter.report.parts_sides import SIDES
 from fitter.report.parts_weight import told_volume, told_weight
 from fitter.report.tables import print_findings, print_fit, print_table, say
 from fitter.report.words import SAFETY, counted, headline, run_name, stamp, teller
+from rooms.lengths import Length
 
 
 def print_parts(console: Console, project: Project, framed: FrameResult, denominator: int = 16) -> None:
@@ -55,7 +57,6 @@ class _Printer:
         self._console, self._project, self._shown, self._woodwork = console, project, shown, woodwork
         self._tell = teller(project.unit, denominator)
         self._cut = teller(project.unit, denominator, feet=False)
-        self._fine = teller(project.unit, 64, feet=False)
         self._batches = batches(woodwork)
         self._pieces = pieces(woodwork)
 
@@ -131,11 +132,21 @@ class _Printer:
         if housed := list(rows.housed(self._batches, self._cut)):
             self._title("housings to cut")
             print_table(self._console, ("mark", "along", "across", "deep"), housed)
-        every = holes(self._woodwork)
-        told = [(batch, every[batch.numbers[0]]) for batch in self._batches]
-        if bored := list(rows.bored(told, self._cut, self._fine)):
-            self._title("holes to bore in one of each mark")
-            print_table(self._console, ("mark", "count", "bore", "in the", "at"), bored)
+        every = holes(self._woodwork, self._project.unit)
+        if bored := list(rows.bored(self._batches, every, self._cut, self._drill)):
+            self._title("holes to bore before parts are put together")
+            say(
+                self._console,
+                "Each hole is told by how far along the part it is from an end, at how far across from a side. Where sticks of one mark are "
+                "bored differently, they are numbered along their run, from the right end of the main run or from the "
+                "corner of an arm. Pilot holes are bored through these when parts are put together.",
+            )
+            self._console.print()
+            for line in bored:
+                say(self._console, line, 4)
+
+    def _drill(self, width: Length) -> str:
+        return told_drill(width, self._project.unit)
 
     def _spreads(self) -> None:
         if not self._woodwork.spreads:
@@ -162,15 +173,13 @@ class _Printer:
             return
         self._title("joints")
         print_table(self._console, ("what is held to what", "with", "count", "marks"), told)
-        self._console.print()
-        for line in dict.fromkeys(joint.says for joint in self._woodwork.joints if joint.fasteners and joint.says):
-            say(self._console, line, 2)
 
     def _totals(self) -> None:
         work, project = self._woodwork, self._project
         self._title("what it takes")
         print_table(self._console, ("section", "count", "length"), rows.lengths(work, self._tell))
-        print_table(self._console, ("fastener", "count"), rows.bought_hardware(work, self._cut))
+        heads = ("fastener", "count", "hole", "pilot")
+        print_table(self._console, heads, rows.bought_hardware(work, project.unit, self._cut, self._drill))
         self._console.print()
         cubic = volume(work.parts)
         say(
@@ -180,6 +189,9 @@ class _Printer:
             f"{project.frame.carpentry.species} at 12 % moisture, without cushions and fasteners. Lengths are those of "
             "finished parts end to end: saw cuts and offcuts come on top.",
         )
+        if work.joints:
+            wood = species(project.frame.carpentry.species)
+            say(self._console, f"For {wood.name} outdoors: {wood.fasteners}.")
 
     def _carrying(self) -> None:
         carry = self._project.frame.carry

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil
 
 from fitter.domain.frame import Carry, Section
-from fitter.domain.woodwork import Fixing, Number, Part, PartRole, Woodwork
+from fitter.domain.woodwork import Fastener, Fixing, Number, Part, PartRole, Woodwork
 from rooms.lengths import UNITS_PER_INCH, UNITS_PER_MM, ZERO, Length
 
 _KILOGRAMS_A_POUND = Fraction("0.45359237")  # exact by the agreement of 1959 on the pound
@@ -67,16 +67,14 @@ def unmeasured(woodwork: Woodwork) -> tuple[tuple[Section, tuple[PartRole, ...]]
     return tuple((section, tuple(those)) for section, those in roles.items())
 
 
-def hardware(woodwork: Woodwork) -> tuple[tuple[Fixing, str, Length, int], ...]:
-    """Screws, nails and bolts to buy: kind, size, length and how many; the longest of a kind last."""
-    counts: dict[tuple[Fixing, str, Length], int] = {}
+def hardware(woodwork: Woodwork) -> dict[tuple[Fixing, str, Length], list[Fastener]]:
+    """Screws, nails and bolts by kind, size and length; the longest of a kind last."""
+    found: dict[tuple[Fixing, str, Length], list[Fastener]] = {}
     for joint in woodwork.joints:
         for each in joint.fasteners:
-            key = (each.kind, each.size, each.length)
-            counts[key] = counts.get(key, 0) + 1
+            found.setdefault((each.kind, each.size, each.length), []).append(each)
     order = list(Fixing)
-    keys = sorted(counts, key=lambda key: (order.index(key[0]), key[1], key[2]))
-    return tuple((*key, counts[key]) for key in keys)
+    return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), *item[0][1:])))
 
 
 def volume(parts: Iterable[Part]) -> Fraction:

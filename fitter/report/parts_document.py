@@ -64,7 +64,7 @@ class _Entries:
     def __init__(self, project: Project, pose: Pose, woodwork: Woodwork) -> None:
         self._project, self._pose, self._woodwork = project, pose, woodwork
         self._unit = project.unit
-        self._holes = holes(woodwork)
+        self._holes = holes(woodwork, project.unit)
 
     def whole(self) -> Document:
         work = self._woodwork
@@ -158,13 +158,13 @@ class _Entries:
     def _hole(self, part: Part, hole: Hole) -> Document:
         from_end, across, through = (self._number(length) for length in hole.spot)
         return {
-            "kind": str(hole.fixing),
+            "kind": str(hole.bore),
             "size": hole.size,
             "face": hole.face,
             "from_end": from_end,
             "across": across,
             "in_thickness": through,
-            "diameter": self._number(hole.diameter),
+            "diameter": self._number(hole.drill),
             "depth": self._number(hole.depth),
             "through": hole.through,
             "countersunk": hole.countersunk,
@@ -251,8 +251,8 @@ class _Entries:
                 for section, count, length in running_lengths(work.parts)
             ],
             "fasteners": [
-                {"kind": str(kind), "size": size, "length": self._number(length), "count": count}
-                for kind, size, length, count in hardware(work)
+                {"kind": str(kind), "size": size, "length": self._number(length), "count": len(those)}
+                for (kind, size, length), those in hardware(work).items()
             ],
             "volume": self._volume(cubic),
             "board_feet": plain(round(board_feet(cubic), 3)) if unit.imperial else None,

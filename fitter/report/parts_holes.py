@@ -4,12 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
-from math import isqrt
+from math import ceil, isqrt
 
 from fitter.domain.woodwork import Fastener, Fixing, Part, Vector, Woodwork
+from fitter.report.parts_batches import Batch
 from fitter.report.parts_sides import toward
-from rooms.lengths import Length
+from rooms.lengths import Length, Unit, round_half_up
+
+_BITS = (Length.inches("1/64"), Length.millimetres("1/2"))
+"""Steps in which drills are sold, in inches and in metric: common practice."""
+_ROOM = (Length.inches("1/32"), Length.millimetres(1))
+"""How much wider than its bolt a hole is: 1/32 to 1/16 in by NDS 12.1.3, from memory."""
+
+
+class Bore(StrEnum):
+    """What a hole is for."""
+
+    POCKET = "pocket"
+    CLEARANCE = "clearance"
+    PILOT = "pilot"
+    BOLT = "bolt"
 
 
 @dataclass(frozen=True)
@@ -17,9 +33,9 @@ class Hole:
     """One hole of a part.
 
     Args:
-        fixing: what goes through it.
-        size: of that, as it is sold.
-        diameter: of the hole; for a pocket that of the screw's shank.
+        bore: what it is for.
+        size: of its screw, nail or bolt, as it is sold.
+        drill: width of the hole; of a pocket that of the hole for the shank.
         depth: along the hole, pockets included.
         through: whether it comes out on the other side.
         face: the side that it is bored from: an end, an edge or a face of the part.
@@ -28,9 +44,9 @@ class Hole:
         countersunk: whether the head is let in.
     """
 
-    fixing: Fixing
+    bore: Bore
     size: str
-    diameter: Length
+    drill: Length
     depth: Length
     through: bool
     face: str
@@ -38,35 +54,78 @@ class Hole:
     spot: tuple[Length, Length, Length]
     countersunk: bool
 
+    @property
+    def prepared(self) -> bool:
+        """Whether it is bored before parts are put together; pilots are bored through the part that is held."""
+        return self.bore is not Bore.PILOT
 
-def holes(woodwork: Woodwork) -> tuple[tuple[Hole, ...], ...]:
-    """The holes of each part, part by part; first along it, then across."""
+
+def holes(woodwork: Woodwork, unit: Unit) -> tuple[tuple[Hole, ...], ...]:
+    """The holes of each part, part by part; first along it, then across.
+
+    Args:
+        woodwork: with its fasteners.
+        unit: of the file, for the drills that are sold.
+    """
     found: list[list[Hole]] = [[] for _ in woodwork.parts]
     for joint in woodwork.joints:
         for fastener in joint.fasteners:
-            for number, diameter in _bored(fastener):
-                found[number] += _hole(woodwork.parts[number], fastener, diameter)
+            for number, bore in _bored(fastener):
+                found[number] += _hole(woodwork.parts[number], fastener, bore, unit)
     return tuple(tuple(sorted(those, key=_order)) for those in found)
 
 
+def drill(fastener: Fastener, bore: Bore, unit: Unit) -> Length:
+    """The drill for a hole, as it is sold: wide enough for a shank, a pilot to the nearest step."""
+    step, room = (pair[0 if unit.imperial else 1] for pair in (_BITS, _ROOM))
+    if bore is Bore.PILOT or fastener.kind is Fixing.NAIL:
+        return step * max(1, round_half_up(Fraction(fastener.pilot) / step.units))
+    width = step * ceil(Fraction(fastener.diameter) / step.units)
+    return width + room if bore is Bore.BOLT else width
+
+
+def told_drill(width: Length, unit: Unit) -> str:
+    """A drill as it is asked for.
+
+    >>> told_drill(Length.inches("5/32"), Unit.IN), told_drill(Length.millimetres("9/2"), Unit.M)
+    ('5/32"', '4.5 mm')
+    """
+    if unit.imperial:
+        whole, part = divmod(width.inch, 1)
+        return " ".join(str(piece) for piece in (whole, part) if piece) + '"'
+    return f"{float(width.mm):g} mm"
+
+
+def patterns(batch: Batch, every: tuple[tuple[Hole, ...], ...]) -> tuple[tuple[tuple[int, ...], tuple[Hole, ...]], ...]:
+    """Which sticks of a mark are bored alike: their numbers from 1 in the order of the list, and the holes of one.
+
+    Args:
+        batch: sticks of one mark; they are cut alike, but screws that cross may shift a hole.
+        every: the holes of each part.
+    """
+    alike: dict[tuple[Hole, ...], list[int]] = {}
+    for place, number in enumerate(batch.numbers, start=1):
+        alike.setdefault(tuple(hole for hole in every[number] if hole.prepared), []).append(place)
+    return tuple((tuple(places), those) for those, places in alike.items() if those)
+
+
 def _order(hole: Hole) -> tuple[object, ...]:
-    return hole.fixing, hole.face, hole.diameter, hole.spot
+    return hole.bore, hole.face, hole.drill, hole.spot
 
 
-def _bored(fastener: Fastener) -> Iterator[tuple[int, Fraction]]:
-    """The parts that are bored for a fastener, and how wide; nothing is bored for a nail without a pilot hole."""
-    whole = fastener.kind is not Fixing.NAIL
-    if fastener.kind is Fixing.GLUE:
+def _bored(fastener: Fastener) -> Iterator[tuple[int, Bore]]:
+    """The parts that are bored for a fastener; a nail without a pilot hole needs none."""
+    kind = fastener.kind
+    if kind is Fixing.BOLT:
+        yield from ((fastener.through, Bore.BOLT), (fastener.into, Bore.BOLT))
         return
-    for number, diameter in (
-        (fastener.through, fastener.diameter if whole else fastener.pilot),
-        (fastener.into, fastener.diameter if fastener.kind is Fixing.BOLT else fastener.pilot),
-    ):
-        if diameter:
-            yield number, diameter
+    if kind in (Fixing.SCREW, Fixing.POCKET_SCREW) or (kind is Fixing.NAIL and fastener.pilot):
+        yield fastener.through, Bore.POCKET if kind is Fixing.POCKET_SCREW else Bore.CLEARANCE
+    if fastener.pilot:
+        yield fastener.into, Bore.PILOT
 
 
-def _hole(part: Part, fastener: Fastener, diameter: Fraction) -> Iterator[Hole]:
+def _hole(part: Part, fastener: Fastener, bore: Bore, unit: Unit) -> Iterator[Hole]:
     """The way of a fastener through a part, from the surface that the drill enters; none if it misses the part."""
     head, tip = _own(part, fastener.head), _own(part, fastener.tip)
     way = tuple(end - start for start, end in zip(head, tip, strict=True))
@@ -92,7 +151,7 @@ def _hole(part: Part, fastener: Fastener, diameter: Fraction) -> Iterator[Hole]:
     outward = side if way[axis] < 0 else (-side[0], -side[1], -side[2])
     squares = sum(step * step for step in way) * (leaves - start) ** 2
     yield Hole(
-        fastener.kind, fastener.size, Length(round(diameter)), Length(isqrt(round(squares))), through,
+        bore, fastener.size, drill(fastener, bore, unit), Length(isqrt(round(squares))), through,
         toward(part.run, outward), axis, (spot[0], spot[1], spot[2]), fastener.countersunk,
     )  # fmt: skip
 

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
 from math import atan2, degrees
 
 from fitter.domain.frame import Carry
 from fitter.domain.wishes import Side
-from fitter.domain.woodwork import EndCut, Fastener, Fixing, Housing, Joint, Part, PartRole, Slant, Spread, Woodwork
+from fitter.domain.woodwork import EndCut, Fixing, Housing, Joint, Part, PartRole, Slant, Spread, Woodwork
 from fitter.report.parts_batches import Batch, Piece, feet, hardware, running_lengths, unmeasured
-from fitter.report.parts_holes import Hole
+from fitter.report.parts_holes import Bore, Hole, drill, patterns
 from fitter.report.parts_sides import end_name, long_side, thickness_side, width_side
 from fitter.report.words import Teller, counted, run_name
-from rooms.lengths import ZERO, Length
+from rooms.lengths import ZERO, Length, Unit
 from rooms.survey.wording import listed
 
 Row = tuple[str, ...]
-Told = tuple[Batch, tuple[Hole, ...]]
 
 
 def levels(woodwork: Woodwork, tell: Teller, *, table: bool) -> Iterator[Row]:
@@ -159,56 +158,48 @@ def _span(low: Length, high: Length, cut: Teller) -> str:
     return f"{cut(low)} to {cut(high)}"
 
 
-_BORED = {
-    Fixing.POCKET_SCREW: "pocket",
-    Fixing.SCREW: "hole",
-    Fixing.NAIL: "hole",
-    Fixing.BOLT: "hole",
-    Fixing.GLUE: "hole",
-}
-
-
-def bored(told: Iterable[Told], cut: Teller, fine: Teller) -> Iterator[Row]:
-    """What is bored into the first stick of each mark: how wide, how deep, from which side and where.
+def bored(
+    told: Iterable[Batch], every: tuple[tuple[Hole, ...], ...], cut: Teller, name: Callable[[Length], str]
+) -> Iterator[str]:
+    """What is bored before parts are put together: into which sticks of a mark, how wide, from which side, where.
 
     Args:
-        told: batches with the holes of the first stick.
+        told: the batches.
+        every: the holes of each part.
         cut: writes where a hole is.
-        fine: writes how wide and how deep it is, to a finer fraction.
+        name: writes a drill.
     """
-    for batch, holes in told:
-        part = batch.first
-        for (kind, size, face, flat, wide, deep), those in _alike(holes, cut, fine):
-            what = f"{_BORED[kind]} for {size}" if kind is Fixing.POCKET_SCREW else f"{wide} × {deep}"
-            yield batch.mark, str(len(those)), what, f"{face} {_FLAT[flat]}", _spots(part, flat, those, cut)
+    for batch in told:
+        for places, those in patterns(batch, every):
+            which = f" {_numbers(list(map(str, places)))}" if len(places) < batch.count else ""
+            for (bore, size, face, flat, width), near in _sides(those).items():
+                what = f"pocket for {size}" if bore is Bore.POCKET else f"{name(width)} for {size}"
+                yield f"{batch.mark}{which}, {face} {_FLAT[flat]}, {what}, {_spots(batch.first, flat, near, cut)}"
 
 
 _FLAT = ("end", "edge", "face")
-_Likeness = tuple[Fixing, str, str, int, str, str]
 
 
-def _alike(holes: Sequence[Hole], cut: Teller, fine: Teller) -> Iterator[tuple[_Likeness, list[Hole]]]:
-    groups: dict[_Likeness, list[Hole]] = {}
+def _sides(holes: Sequence[Hole]) -> dict[tuple[Bore, str, str, int, Length], list[Hole]]:
+    groups: dict[tuple[Bore, str, str, int, Length], list[Hole]] = {}
     for hole in holes:
-        deep = "through" if hole.through else fine(hole.depth)
-        key = (hole.fixing, hole.size, hole.face, hole.flat, fine(hole.diameter), deep)
-        groups.setdefault(key, []).append(hole)
-    yield from groups.items()
+        groups.setdefault((hole.bore, hole.size, hole.face, hole.flat, hole.drill), []).append(hole)
+    return groups
 
 
 def _spots(part: Part, flat: int, those: Sequence[Hole], cut: Teller) -> str:
-    """Where holes of one side are: every combination of two lists where it is a grid, else pair by pair."""
-    names = (
-        f"the {end_name(part, 0)} end",
-        *(f"the {side(part, high=False)}" for side in (width_side, thickness_side)),
-    )
+    """Where holes of one side are: along it, and `at` how far across; those at the same places across together."""
+    low = (width_side(part, high=False), thickness_side(part, high=False))
+    names = (f"the {end_name(part, 0)} end", *(f"the {side}" for side in low))
     first, second = (axis for axis in range(3) if axis != flat)
-    spots = [(cut(hole.spot[first]), cut(hole.spot[second])) for hole in those]
-    ones, others = (list(dict.fromkeys(column)) for column in zip(*spots, strict=True))
-    if len(spots) == len(set(spots)) == len(ones) * len(others):
-        return f"{listed(ones)} from {names[first]}, {listed(others)} from {names[second]}"
-    pairs = ", ".join(f"{one} / {other}" for one, other in spots)
-    return f"from {names[first]} / from {names[second]}: {pairs}"
+    lines: dict[str, list[str]] = {}
+    for hole in those:
+        lines.setdefault(cut(hole.spot[first]), []).append(cut(hole.spot[second]))
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for one, across in lines.items():
+        alike.setdefault(tuple(across), []).append(one)
+    pairs = "; ".join(f"{listed(ones)} at {listed(across)}" for across, ones in alike.items())
+    return f"from {names[first]} and {names[second]}: {pairs}"
 
 
 def spreads(woodwork: Woodwork, cut: Teller) -> Iterator[Row]:
@@ -269,9 +260,8 @@ def standing(woodwork: Woodwork, tell: Teller) -> Iterator[Row]:
 
 
 def joints(woodwork: Woodwork, cut: Teller) -> Iterator[Row]:
-    """Joints of one kind in one row: what is held to what, with what, how often."""
-    for key, those in _kinds(woodwork, cut).items():
-        one, other, with_ = key
+    """Joints of one kind in one row: what is held to what, with what, how often, and which marks those are."""
+    for (one, other, with_), those in _kinds(woodwork, cut).items():
         yield f"{one} to {other}", with_, str(len(those)), _where(woodwork, those)
 
 
@@ -280,25 +270,20 @@ def _kinds(woodwork: Woodwork, cut: Teller) -> dict[tuple[str, str, str], list[J
     for joint in woodwork.joints:
         if joint.fasteners or joint.glued or joint.housed:
             one, other = (str(woodwork.parts[number].role) for number in joint.parts)
-            groups.setdefault((one, other, fastened(joint, cut)), []).append(joint)
+            groups.setdefault((one, other, joint.says or fastened(joint, cut)), []).append(joint)
     return groups
 
 
 def fastened(joint: Joint, cut: Teller) -> str:
-    """What holds a joint."""
+    """What holds a joint that says nothing of itself."""
     counts: dict[str, int] = {}
     for each in joint.fasteners:
-        name = fastener_name(each, cut)
+        name = f"{each.size} × {cut(each.length)} {each.kind}"
         counts[name] = counts.get(name, 0) + 1
     told = [f"{count} × {name}" for name, count in counts.items()]
     told += ["glue"] if joint.glued else []
     told += ["in a housing"] if joint.housed else []
     return ", ".join(told)
-
-
-def fastener_name(fastener: Fastener, cut: Teller) -> str:
-    """A fastener as it is asked for in a shop."""
-    return f"{fastener.size} × {cut(fastener.length)} {fastener.kind}"
 
 
 def _where(woodwork: Woodwork, those: Sequence[Joint]) -> str:
@@ -313,10 +298,14 @@ def _where(woodwork: Woodwork, those: Sequence[Joint]) -> str:
     return "; ".join(f"{', '.join(ones)} to {', '.join(others)}" for others, ones in groups.items())
 
 
-def bought_hardware(woodwork: Woodwork, cut: Teller) -> Iterator[Row]:
-    """Screws, nails and bolts, counted."""
-    for kind, size, length, count in hardware(woodwork):
-        yield f"{size} × {cut(length)} {kind}", str(count)
+def bought_hardware(woodwork: Woodwork, unit: Unit, cut: Teller, name: Callable[[Length], str]) -> Iterator[Row]:
+    """Screws, nails and bolts, counted, with the drills that they take: for the part held, and for the other one."""
+    for (kind, size, length), those in hardware(woodwork).items():
+        held = Bore.BOLT if kind is Fixing.BOLT else Bore.CLEARANCE
+        clear = "" if kind is Fixing.NAIL else name(drill(those[0], held, unit))
+        pilots = dict.fromkeys(drill(each, Bore.PILOT, unit) for each in those if each.pilot)
+        pilot = ", ".join(name(width) for width in pilots)
+        yield f"{size} × {cut(length)} {kind}", str(len(those)), clear, clear if kind is Fixing.BOLT else pilot
 
 
 def lengths(woodwork: Woodwork, tell: Teller) -> Iterator[Row]:

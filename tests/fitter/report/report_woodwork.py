@@ -112,4 +112,4 @@ BENCH = Woodwork(
     fall=inch("1/2"),
 )
 
-__all__ = ["ARM", "BENCH", "BOLT", "FIRST", "FRONT_RAIL", "LEVELS", "SECOND", "inch"]
+__all__ = ["ARM", "BENCH", "BOLT", "FIRST", "FRONT_RAIL", "LEVELS", "SECOND", "inch", "spot"]

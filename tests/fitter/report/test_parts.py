@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from io import StringIO
 from itertools import pairwise
 from typing import Any
@@ -12,13 +13,13 @@ from typing import Any
 import pytest
 from hand_built import INSIDE, TABLE
 from report_layouts import courtyard, layout, result
-from report_woodwork import ARM, BENCH, BOLT, FIRST, FRONT_RAIL, SECOND, inch
+from report_woodwork import ARM, BENCH, BOLT, FIRST, FRONT_RAIL, LEVELS, SECOND, inch, spot
 
 from fitter.domain.findings import Finding, Severity
 from fitter.domain.frame import Carry
 from fitter.domain.layout import Layout, Pose, Verdict
 from fitter.domain.outcome import FrameResult
-from fitter.domain.woodwork import Fixing, Housing, Joint, Woodwork
+from fitter.domain.woodwork import Fastener, Fixing, Housing, Joint, Woodwork
 from fitter.frame import build_frame
 from fitter.report import parts_rows as rows
 from fitter.report.document import written
@@ -26,7 +27,7 @@ from fitter.report.fault import frame_bundle
 from fitter.report.parts import print_parts
 from fitter.report.parts_batches import batches, board_feet, feet, pieces, running_lengths, volume
 from fitter.report.parts_document import in_room, parts_document
-from fitter.report.parts_holes import holes
+from fitter.report.parts_holes import Bore, drill, holes, told_drill
 from fitter.report.parts_weight import density, told_weight, weight
 from fitter.report.terminal import console
 from fitter.report.words import teller
@@ -35,7 +36,6 @@ from rooms.lengths import ZERO, Unit
 
 PROJECT = courtyard()
 CUT = teller(Unit.IN, feet=False)
-FINE = teller(Unit.IN, 64, feet=False)
 
 
 def framed(woodwork: Woodwork = BENCH, shown: Layout | None = None, *, rank: int = 1) -> FrameResult:
@@ -50,9 +50,9 @@ def printed(one: FrameResult, project: Any = PROJECT) -> str:
     return out.getvalue()
 
 
-def told(woodwork: Woodwork = BENCH) -> list[rows.Told]:
-    every = holes(woodwork)
-    return [(batch, every[batch.numbers[0]]) for batch in batches(woodwork)]
+def bored(woodwork: Woodwork = BENCH) -> list[str]:
+    every = holes(woodwork, Unit.IN)
+    return list(rows.bored(batches(woodwork), every, CUT, lambda width: told_drill(width, Unit.IN)))
 
 
 def test_parts_are_listed_with_their_lengths() -> None:
@@ -110,19 +110,61 @@ def test_housing_across_a_whole_face() -> None:
 
 
 def test_holes_are_told_from_ends_and_edges() -> None:
-    assert list(rows.bored(told(), CUT, FINE)) == [
-        ("M-FR1", "1", "pocket for #8", "back face", '4" from the right end, 3 1/4" from the bottom'),
-        ("M-C1", "2", '3/32" × 1"', "top edge", '7 1/2" and 11" from the right end, 3/4" from the front'),
-        ("M-S1", "2", '11/64" × through', "top face", '3/4" from the front end, 1" and 4 1/2" from the right'),
+    # Only of the parts that are held: the cleat's pilot holes are bored through the slat's.
+    assert bored() == [
+        'M-FR1, back face, pocket for #8, from the right end and the bottom: 4" at 3 1/4"',
+        'M-S1, top face, 11/64" for #8, from the front end and the right: 3/4" at 1" and 4 1/2"',
     ]
+    cleat = [(hole.bore, hole.face, hole.depth, hole.drill, hole.spot[0]) for hole in holes(BENCH, Unit.IN)[3]]
+    assert cleat == [(Bore.PILOT, "top", inch(1), inch("3/32"), inch(at)) for at in ("15/2", 11)]
+
+
+def test_sticks_that_are_bored_differently_are_numbered() -> None:
+    slats = (BENCH.parts[4], replace(BENCH.parts[4], origin=spot(20, 1, 11)), replace(BENCH.parts[4]))
+    low = Fastener(Fixing.SCREW, "#8", Fraction(1000), inch(2), spot(11, 0, 12), spot(11, 0, 10), 0, 1)
+    pairs = [replace(low, through=0), replace(low, head=spot(22, 0, 12), tip=spot(22, 0, 10), through=1)]
+    joints = (Joint((0, 1), (pairs[0], pairs[1], replace(low, through=2))),)
+    assert bored(Woodwork(slats, joints, LEVELS)) == [
+        'M-S1 1, 3, top face, 1/8" for #8, from the front end and the right: 1" at 1"',
+        'M-S1 2, top face, 1/8" for #8, from the front end and the right: 1" at 2"',
+    ]
+
+
+def test_holes_at_like_places_across_are_told_together() -> None:
+    at = [("11", "1/4"), ("29/2", "1/4"), ("11", "-1"), ("29/2", "-1"), ("12", "-2")]
+    screws = tuple(
+        Fastener(Fixing.SCREW, "#8", Fraction(1000), inch(2), spot(x, y, 12), spot(x, y, 10), 0, 0) for x, y in at
+    )
+    (line,) = bored(Woodwork((BENCH.parts[4],), (Joint((0, 0), screws),), LEVELS))
+    assert line.endswith('from the front end and the right: 3/4" and 2" at 1" and 4 1/2"; 3" at 2"')
 
 
 def test_bolt_is_bored_through_both_parts() -> None:
     own = replace(BENCH, parts=(FIRST, SECOND), joints=(Joint((0, 1), (replace(BOLT, into=1),)),))
-    (hole,) = holes(own)[0]
-    assert (hole.fixing, hole.through, hole.face, hole.depth) == (Fixing.BOLT, True, "back", inch("7/2"))
-    assert hole.spot == (inch("5/4"), inch(1), ZERO)
-    assert holes(own)[1] == ()  # its way does not meet the other post
+    (hole,) = holes(own, Unit.IN)[0]
+    assert (hole.bore, hole.through, hole.face, hole.depth) == (Bore.BOLT, True, "back", inch("7/2"))
+    # 1/32 in wider than the bolt.
+    assert (hole.drill, hole.spot) == (inch("13/32"), (inch("5/4"), inch(1), ZERO))
+    assert holes(own, Unit.IN)[1] == ()  # its way does not meet the other post
+
+
+@pytest.mark.parametrize(
+    ("kind", "bore", "unit", "drilled"),
+    [
+        # A shank of 0.164 in wants the next 1/64 in above it, one of 4.2 mm the next half millimetre.
+        (Fixing.SCREW, Bore.CLEARANCE, Unit.IN, '11/64"'),
+        (Fixing.SCREW, Bore.CLEARANCE, Unit.MM, "4.5 mm"),
+        (Fixing.SCREW, Bore.PILOT, Unit.IN, '3/32"'),
+        (Fixing.SCREW, Bore.PILOT, Unit.MM, "2.5 mm"),
+        (Fixing.BOLT, Bore.BOLT, Unit.IN, '13/64"'),
+        (Fixing.BOLT, Bore.BOLT, Unit.MM, "5.5 mm"),
+        (Fixing.NAIL, Bore.CLEARANCE, Unit.IN, '3/32"'),
+    ],
+)
+def test_drills_are_those_that_are_sold(kind: Fixing, bore: Bore, unit: Unit, drilled: str) -> None:
+    diameter, pilot = Fraction("0.164") * inch(1).units, Fraction("0.095") * inch(1).units
+    one = replace(BOLT, kind=kind, diameter=diameter, pilot=pilot)
+    assert told_drill(drill(one, bore, unit), unit) == drilled
 
 
 def test_feet_stand_where_the_floor_is() -> None:
@@ -143,12 +185,13 @@ def test_spread_is_told_with_its_gaps_and_its_reason() -> None:
 
 def test_joints_of_one_kind_are_one_row() -> None:
     assert list(rows.joints(BENCH, CUT)) == [
-        ("front rail to support post", '1 × #8 × 2 1/2" pocket screw, glue, in a housing', "1", "M-FR1 to M-P1"),
+        ("front rail to support post", "the rail sits in the post", "1", "M-FR1 to M-P1"),
         ("seat slat to cleat", '2 × #8 × 2" screw', "1", "M-S1 to M-C1"),
     ]
-    assert list(rows.bought_hardware(BENCH, CUT)) == [
-        ('#8 × 2 1/2" pocket screw', "1"),
-        ('#8 × 2" screw', "2"),
+    assert rows.fastened(BENCH.joints[0], CUT) == '1 × #8 × 2 1/2" pocket screw, glue, in a housing'
+    assert list(rows.bought_hardware(BENCH, Unit.IN, CUT, lambda width: told_drill(width, Unit.IN))) == [
+        ('#8 × 2 1/2" pocket screw', "1", '11/64"', ""),
+        ('#8 × 2" screw', "2", '11/64"', '3/32"'),
     ]
 
 
@@ -237,12 +280,17 @@ FRAMES = {
 }
 
 
+@cache
+def built(name: str) -> Woodwork:
+    return build_frame(PROJECT, FRAMES[name])
+
+
 @pytest.mark.parametrize("name", FRAMES)
 def test_document_holds_the_whole_frame(name: str) -> None:
     """Counts, volumes and places of the document are those of the frame, recomputed from its bare numbers."""
     shown = FRAMES[name]
     turned = replace(shown, pose=Pose(Point(inch(100), inch(-20)), Fraction(3, 5), Fraction(4, 5), "AB"))
-    work = build_frame(PROJECT, shown)
+    work = built(name)
     document = json.loads(written(parts_document(PROJECT, framed(work, turned))))
     assert sum(part["count"] for part in document["parts"]) == len(document["solids"]) == len(work.parts)
     for part in document["parts"]:
@@ -283,7 +331,7 @@ def test_solids_lie_in_the_room() -> None:
 
 @pytest.mark.parametrize("name", FRAMES)
 def test_tables_tell_of_every_part_and_fit_the_terminal(name: str) -> None:
-    work = build_frame(PROJECT, FRAMES[name])
+    work = built(name)
     text = printed(framed(work, FRAMES[name]))
     lines = text.splitlines()
     assert max(map(len, lines)) <= 80
@@ -294,8 +342,8 @@ def test_tables_tell_of_every_part_and_fit_the_terminal(name: str) -> None:
 
 
 def test_holes_of_a_real_frame_lie_in_its_parts() -> None:
-    work = build_frame(PROJECT, layout(3, 2))
-    for part, bored in zip(work.parts, holes(work), strict=True):
+    work = built("L")
+    for part, bored in zip(work.parts, holes(work, Unit.IN), strict=True):
         for hole in bored:
             sizes = (part.length, part.width, part.thickness)
             assert all(ZERO <= at <= size for at, size in zip(hole.spot, sizes, strict=True))
