@@ -29,8 +29,8 @@ class Contact:
         first: index of one part, below `second`.
         second: index of the other.
         normal: of the plane, from the first part into the second; whole numbers without a common divisor.
-        patches: convex polygons in which they touch, in units, without common area; more than one where a part has
-            housings.
+        patches: convex polygons in which they touch, in units, without common area; more than one where a housing
+            leaves them no rectangle.
     """
 
     first: int
@@ -50,7 +50,7 @@ def contacts(parts: Sequence[Part]) -> tuple[Contact, ...]:
         if i > j:
             i, j, normal, offset = j, i, (-normal[0], -normal[1], -normal[2]), -offset
         found.setdefault((i, j, normal, offset), []).append(patch)
-    return tuple(Contact(*key[:3], tuple(found[key])) for key in sorted(found))
+    return tuple(Contact(*key[:3], _joined(found[key], key[2])) for key in sorted(found))
 
 
 _Touch = tuple[int, int, tuple[int, int, int], Number, _Polygon]
@@ -130,7 +130,7 @@ def _boxes_touching(owners: _Ints, low: _Ints, high: _Ints, a: _Ints, b: _Ints) 
         yield i, j, normal, sign * lowest[k], _rectangle(lowest, highest, k)
 
 
-def _rectangle(low: list[int], high: list[int], k: int) -> _Polygon:
+def _rectangle(low: Sequence[Number], high: Sequence[Number], k: int) -> _Polygon:
     """The corners in order of a box that is flat along axis k."""
     u, v = (k + 1) % 3, (k + 2) % 3
     corners = []
@@ -139,6 +139,35 @@ def _rectangle(low: list[int], high: list[int], k: int) -> _Polygon:
         point[u], point[v] = at_u[u], at_v[v]
         corners.append((point[0], point[1], point[2]))
     return tuple(corners)
+
+
+def _joined(patches: list[_Polygon], normal: tuple[int, int, int]) -> tuple[_Polygon, ...]:
+    """Patches of one plane, those of parts with housings put together again to rectangles as large as may be."""
+    axis = next((k for k in range(3) if normal[k] and not any(normal[:k]) and not any(normal[k + 1 :])), None)
+    if len(patches) < 2 or axis is None or any(len(patch) != 4 for patch in patches):
+        return tuple(patches)
+    boxes = [tuple((min(x), max(x)) for x in zip(*patch, strict=True)) for patch in patches]
+    u, v = (axis + 1) % 3, (axis + 2) % 3
+    if any(patch[0][k] != patch[1][k] and patch[0][k] != patch[3][k] for patch in patches for k in (u, v)):
+        return tuple(patches)
+    ways = [_strung(_strung(boxes, a), b) for a, b in ((u, v), (v, u))]
+    best = max(ways, key=lambda way: max((box[u][1] - box[u][0]) * (box[v][1] - box[v][0]) for box in way))
+    return tuple(_rectangle([x[0] for x in box], [x[1] for x in box], axis) for box in best)
+
+
+_Span = tuple[tuple[Number, Number], ...]
+
+
+def _strung(boxes: list[_Span], axis: int) -> list[_Span]:
+    """Boxes that follow each other along an axis and are alike across it, as one."""
+    rows: dict[_Span, list[tuple[Number, Number]]] = {}
+    for box in sorted(boxes):
+        row = rows.setdefault(box[:axis] + box[axis + 1 :], [])
+        if row and row[-1][1] == box[axis][0]:
+            row[-1] = (row[-1][0], box[axis][1])
+        else:
+            row.append(box[axis])
+    return [(*rest[:axis], span, *rest[axis:]) for rest, row in rows.items() for span in row]
 
 
 def _faces(part: Part) -> _Faces:

@@ -12,9 +12,12 @@ from fitter.frame.clearance import Bar, Taken
 from fitter.frame.patterns import How, Meeting, Pattern
 from fitter.frame.spots import Drive, Places, Shop, Task
 from fitter.frame.straight import straight
+from rooms.lengths import Length
 
 NEAR = 15
 """Diameters to an end within which a hole is bored first: NDS commentary, Table C12.1.6.6, from memory."""
+_LONGEST = Length.inches(4)
+"""Part that the longest screws sold go through, where bolts have no room for their nuts."""
 _MAKERS = {
     How.STRAIGHT: straight,
     How.STAGGERED: straight,
@@ -61,7 +64,7 @@ def _attempts(task: Task) -> Iterator[Task]:
     if how not in (How.POCKET, How.MITRE):
         yield replace(task, slim=True)
     if how is How.BOLTS:
-        yield replace(task, pattern=Pattern(How.STRAIGHT))
+        yield replace(task, pattern=Pattern(How.STRAIGHT, thickest=_LONGEST))
     if how in (How.BOLTS, How.STRAIGHT) and fixing is not Fixing.NAIL:
         yield replace(task, pattern=Pattern(How.POCKET, Fixing.POCKET_SCREW))
 

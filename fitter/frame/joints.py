@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 from math import sqrt
@@ -68,7 +69,11 @@ def _plan(
     for contact, patches in zip(pair, noted, strict=True):
         meeting = Meeting(bodies[contact.first], bodies[contact.second], _unit(contact.normal))
         way, found = pattern(meeting, project.frame.carpentry.slat_fixing)
-        tasks.append(Task(way, patches[0 if way.held is meeting.held else 1], found))
+        patch = patches[0 if way.held is meeting.held else 1]
+        if way.held.part.role is PartRole.SEAT_SLAT and 2 * (patch.top[1] - patch.low[1]) < way.held.size[1]:
+            # The greater part of its width bears on the next cleat.
+            found = replace(found, spare=True)
+        tasks.append(Task(way, patch, found))
     return next((task for task in tasks if task.pattern.how is not How.NONE), tasks[0])
 
 

@@ -100,7 +100,7 @@ _CLEATS = frozenset((_R.CLEAT, _R.SHORT_CLEAT))
 _LONG, _END = Side.LONG, Side.END
 _UP, _DOWN, _LEVEL = Toward.UP, Toward.DOWN, Toward.LEVEL
 
-BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=0)
+BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=1)
 FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, turn=5, says="sealant on the end grain")
 POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
@@ -131,10 +131,10 @@ _RULES = (
         Pattern(How.MITRE, glued=True, turn=1, says="the mitre glued"),
     ),
     _rule(_R.CLEAT, _LONG, _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, every=Length.inches(8))),
-    _rule(_R.SHORT_CLEAT, _LONG, _STANDING | _ENDS | _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, turn=1)),
+    _rule(_R.SHORT_CLEAT, _LONG, _STANDING | _ENDS | _SEAT_RAILS, _LONG, (_LEVEL,), Pattern(How.STAGGERED, turn=0)),
     _rule(
         _R.LEDGER, _LONG, _STANDING | _ENDS, _LONG, (_LEVEL,),
-        Pattern(How.STAGGERED, turn=1, says="the rail bears on it"),
+        Pattern(How.STAGGERED, turn=0, says="the rail bears on it"),
     ),
     _rule(_R.SEAT_SLAT, _LONG, _CLEATS | _SEAT_RAILS, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=6)),
     _rule(_R.BACK_SLAT, _LONG, _BACK_RAILS, _LONG, _ANY, Pattern(How.STRAIGHT, turn=6)),

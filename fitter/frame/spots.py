@@ -139,7 +139,7 @@ def row(plane: Plane, pattern: Pattern, size: Size, mark: int) -> list[Around]:
     if along is None or over is None:
         return []
     low, high = plane.span(plane.u)
-    inset = max(along[0] - low, min((high - low) / 6, float(Length.inches(2).units)))
+    inset = max(along[0] - low, _inset(high - low, pattern))
     first, last = low + inset, high - inset
     number = max(pattern.least, -(-int(last - first) // pattern.every.units) + 1) if along[0] < along[1] else 1
     middle, aside = (over[0] + over[1]) / 2, (over[1] - over[0]) / 2 if pattern.how is How.STAGGERED else 0.0
@@ -148,6 +148,13 @@ def row(plane: Plane, pattern: Pattern, size: Size, mark: int) -> list[Around]:
         u = first + (last - first) * i / (number - 1) if number > 1 else (along[0] + along[1]) / 2
         rows.append(Around(u, middle + (aside if i % 2 else -aside), along, over, mark))
     return rows
+
+
+def _inset(long: float, pattern: Pattern) -> float:
+    """How far from the ends of a contact a row begins; bolts in a tall one keep below the cleats."""
+    if pattern.how is How.BOLTS and long > _TALL:
+        return long / 4
+    return min(long / 6, float(Length.inches(2).units))
 
 
 def within(span: tuple[float, float], size: Size) -> tuple[float, float] | None:
@@ -161,6 +168,7 @@ def within(span: tuple[float, float], size: Size) -> tuple[float, float] | None:
     return None
 
 
+_TALL = Length.inches(8).units
 _STEP = Length.inches("3/16")
 _STEPS = sorted(
     ((i, j) for i in range(-16, 17) for j in range(-5, 6)), key=lambda ij: (abs(ij[0]) + 2 * abs(ij[1]), ij)
