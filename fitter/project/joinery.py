@@ -11,7 +11,9 @@ from dataclasses import dataclass
 
 from fitter.domain.cushions import Cushion
 from fitter.domain.findings import Severity
-from fitter.domain.frame import Carpentry, EndPanel, Frame, RailJoint, Section
+from fitter.domain.frame import Carpentry, EndPanel, Frame, RailJoint, Section, Stance
+from fitter.domain.levels import THINNEST as BEARER
+from fitter.domain.levels import in_units
 from fitter.domain.sections import dressed
 from fitter.domain.woodwork import Levels
 from fitter.project.carpentry import DEEPER, back_depth, heights, panel_height, upright_depth
@@ -108,7 +110,7 @@ class _Case:
             yield Trouble("slat-too-wide", message, help, ("sections.back_slat", "back_span"))
 
     def _thin(self) -> Iterator[Trouble]:
-        least = THINNEST[0 if self.ledger.unit.imperial else 1]
+        least = in_units(THINNEST, self.ledger.unit)
         for part in SectionsForm.model_fields:
             section: Section | None = getattr(self.made, part, None)
             if section is not None and section.thickness < least and f"frame.sections.{part}" in self.ledger.tree.keys:
@@ -142,10 +144,13 @@ class _Case:
             )
             help = "raise the seat, or take another `rail_joint`"
             yield Trouble("ledger-no-room", message, help, ("seat_height", "reveal.below", "rail_joint"))
-        top = max(at.deck for _, at in self.levels) + made.table.thickness
-        if made.table_height is not None and made.table_height <= top:
-            message = f"a table {say(made.table_height)} high lies on the deck: it takes more than {say(top)}"
-            yield Trouble("table-too-low", message, f"write more than {say(top)}", ("table_height",))
+        bearer = in_units(BEARER, self.ledger.unit)
+        top = low.deck + made.table.thickness.ceil_to(self.ledger.unit.mark) + bearer
+        if made.table_height is not None and made.table_height < top:
+            message = (
+                f"a table {say(made.table_height)} high leaves less than {say(bearer)} under its boards for bearers"
+            )
+            yield Trouble("table-too-low", message, f"write `table_height: {say(top)}` or more", ("table_height",))
 
     def _seat_said_twice(self) -> Iterator[Trouble]:
         made, say, mark = self.made, self.say, self.ledger.unit.mark
@@ -173,6 +178,7 @@ class _Case:
             message = f"two rails `{shown(made.back_rail.name)}` do not fit into a back panel {say(low)} high"
             help = "take narrower `back_rail`, or a greater `back_height`"
             yield Trouble("back-rails-too-wide", message, help, ("sections.back_rail", "back_height"))
+        yield from self._upright_holds()
         args = (made, self.frame.rail, self.cushions, unit)
         if made.lean and made.upright.width < (deep := upright_depth(*args)):
             message = (
@@ -189,6 +195,19 @@ class _Case:
             )
             help = f"write `back_thickness: {say(needed)}`, or leave it out"
             yield Trouble("back-too-thin", message, help, ("back_thickness",))
+
+    def _upright_holds(self) -> Iterator[Trouble]:
+        """Rails of a back end against its uprights: these are at least as deep as the rails are thick."""
+        made, say = self.made, self.say
+        flat = Stance.FLAT in (made.upright_at_end, made.upright_at_corner)
+        deep = made.upright.thickness if flat else made.upright.width
+        if deep < made.back_rail.thickness:
+            message = (
+                f"uprights `{shown(made.upright.name)}` are {say(deep)} deep, and the rails that end against them "
+                f"{say(made.back_rail.thickness)} thick"
+            )
+            help = "take a thicker `upright`, let it stand on `edge`, or take a thinner `back_rail`"
+            yield Trouble("upright-too-thin", message, help, ("sections.upright", "sections.back_rail", "uprights"))
 
     def _back_height(self) -> Iterator[Trouble]:
         height, say = self.made.back_height, self.say
@@ -225,6 +244,12 @@ class _Case:
                 )
                 help = f"write `{name}: {say(section.thickness)}` or leave it out"
                 yield Trouble("end-too-thin", message, help, (name, f"sections.{part}"))
+            elif written is not None and self.frame.rail.thickness > written:
+                message = (
+                    f"`{name}` is {say(written)}, and the rail in that end is {say(self.frame.rail.thickness)} thick"
+                )
+                help = f"write `{name}: {say(self.frame.rail.thickness)}` or leave it out"
+                yield Trouble("end-too-thin", message, help, (name,))
         if not self.cushions:
             return
         seat = max(at.seat for _, at in self.levels)

@@ -48,8 +48,9 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
         post=post,
         rail=rail,
         back_thickness=back if back is not None else back_depth(made, rail, cushions, ledger.unit),
-        arm_thickness=form.arm_thickness if form.arm_thickness is not None else made.arm.thickness,
-        open_end_thickness=form.open_end_thickness if form.open_end_thickness is not None else made.leg.thickness,
+        # An end has a rail of its own between its posts or legs, at the height of the others.
+        arm_thickness=form.arm_thickness or max(made.arm.thickness, rail.thickness),
+        open_end_thickness=form.open_end_thickness or max(made.leg.thickness, rail.thickness),
         notch_clearance=form.notch_clearance if form.notch_clearance is not None else usual.notch_clearance,
         max_span=form.max_span if form.max_span is not None else usual.max_span,
         carpentry=made,
