@@ -15,7 +15,7 @@ from fitter.domain.outcome import FrameResult
 from fitter.domain.project import Project
 from fitter.project import ProjectError, read_project
 from fitter.report.document import written
-from fitter.report.parts_document import parts_document
+from fitter.report.parts.document import parts_document
 from fitter.report.words import stamp, teller
 from fitter.workflow.framing import frame
 
@@ -81,7 +81,7 @@ def _tell(call: Call, project: Project, framed: FrameResult) -> None:
         print(written(parts_document(project, framed)))
     elif framed.verdict is not Verdict.FAULT:
         # A document needs none of the terminal's libraries.
-        from fitter.report.parts import print_parts
+        from fitter.report.parts.tables import print_parts
         from fitter.report.terminal import result
 
         print_parts(result(), project, framed, call.denominator)

@@ -24,7 +24,7 @@ _RIGHT = (
     "used", "own", "to buy", "each", "cost",
 )  # fmt: skip
 
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)")
+_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
 _TIE = "\ue000"
 """Stands for a blank within a length while lines are broken, so that no length is."""
 

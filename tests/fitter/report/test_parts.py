@@ -21,14 +21,15 @@ from fitter.domain.layout import Layout, Pose, Verdict
 from fitter.domain.outcome import FrameResult
 from fitter.domain.woodwork import Fastener, Fixing, Housing, Joint, Woodwork
 from fitter.frame import build_frame
-from fitter.report import parts_rows as rows
 from fitter.report.document import written
 from fitter.report.fault import frame_bundle
-from fitter.report.parts import print_parts
-from fitter.report.parts_batches import batches, board_feet, feet, pieces, running_lengths, volume
-from fitter.report.parts_document import in_room, parts_document
-from fitter.report.parts_holes import Bore, drill, holes, told_drill
-from fitter.report.parts_weight import density, told_weight, weight
+from fitter.report.parts import rows, sums
+from fitter.report.parts.batches import batches, board_feet, feet, pieces, running_lengths, volume
+from fitter.report.parts.bored import bored as bored_lines
+from fitter.report.parts.document import in_room, parts_document
+from fitter.report.parts.holes import Bore, drill, holes, told_drill
+from fitter.report.parts.tables import print_parts
+from fitter.report.parts.weight import density, told_weight, weight
 from fitter.report.terminal import console
 from fitter.report.words import teller
 from rooms.geometry import Point
@@ -52,7 +53,7 @@ def printed(one: FrameResult, project: Any = PROJECT) -> str:
 
 def bored(woodwork: Woodwork = BENCH) -> list[str]:
     every = holes(woodwork, Unit.IN)
-    return list(rows.bored(batches(woodwork), every, CUT, lambda width: told_drill(width, Unit.IN)))
+    return list(bored_lines(batches(woodwork), every, CUT, lambda width: told_drill(width, Unit.IN)))
 
 
 def test_parts_are_listed_with_their_lengths() -> None:
@@ -130,6 +131,17 @@ def test_sticks_that_are_bored_differently_are_numbered() -> None:
     ]
 
 
+def test_sticks_that_go_to_places_of_their_own_are_named_by_them() -> None:
+    rails = tuple(replace(FRONT_RAIL, place=f"front bay {bay}") for bay in (1, 2, 3))
+    low = Fastener(Fixing.SCREW, "#8", Fraction(1000), inch(2), spot(13, 1, 8), spot(13, 3, 8), 0, 0)
+    far = replace(low, head=spot(14, 1, 8), tip=spot(14, 3, 8), through=2)
+    joints = (Joint((0, 1), (low, replace(low, through=1), far)),)
+    assert bored(Woodwork(rails, joints, LEVELS)) == [
+        'M-FR1 front bay 1, 2, back face, 1/8" for #8, from the right end and the bottom: 10" at 3 1/4"',
+        'M-FR1 front bay 3, back face, 1/8" for #8, from the right end and the bottom: 11" at 3 1/4"',
+    ]
+
+
 def test_holes_at_like_places_across_are_told_together() -> None:
     at = [("11", "1/4"), ("29/2", "1/4"), ("11", "-1"), ("29/2", "-1"), ("12", "-2")]
     screws = tuple(
@@ -168,7 +180,7 @@ def test_drills_are_those_that_are_sold(kind: Fixing, bore: Bore, unit: Unit, dr
 
 
 def test_feet_stand_where_the_floor_is() -> None:
-    low = rows.standing(BENCH, CUT)
+    low = sums.standing(BENCH, CUT)
     assert list(low) == [
         ('1 1/4"', "1", "main", "support post", "line 2"),
         ('3/4"', "1", "main", "support post", "line 1"),
@@ -177,19 +189,19 @@ def test_feet_stand_where_the_floor_is() -> None:
 
 
 def test_spread_is_told_with_its_gaps_and_its_reason() -> None:
-    assert list(rows.spreads(BENCH, CUT)) == [("3 seat slats", '24 11/16"', '2"', '2"', '2 1/4"', "main field 1")]
-    assert list(rows.spread_lines(BENCH, CUT)) == [
+    assert list(sums.spreads(BENCH, CUT)) == [("3 seat slats", '24 11/16"', '2"', '2"', '2 1/4"', "main field 1")]
+    assert list(sums.spread_lines(BENCH, CUT)) == [
         '3 seat slats in 24 11/16": 4 gaps of 2", but number 3 2 1/16"; 2 slats would leave 4 9/16" gaps'
     ]
 
 
 def test_joints_of_one_kind_are_one_row() -> None:
-    assert list(rows.joints(BENCH, CUT)) == [
+    assert list(sums.joints(BENCH, CUT)) == [
         ("front rail to support post", "the rail sits in the post", "1", "M-FR1 to M-P1"),
         ("seat slat to cleat", '2 × #8 × 2" screw', "1", "M-S1 to M-C1"),
     ]
-    assert rows.fastened(BENCH.joints[0], CUT) == '1 × #8 × 2 1/2" pocket screw, glue, in a housing'
-    assert list(rows.bought_hardware(BENCH, Unit.IN, CUT, lambda width: told_drill(width, Unit.IN))) == [
+    assert sums.fastened(BENCH.joints[0], CUT) == '1 × #8 × 2 1/2" pocket screw, glue, in a housing'
+    assert list(sums.bought_hardware(BENCH, Unit.IN, CUT, lambda width: told_drill(width, Unit.IN))) == [
         ('#8 × 2 1/2" pocket screw', "1", '11/64"', ""),
         ('#8 × 2" screw', "2", '11/64"', '3/32"'),
     ]
@@ -222,7 +234,7 @@ def test_pieces_are_measured_against_the_way_in() -> None:
         (13, 46, "no: longer than 3' 10\""),
     ):
         carry = Carry(inch(way), inch(longest))
-        row, _ = rows.carried((one, two), carry, teller(Unit.IN), ("1 lb", "2 lb"))
+        row, _ = sums.carried((one, two), carry, teller(Unit.IN), ("1 lb", "2 lb"))
         assert row[-1] == passes
         assert (one.too_wide(carry) or one.too_long(carry)) == (passes != "yes")
 

@@ -12,12 +12,13 @@ from fitter.domain.project import Project
 from fitter.domain.species import species
 from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import Part, Woodwork
-from fitter.report import parts_rows as rows
-from fitter.report.parts_batches import batches, pieces, volume
-from fitter.report.parts_care import cautions
-from fitter.report.parts_holes import holes, told_drill
-from fitter.report.parts_sides import SIDES
-from fitter.report.parts_weight import told_volume, told_weight
+from fitter.report.parts import rows, sums
+from fitter.report.parts.batches import batches, pieces, volume
+from fitter.report.parts.bored import bored as bored_lines
+from fitter.report.parts.care import cautions
+from fitter.report.parts.holes import holes, told_drill
+from fitter.report.parts.sides import SIDES
+from fitter.report.parts.weight import told_volume, told_weight
 from fitter.report.tables import print_findings, print_fit, print_table, say
 from fitter.report.words import SAFETY, counted, headline, run_name, stamp, teller
 from rooms.lengths import Length
@@ -133,13 +134,14 @@ class _Printer:
             self._title("housings to cut")
             print_table(self._console, ("mark", "along", "across", "deep"), housed)
         every = holes(self._woodwork, self._project.unit)
-        if bored := list(rows.bored(self._batches, every, self._cut, self._drill)):
+        if bored := list(bored_lines(self._batches, every, self._cut, self._drill)):
             self._title("holes to bore before parts are put together")
             say(
                 self._console,
-                "Each hole is told by how far along the part it is from an end, at how far across from a side. Where sticks of one mark are "
-                "bored differently, they are numbered along their run, from the right end of the main run or from the "
-                "corner of an arm. Pilot holes are bored through these when parts are put together.",
+                "Each hole is told by how far along the part it is from an end, at how far across from a side. Where "
+                "sticks of one mark are bored differently, it is said where they go, or they are numbered along their "
+                "run, from the right end of the main run or from the corner of an arm. Pilot holes are bored through "
+                "these when parts are put together.",
             )
             self._console.print()
             for line in bored:
@@ -153,9 +155,9 @@ class _Printer:
             return
         self._title("how slats are spread")
         heads = ("slats", "space", "first gap", "last gap", "limit", "where")
-        print_table(self._console, heads, rows.spreads(self._woodwork, self._cut))
+        print_table(self._console, heads, sums.spreads(self._woodwork, self._cut))
         self._console.print()
-        for line in rows.spread_lines(self._woodwork, self._cut):
+        for line in sums.spread_lines(self._woodwork, self._cut):
             say(self._console, line, 2)
         say(self._console, "Gaps are counted from the right end of the main run, and from the corner of an arm.", 2)
 
@@ -165,10 +167,10 @@ class _Printer:
         self._title("feet")
         say(self._console, f"The floor under the lowest foot is {self._tell(self._woodwork.fall)} below the highest.")
         heads = ("height", "count", "run", "under", "where")
-        print_table(self._console, heads, rows.standing(self._woodwork, self._tell))
+        print_table(self._console, heads, sums.standing(self._woodwork, self._tell))
 
     def _joints(self) -> None:
-        told = list(rows.joints(self._woodwork, self._cut))
+        told = list(sums.joints(self._woodwork, self._cut))
         if not told:
             return
         self._title("joints")
@@ -177,9 +179,9 @@ class _Printer:
     def _totals(self) -> None:
         work, project = self._woodwork, self._project
         self._title("what it takes")
-        print_table(self._console, ("section", "count", "length"), rows.lengths(work, self._tell))
+        print_table(self._console, ("section", "count", "length"), sums.lengths(work, self._tell))
         heads = ("fastener", "count", "hole", "pilot")
-        print_table(self._console, heads, rows.bought_hardware(work, project.unit, self._cut, self._drill))
+        print_table(self._console, heads, sums.bought_hardware(work, project.unit, self._cut, self._drill))
         self._console.print()
         cubic = volume(work.parts)
         say(
@@ -200,7 +202,7 @@ class _Printer:
         self._title("pieces to carry")
         weights = [told_weight(self._project, volume(piece.parts)) for piece in self._pieces]
         heads = ("piece", "parts", "box around it", "weight", "gets in")
-        print_table(self._console, heads, rows.carried(self._pieces, carry, self._tell, weights))
+        print_table(self._console, heads, sums.carried(self._pieces, carry, self._tell, weights))
 
     def _proof(self) -> None:
         self._console.print()
