@@ -12,10 +12,10 @@ from fitter.frame.clearance import APART, Bar
 from fitter.frame.fasteners import TIP, Size, chosen, sold, suited
 from fitter.frame.patterns import Meeting, Pattern
 from fitter.frame.pockets import BEHIND_MOUTH, BORE, COS, SIN, Pocket, exit_depth, mouth_back, pocket
-from fitter.frame.spots import BEHIND, Drive, Places, Plane, Shop, Spot, Task, nowhere, on_mark, within
+from fitter.frame.spots import BEHIND, LEAST_EDGE, Drive, Places, Plane, Shop, Spot, Task, nowhere, on_mark, within
 from rooms.lengths import Length
 
-BORE_KEEP = Length.inches("1/4").units
+BORE_KEEP = Length.inches("7/32").units
 """What a bore keeps clear around its middle line."""
 APART_BORES = Length.inches("3/4").units
 """Between two bores side by side: common practice."""
@@ -102,10 +102,9 @@ class Angled:
     def _leaves(self, wanted: Fraction, stock: int) -> Fraction | None:
         """Depth below the bored face at which the screw leaves, moved to where the parts touch."""
         low, high = self.plane.span(self.thick)
-        limits = within((stock - high, stock - low) if self.from_high else (low, high), self.size)
-        if limits is None:
-            return None
-        return Fraction(int(min(max(float(wanted), limits[0]), limits[1])))
+        least = LEAST_EDGE * self.size.shank
+        first, last = (stock - high + least, stock - low - least) if self.from_high else (low + least, high - least)
+        return Fraction(int(min(max(float(wanted), first), last))) if first <= last else None
 
     def _point(self, before: Number, deep: Number) -> list[Number]:
         """A point so far before the butting face and below the bored one, in the held part's axes; at 0 across."""
@@ -192,7 +191,7 @@ def _even(free: list[int], number: int) -> list[int]:
 def mitres(task: Task, shop: Shop) -> Places:
     """Through the outer face of one piece into the end of the other; each spot is (depth at the mitre, place across).
 
-    The screw crosses the mitre a third of the width below the outer corner, and goes on along the other's grain: it
+    The screw crosses the mitre at its middle, clear of what holds the feet, and goes on along the other's grain: it
     draws the mitre tight, and the glue and the square of the four pieces hold it.
     """
     held, patch = task.meeting.held, task.patch
@@ -204,7 +203,7 @@ def mitres(task: Task, shop: Shop) -> Places:
         return nowhere()
     inset = max(limits[0], patch.low[2] + (patch.top[2] - patch.low[2]) / 4)
     places = (inset, patch.top[2] + patch.low[2] - inset)
-    deep = on_mark(width / 3, (0, width), shop.mark)
+    deep = on_mark(width / 2, (0, width), shop.mark)
     steps = [0, *(sign * i * 2 * shop.mark for i in range(1, 6) for sign in (1, -1))]
     spots = [
         [(deep + b, on_mark(c, limits, shop.mark) + a) for b in steps for a in steps[:5] if 0 < deep + b < width]

@@ -57,7 +57,7 @@ def drive(task: Task, shop: Shop, taken: Taken) -> tuple[list[Fastener], int]:
 def _attempts(task: Task) -> Iterator[Task]:
     """The pattern itself, then what is done where it does not fit.
 
-    Slimmer and shorter ones; then screws for bolts; last, screws at an angle where they cannot go straight.
+    Slimmer and shorter ones; then screws for bolts; where they cannot go straight, screws at an angle, or the longest.
     """
     yield task
     how, fixing = task.pattern.how, task.pattern.fixing
@@ -67,6 +67,7 @@ def _attempts(task: Task) -> Iterator[Task]:
         yield replace(task, pattern=Pattern(How.STRAIGHT, thickest=_LONGEST))
     if how in (How.BOLTS, How.STRAIGHT) and fixing is not Fixing.NAIL:
         yield replace(task, pattern=Pattern(How.POCKET, Fixing.POCKET_SCREW))
+        yield replace(task, pattern=Pattern(How.STRAIGHT, thickest=_LONGEST))
 
 
 def _placed(places: Places, taken: Taken) -> list[Drive]:

@@ -14,7 +14,7 @@ from fitter.frame.bodies import Body
 from rooms.lengths import Length
 
 _FOOT = Length.inches(12)
-_THICKEST = Length.inches(2)
+_THICKEST = Length.inches("9/4")
 
 
 class How(StrEnum):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from typing import TypeAlias
 
 from fitter.domain.layout import Side
@@ -16,9 +17,9 @@ from fitter.frame.patterns import How, Meeting, Pattern
 from rooms.lengths import Length
 
 EDGE = 2.5
-"""Diameters to an edge: NDS commentary, Table C12.1.6.6, from memory."""
+"""Diameters to an edge, for screws and nails: NDS commentary, Table C12.1.6.6, from memory."""
 LEAST_EDGE = 1.5
-"""Diameters to an edge below which the wood is left whole."""
+"""Diameters to an edge for bolts (NDS 12.5.1, from memory); below that the wood is left whole."""
 BEHIND: dict[Side, Floats] = {Side.MAIN: (0.0, -1.0, 0.0), Side.RIGHT: (-1.0, 0.0, 0.0), Side.LEFT: (1.0, 0.0, 0.0)}
 """Where the backs of each run look."""
 
@@ -160,7 +161,7 @@ def _inset(long: float, pattern: Pattern) -> float:
 def within(span: tuple[float, float], size: Size) -> tuple[float, float] | None:
     """Where a fastener keeps off both edges; the middle where that is narrow; None where it is too narrow."""
     low, high = span
-    edge = EDGE * size.shank
+    edge = (LEAST_EDGE if size.kind is Fixing.BOLT else EDGE) * size.shank
     if high - low >= 2 * edge:
         return low + edge, high - edge
     if high - low >= 2 * LEAST_EDGE * size.shank:
@@ -170,9 +171,6 @@ def within(span: tuple[float, float], size: Size) -> tuple[float, float] | None:
 
 _TALL = Length.inches(8).units
 _STEP = Length.inches("3/16")
-_STEPS = sorted(
-    ((i, j) for i in range(-16, 17) for j in range(-5, 6)), key=lambda ij: (abs(ij[0]) + 2 * abs(ij[1]), ij)
-)
 
 
 @dataclass(frozen=True)
@@ -196,10 +194,18 @@ class Around:
     def __iter__(self) -> Iterator[Spot]:
         step = _STEP.ceil_to(Length(self.mark)).units
         u, v = on_mark(self.u, self.along, self.mark), on_mark(self.v, self.over, self.mark)
-        for i, j in _STEPS:
-            a, b = u + i * step, v + j * step
-            if (i == 0 or self.along[0] <= a <= self.along[1]) and (j == 0 or self.over[0] <= b <= self.over[1]):
-                yield a, b
+        most = int((self.along[1] - self.along[0]) // step) + 2 * int((self.over[1] - self.over[0]) // step) + 2
+        for ring in range(most):
+            for i, j in _ring(ring):
+                a, b = u + i * step, v + j * step
+                if (i == 0 or self.along[0] <= a <= self.along[1]) and (j == 0 or self.over[0] <= b <= self.over[1]):
+                    yield a, b
+
+
+@lru_cache(maxsize=512)
+def _ring(far: int) -> tuple[tuple[int, int], ...]:
+    """Steps along and across that are so far off; one across counts as two."""
+    return tuple((i, j) for i in range(-far, far + 1) for j in range(-far, far + 1) if abs(i) + 2 * abs(j) == far)
 
 
 def on_mark(x: float, limits: tuple[float, float], mark: int) -> int:
