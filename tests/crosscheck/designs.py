@@ -13,6 +13,7 @@ from math import hypot
 from random import Random
 
 from fitter.domain.cushions import Option, options
+from fitter.domain.frame import RailJoint
 from fitter.domain.project import Project
 from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, EndKind, Objective, Shape, Side
 from rooms.lengths import Length
@@ -227,6 +228,8 @@ class Form:
     def _limit(self) -> int:
         frame, mark = self.project.frame, self.project.mark
         longest = self.project.shop.longest(frame.rail.name)
+        if longest and frame.carpentry.rail_joint is RailJoint.HOUSING:
+            longest -= frame.carpentry.housing + frame.carpentry.housing
         return min(length.floor_to(mark).units // mark.units for length in (frame.max_span, longest) if length)
 
     def _choices(self) -> list[list[tuple[int, ...]]]:

@@ -6,6 +6,7 @@ combination over the whole layout. Nothing is shared with the twin.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
 
@@ -30,9 +31,14 @@ class Tried:
 
 def best_by_trying(project: Project) -> Tried | None:
     """The best of a project of doll's size; None if nothing fits anywhere."""
+    return best_of(project, _designs(project))
+
+
+def best_of(project: Project, designs: Iterable[Design]) -> Tried | None:
+    """The best of some designs that has a place in the room of a project; None if none has."""
     known = [place.everywhere() for place in places(project)]
     best: Tried | None = None
-    for design in sorted(_designs(project), key=lambda d: wished(project, d.worth), reverse=True):
+    for design in sorted(designs, key=lambda d: wished(project, d.worth), reverse=True):
         if best is not None and design.worth != best.worth:
             break
         found = [place.least_off(design) for place in known if place.aligned is design.aligned]

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import ceil, floor
 
 from fitter.domain.cushions import options
+from fitter.domain.frame import RailJoint
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, EndKind, Shape, Side
 from rooms.lengths import Length
@@ -138,6 +139,8 @@ def sizes(project: Project) -> Sizes:
         for hand in (Side.RIGHT, Side.LEFT)
     }
     longest = project.shop.longest(frame.rail.name)
+    if longest is not None and frame.carpentry.rail_joint is RailJoint.HOUSING:
+        longest = longest - 2 * frame.carpentry.housing
     limits = [length.units / mark.units for length in (frame.max_span, longest) if length is not None]
     return Sizes(
         back=marks_up(frame.back_thickness, mark),
