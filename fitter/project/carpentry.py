@@ -53,7 +53,7 @@ def read_carpentry(
         cushions: whose thickness and backs the heights follow.
     """
     usual = defaults(ledger.unit)
-    parts = _sections(lumber, form, said, usual)
+    parts = _sections(lumber, form, said, usual, rail)
     seat_gap, back_gap = _gaps(ledger, form.slat_gap, usual)
     reveal = ledger.section(RevealForm, form.reveal, "frame.reveal")
     at_end, at_corner = _stances(ledger, form)
@@ -93,12 +93,18 @@ def read_carpentry(
     return made if "upright" in said else _deep_enough(made, rail, lumber, cushions, ledger.unit)
 
 
-def _sections(lumber: Lumber, form: FrameForm, said: Mapping[str, Section], usual: Defaults) -> dict[str, Section]:
+def _sections(
+    lumber: Lumber, form: FrameForm, said: Mapping[str, Section], usual: Defaults, rail: Section
+) -> dict[str, Section]:
     """The section of each kind of part; ends and feet of a written size that name none get one that suits."""
     parts = {part: said.get(part) or lumber.usual(text) for part, text in usual.sections.items()}
     for part, most in (("arm", form.arm_thickness), ("leg", form.open_end_thickness)):
         if most is not None and part not in said and parts[part].thickness > most:
             parts[part] = lumber.at_most(_THINNER[part], most)
+    if "leg" not in said and form.open_end_thickness is None:
+        # The rail of an open end meets half its thickness of a leg at least.
+        least = Length(-(-rail.thickness.units // 2))
+        parts["leg"] = lumber.thinnest((usual.sections["leg"], "3x4", "4x4"), least) or parts["leg"]
     if form.foot_height is not None and "foot" not in said:
         parts["foot"] = lumber.thinnest(_THICKER, form.foot_height) or lumber.usual(_THICKER[-1])
     return parts

@@ -250,6 +250,7 @@ class _Case:
                 )
                 help = f"write `{name}: {say(self.frame.rail.thickness)}` or leave it out"
                 yield Trouble("end-too-thin", message, help, (name,))
+        yield from self._end_holds()
         if not self.cushions:
             return
         seat = max(at.seat for _, at in self.levels)
@@ -264,3 +265,15 @@ class _Case:
             message = f"two pieces `{shown(made.arm.name)}` fill an end panel {say(low)} high"
             help = "take a narrower `arm`, or a greater `arm_height`"
             yield Trouble("arm-too-wide", message, help, ("sections.arm", "arm_height"))
+
+    def _end_holds(self) -> Iterator[Trouble]:
+        """The rail in an end meets at least half its thickness of the posts or legs beside it."""
+        rail, say = self.frame.rail, self.say
+        for part, section in (("arm", self.made.arm), ("leg", self.made.leg)):
+            if 2 * section.thickness < rail.thickness:
+                message = (
+                    f"`{part}` `{shown(section.name)}` is {say(section.thickness)} thick, less than half of the rail "
+                    f"`{shown(rail.name)}` that ends against it"
+                )
+                help = f"take one at least {say(Length(-(-rail.thickness.units // 2)))} thick"
+                yield Trouble("end-too-thin", message, help, (f"sections.{part}",))

@@ -83,6 +83,7 @@ CASES = [
      "the rail in that end"),
     ("flat uprights thinner than back rails", ["sections: {upright: 1x4}"], "sections.upright", "upright-too-thin",
      "let it stand on `edge`"),
+    ("arm half as thick as its rail", ["sections: {rail: 4x6, arm: 2x6}"], "sections.arm", "end-too-thin", '1 3/4"'),
     ("leg thicker than its end", ["open_end_thickness: 2", "sections: {leg: 4x4}"], "open_end_thickness",
      "end-too-thin", '3 1/2"'),
     ("fixing unknown", ["slat_fixing: bolts"], "slat_fixing", "unknown-word", "`nails`"),

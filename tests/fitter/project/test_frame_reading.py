@@ -239,7 +239,7 @@ def test_a_metric_leaning_back_has_metric_uprights() -> None:
         (("arm_thickness: 2 1/2",), "3x4", "5/2", "2x4", "3/2"),
         # The end's own rail is as thick as the others.
         (("sections: {arm: 1x4, leg: 1x4}",), "1x4", "3/2", "1x4", "3/2"),
-        (("sections: {rail: 4x6}",), "4x4", "7/2", "2x4", "7/2"),
+        (("sections: {rail: 4x6}",), "4x4", "7/2", "3x4", "7/2"),
         (("sections: {rail: 1x6, cleat: 1x2}", "arm_thickness: 1 1/4"), "1x4", "5/4", "2x4", "3/2"),
         (("arm_thickness: 5", "open_end_thickness: 3 1/2"), "4x4", "5", "2x4", "7/2"),
     ],
