@@ -1,0 +1,30 @@
+"""A limit of time for a search that is asked now and then."""
+
+from __future__ import annotations
+
+import time
+
+
+class TimeUp(Exception):
+    """The time is over; whoever searches keeps the best that was found."""
+
+
+class Clock:
+    """Runs from its making.
+
+    Args:
+        limit: seconds; None for no limit.
+    """
+
+    def __init__(self, limit: float | None = None) -> None:
+        self._end = None if limit is None else time.monotonic() + limit
+
+    def check(self) -> None:
+        """Go on, or raise TimeUp."""
+        if self._end is not None and time.monotonic() >= self._end:
+            raise TimeUp
+
+    @property
+    def left(self) -> float | None:
+        """Seconds that are left; None for no limit."""
+        return None if self._end is None else max(0.0, self._end - time.monotonic())
