@@ -306,6 +306,15 @@ class Layout:
         """Module lines at which a run is split, rising."""
         return tuple(split.line for split in self.splits if split.run is side)
 
+    def line_at(self, side: Side, line: int) -> Length:
+        """Where a module line of a run that there is lies: along x for the main run, along y for an arm."""
+        run = next(run for run in self.runs if run.side is side)
+        if side is not Side.MAIN:
+            return run.deck.y0 + run.pitch * line
+        # The main run of an L is counted from its corner.
+        falling = self.hand is Side.LEFT
+        return run.deck.x1 - run.pitch * line if falling else run.deck.x0 + run.pitch * line
+
     @property
     def reach(self) -> tuple[Length, Length]:
         """From where to where the footprint lies along the backing edge, counted from the edge's start.

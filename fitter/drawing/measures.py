@@ -83,7 +83,7 @@ def _from_edge(layout: Layout, run: Run, low: Length, high: Length, view: View) 
 
 
 def _stations(layout: Layout, run: Run, outer: Sequence[Length], view: View) -> list[Length]:
-    """Where the chain of a run is divided: outer faces, the corner places at its ends, the module lines."""
+    """Where the chain of a run is divided: outer faces, the corner places at its ends, splits, the module lines."""
     main = run.side is Side.MAIN
     start, end = (run.deck.x0, run.deck.x1) if main else (run.deck.y0, run.deck.y1)
     places = [*outer, start, end]
@@ -92,6 +92,7 @@ def _stations(layout: Layout, run: Run, outer: Sequence[Length], view: View) -> 
             places += [module.box.x0, module.box.x1]
         elif module.corner is run.side:
             places += [module.box.y0, module.box.y1]
+    places += [layout.line_at(run.side, line) for line in layout.split_lines(run.side)]
     if _written_singly(run, view):
         places += [start + i * run.pitch for i in range(1, run.count)]
     return sorted(set(places))
@@ -104,13 +105,17 @@ def _written_singly(run: Run, view: View) -> bool:
 
 def _parts(places: list[Length], run: Run, start: Length, end: Length, view: View) -> tuple[list[Length], list[str]]:
     lengths = [b - a for a, b in pairwise(places)]
-    labels = [
-        f"{run.count} × {view.written(run.pitch, feet=False)} = {view.written(end - start, feet=False)}"
-        if (a, b) == (start, end) and run.count > 1
-        else view.written(b - a, feet=False)
-        for a, b in pairwise(places)
-    ]
+    labels = [_part(a, b, run, start, end, view) for a, b in pairwise(places)]
     return lengths, labels
+
+
+def _part(a: Length, b: Length, run: Run, start: Length, end: Length, view: View) -> str:
+    """A part of a run's chain, several modules as a product."""
+    count, rest = divmod((b - a).units, run.pitch.units)
+    whole = view.written(b - a, feet=False)
+    if count > 1 and not rest and start <= a and b <= end:
+        return f"{count} × {view.written(run.pitch, feet=False)} = {whole}"
+    return whole
 
 
 def _beyond(room: Room, chain: Chain, view: View) -> tuple[float, float]:

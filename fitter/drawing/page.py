@@ -61,6 +61,7 @@ class Role(StrEnum):
     END = "end"
     POST = "post"
     RAIL = "rail"
+    SPLIT = "split"
     LEADER = "leader"
     DIMENSION = "dimension"
     CORNER = "corner name"

@@ -7,15 +7,17 @@ from collections.abc import Iterator
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from fitter.domain.layout import Box, Layout, Module, Rail, Side
+from fitter.domain.layout import Box, Layout, Module, ModuleLine, Rail, Side
 from fitter.domain.wishes import EndKind, Shape
 from fitter.drawing.draft import Draft
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
 from fitter.drawing.texts import within
-from fitter.drawing.view import View, hatching, middle, ring_of
+from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
 
 _WOOD = 0.88
 LINE = 4.2  # from one line of a tag to the next, mm
+_BEYOND = 1.5  # so far a split is drawn past the wood, mm
+SPLIT = Dash.LONG
 _VISIBLE = 0.8  # a strip that is narrower on paper is told in the panel only, mm
 SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
 
@@ -30,6 +32,22 @@ def draw_seats(draft: Draft, layout: Layout, view: View) -> None:
         draft.add(*_rail(layout, rail, view))
     for post in layout.posts:
         draft.add(Area(view.ring(layout.pose, post.box), 0.0, Role.POST, Pen.FINE))
+    for split in layout.splits:
+        draft.add(Line(_split(layout, split, view), Pen.WIDE, Role.SPLIT, SPLIT))
+
+
+def _split(layout: Layout, split: ModuleLine, view: View) -> tuple[Spot, Spot]:
+    """Where the frame comes apart: across the back panel and the deck of a run, and a little beyond both."""
+    run = next(run for run in layout.runs if run.side is split.run)
+    at = layout.line_at(split.run, split.line)
+    if split.run is Side.MAIN:
+        ends = [layout.pose.to_room(at, y) for y in (run.back.y0, run.deck.y1)]
+    else:
+        across = (min(run.back.x0, run.deck.x0), max(run.back.x1, run.deck.x1))
+        ends = [layout.pose.to_room(x, at) for x in across]
+    start, end = (view.exact(spot) for spot in ends)
+    outward = towards(start, end)
+    return along(start, outward, -_BEYOND), along(end, outward, _BEYOND)
 
 
 def draw_shape(draft: Draft, layout: Layout, view: View) -> None:

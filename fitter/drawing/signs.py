@@ -10,7 +10,7 @@ from shapely.geometry import Point, Polygon, box
 from fitter.domain.layout import Layout
 from fitter.drawing.ground import edge_sign, reach_sign
 from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
-from fitter.drawing.seats import bare_strips
+from fitter.drawing.seats import SPLIT, bare_strips
 from fitter.drawing.view import View, hatching, ring_of
 from rooms.lengths import ZERO
 from rooms.room import EdgeKind, Height, Room, Swing
@@ -101,6 +101,8 @@ def _wood_signs(layout: Layout, view: View) -> Iterator[Sign]:
     if layout.posts:
         ring = ((5.5, -1.0), (7.5, -1.0), (7.5, 1.0), (5.5, 1.0))
         yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
+    if layout.splits:
+        yield Sign((_stroke(Pen.WIDE, SPLIT),), "comes apart here to be carried")
     if layout.notches:
         yield Sign(_hatched(0.8, rising=False), "notch in the cushion")
     if any(bare_strips(module, view) for module in layout.modules):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from fitter.domain.carried import carried_pieces
 from fitter.domain.differences import differences
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Module, Proof, Run
@@ -65,6 +66,7 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         "differs": list(differences(project, best, layout, teller(unit))) if shown.rank > 1 else [],
         **_seating(layout, unit),
         **_timber(layout, unit),
+        **_carried(project, layout),
         "routes": [
             {
                 "name": route.name,
@@ -75,6 +77,25 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         ],
         **_bought(project, layout),
         "proofs": [proof_entry(proof) for proof in shown.proofs],
+    }
+
+
+def _carried(project: Project, layout: Layout) -> Document:
+    """Where the frame is split and the pieces that are carried; told where the file says what can be carried."""
+    if project.frame.carry is None:
+        return {}
+    return {
+        "splits": [{"run": str(split.run), "line": split.line} for split in layout.splits],
+        "pieces": [
+            {
+                "run": str(piece.run),
+                "first": piece.first,
+                "last": piece.last,
+                "corners": [str(arm) for arm in piece.corners],
+                "length": number(piece.length, project.unit),
+            }
+            for piece in carried_pieces(layout)
+        ],
     }
 
 

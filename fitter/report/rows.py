@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from fitter.domain.carried import carried_pieces
 from fitter.domain.layout import Face, Layout, Module, PostRole, Side
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
@@ -91,27 +92,45 @@ def rails(layout: Layout, cut: Teller) -> Iterator[Row]:
 
 
 def posts(layout: Layout) -> Iterator[Row]:
-    """Posts of one line in one row; those of a corner stand where its runs meet."""
-    groups: dict[tuple[str, str], list[int]] = {}
+    """Posts of one line in one row, those beside splits in another; those of a corner stand where its runs meet."""
+    groups: dict[tuple[Side, str], list[int]] = {}
     for post in layout.posts:
         if post.role is PostRole.SUPPORT and post.line is not None:
-            groups.setdefault((run_name(post.run), str(post.face)), []).append(post.line)
+            groups.setdefault((post.run, str(post.face)), []).append(post.line)
     for (run, face), lines in groups.items():
-        yield run, face, str(len(lines)), _stand(layout, run, lines)
+        splits = layout.split_lines(run)
+        alone = [line for line in lines if line not in splits]
+        if alone:
+            yield run_name(run), face, str(len(alone)), f"centred {_stand(layout, run, alone)}"
+        pairs = [line for line in splits if lines.count(line) > 1]
+        if pairs:
+            told = "a pair" if len(pairs) == 1 else "pairs"
+            yield run_name(run), face, str(2 * len(pairs)), f"{told} {_stand(layout, run, pairs)}"
+        if single := [line for line in splits if lines.count(line) == 1]:
+            yield run_name(run), face, str(len(single)), "beside the post where the fronts meet"
     for post in layout.posts:
         if post.role is not PostRole.SUPPORT:
             where = "where the fronts meet" if post.role is PostRole.INNER_CORNER else "where the backs meet"
             yield corner_name(layout, post.run), str(post.face), "1", where
 
 
-def _stand(layout: Layout, run: str, lines: Sequence[int]) -> str:
+def _stand(layout: Layout, side: Side, lines: Sequence[int]) -> str:
     """Module lines in words; the first and the last may be those where a corner place ends."""
-    count = next(each.count for each in layout.runs if run_name(each.side) == run)
+    count = next(each.count for each in layout.runs if each.side is side)
     between = [line for line in lines if 0 < line < count]
     after = f"after module{'s' * (len(between) > 1)} {listed(list(map(str, between)))}" if between else ""
     first = "between the corner place and module 1" if 0 in lines else ""
     last = f"between module {count} and the corner place" if count in lines else ""
-    return f"centred {listed([part for part in (first, after, last) if part])}"
+    return listed([part for part in (first, after, last) if part])
+
+
+def pieces(layout: Layout, tell: Teller) -> Iterator[Row]:
+    """One row for each piece that is carried in, where there are several."""
+    for piece in carried_pieces(layout):
+        modules = f"{piece.first} to {piece.last}" if piece.first < piece.last else str(piece.first)
+        parts = [modules] if piece.first <= piece.last else []
+        parts += [f"the {corner_name(layout, arm)}" for arm in piece.corners]
+        yield run_name(piece.run), listed(parts), tell(piece.length)
 
 
 def cushions(project: Project, layout: Layout) -> Iterator[Row]:

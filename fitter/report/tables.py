@@ -90,6 +90,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, shown: 
     print_table(console, ("corner place", "cushion", "notch", "left bare"), rows.corners(layout, cut))
     print_table(console, ("rail of", "line", "bay", "pieces", "length"), rows.rails(layout, cut))
     print_table(console, ("post of", "line", "pieces", "where"), rows.posts(layout))
+    print_table(console, ("carried in", "modules", "length"), rows.pieces(layout, tell))
     print_table(console, ("cushion", "used", "own", "to buy", "each", "cost"), rows.cushions(project, layout))
     print_table(console, ("route", "asked", "found", "door"), rows.routes(project, layout, tell))
 
