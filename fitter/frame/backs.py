@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
 
-import constraint
-
 from fitter.domain.frame import Stance
-from fitter.domain.layout import Face, PostRole
+from fitter.domain.layout import Face, PostRole, Side
 from fitter.domain.levels import tilt
 from fitter.domain.woodwork import Part, PartRole, Spread, Vector
 from fitter.frame.slats import spread
@@ -70,12 +69,14 @@ def backs(site: Site) -> tuple[list[Part], list[Spread]]:
     """Every part of every back panel, and how the slats are spread."""
     parts: list[Part] = []
     spreads: list[Spread] = []
+    bays: Counter[Side] = Counter()
     for panel in panels(site):
         bench = _Bench(site, panel)
         uprights = bench.uprights()
         parts += [bench.upright(a, b) for a, b in uprights]
-        for bay, ((_, a), (b, _)) in enumerate(pairwise(uprights), start=1):
-            more, how = bench.bay(bay, a, b)
+        for (_, a), (b, _) in pairwise(uprights):
+            bays[panel.strip.side] += 1
+            more, how = bench.bay(bays[panel.strip.side], a, b)
             parts += more
             spreads.append(how)
     return parts, spreads
@@ -126,6 +127,14 @@ class _Bench:
         strip = self.panel.strip
         return stick(kind, strip.box(a, b, -deep, 0, z0, z1), 2, strip.axis if flat else strip.across)
 
+    def _where(self, a: int, b: int) -> str:
+        """At an end of the panel, or at a module line as the layout counts it."""
+        strip = self.panel.strip
+        if a == self.panel.low or b == self.panel.high:
+            return "end of the panel"
+        numbers = [n for n in range(strip.run.count + 1) if a <= strip.line(n) <= b]
+        return f"module line {numbers[0]}" if numbers else "between modules"
+
     def bay(self, number: int, a: int, b: int) -> tuple[list[Part], Spread]:
         """The rails between two uprights, and the slats behind them."""
         site, strip, made = self.site, self.panel.strip, self.site.options
@@ -173,19 +182,13 @@ def _between(site: Site, strip: Strip, low: int, high: int, wide: int) -> list[i
     half = wide // 2 // site.mark * site.mark
     places = [line - half for line in strip.lines if low < line - half and line - half + wide < high]
     posts = {
-        strip.line(post.line)
+        strip.line(post.line) - half
         for post in site.layout.posts
         if post.run is strip.side and post.face is Face.BACK and post.role is PostRole.SUPPORT and post.line is not None
     }
-    for number in range(len(places) + 1):
-        found = _chosen(number, places, low, high, wide, span)
-        if found:
-            return list(
-                min(
-                    found,
-                    key=lambda way: (-sum(at + half in posts for at in way), _widest(list(way), low, high, wide), way),
-                )
-            )
+    chosen = _fewest(places, posts, low, high, wide, span)
+    if chosen is not None:
+        return list(chosen)
     bays = -(-(high - low + wide) // (span + wide))
     step = Fraction(high - low + wide, bays)
     return [low + (step * i).__floor__() // site.mark * site.mark - wide for i in range(1, bays)]
@@ -198,19 +201,20 @@ def _span(site: Site) -> int:
     return max(site.mark, (min(limit, longest) if longest is not None else limit).units)
 
 
-def _chosen(number: int, places: list[int], low: int, high: int, wide: int, span: int) -> list[tuple[int, ...]]:
-    """Every way to choose so many places that leaves no bay longer than the span."""
-    if number == 0:
-        return [()] if high - low <= span else []
-    problem = constraint.Problem()
-    names = list(range(number))
-    problem.addVariables(names, places)
-    problem.addConstraint(lambda at: at - low <= span, [names[0]])
-    problem.addConstraint(lambda at: high - at - wide <= span, [names[-1]])
-    for a, b in pairwise(names):
-        problem.addConstraint(lambda x, y: x + wide < y <= x + wide + span, [a, b])
-    return sorted(tuple(found[name] for name in names) for found in problem.getSolutions())
+def _fewest(places: list[int], posts: set[int], low: int, high: int, wide: int, span: int) -> tuple[int, ...] | None:
+    """The best choice of places that leaves no bay longer than the span, walking from place to place.
 
-
-def _widest(way: list[int], low: int, high: int, wide: int) -> int:
-    return max(b - a for a, b in pairwise((low, *(x for at in way for x in (at, at + wide)), high)))
+    Returns:
+        Places, rising; None if no choice will do.
+    """
+    # By the place that was come to: how many before it, how many of them without a post, the widest bay, the places.
+    reached: dict[int, tuple[int, int, int, tuple[int, ...]]] = {low - wide: (0, 0, 0, ())}
+    for at in (*places, high):
+        ways = [
+            (count + (at < high), bare + (at < high and at not in posts), max(widest, at - last - wide), (*way, at))
+            for last, (count, bare, widest, way) in reached.items()
+            if 0 < at - last - wide <= span
+        ]
+        if ways:
+            reached[at] = min(ways)
+    return reached[high][3][:-1] if high in reached else None

@@ -64,9 +64,12 @@ def deck(site: Site) -> tuple[list[Part], list[Spread]]:
     """Slats and cleats of the whole seat, and how the slats are spread."""
     parts: list[Part] = []
     spreads: list[Spread] = []
-    for number, field in enumerate(fields(site), start=1):
+    stretches = list(fields(site))
+    for field in stretches:
         chosen = _spread(site, field)
-        spreads.append(told(site, field.strip, PartRole.SEAT_SLAT, f"field {number}", field.high - field.low, chosen))
+        siblings = [other for other in stretches if other.strip.side is field.strip.side]
+        place = f"part {siblings.index(field) + 1} of {len(siblings)}" if len(siblings) > 1 else "whole run"
+        spreads.append(told(site, field.strip, PartRole.SEAT_SLAT, place, field.high - field.low, chosen))
         slats = [_slat(site, field, start, chosen) for start in chosen.starts]
         short = list(_short_cleats(site, field, slats))
         parts += [part for at, part in short]

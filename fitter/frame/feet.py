@@ -42,7 +42,11 @@ def feet(site: Site, parts: Iterable[Part]) -> tuple[list[Part], Length]:
     mark = site.mark
     drops = [round((depth - highest) / mark) * mark for depth in depths]
     level = site.options.level
-    made = [_foot(site, stand, drop if level else 0) for stand, drop in zip(stands, drops, strict=True)]
+    made = [
+        _foot(site, stand, drop)
+        for stand, drop in zip(stands, drops if level else [0] * len(drops), strict=True)
+        if site.levels.foot.units + drop
+    ]
     return made, Length(max(drops, default=0))
 
 

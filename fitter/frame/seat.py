@@ -80,7 +80,7 @@ def _post(site: Site, post: Post, holes: list[Cuboid]) -> Part:
     levels, box = site.levels, post.box
     tall = post.role is PostRole.CORNER
     top = levels.back_top if tall else levels.deck
-    where = "corner" if post.line is None else f"line {post.line}"
+    where = "corner" if post.line is None else f"module line {post.line}"
     kind = Stick(_POSTS[post.role, post.face], post.run, site.project.frame.post, place=where)
     low = (box.x0.units, box.y0.units, levels.foot.units)
     return stick(kind, (*low, box.x1.units, box.y1.units, top.units), 2, 0, out=holes)
