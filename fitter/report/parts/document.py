@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from fitter.domain.layout import Pose
+from fitter.domain.layout import Pose, Verdict
 from fitter.domain.outcome import FrameResult
 from fitter.domain.project import Project
 from fitter.domain.woodwork import EndCut, Fastener, Housing, Joint, Levels, Number, Part, Slant, Vector, Woodwork
 from fitter.report.document import finding_entry, fit_document
-from fitter.report.entries import Document, number, plain
+from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
 from fitter.report.parts.batches import (
     Batch,
     batches,
@@ -40,8 +40,11 @@ def parts_document(project: Project, framed: FrameResult) -> Document:
     Returns:
         Keys are added over time, never renamed. `layouts` holds the one layout that is framed.
     """
-    one = replace(framed.fit, layouts=(framed.shown,) if framed.shown else ())
-    document = fit_document(project, one)
+    document = fit_document(project, replace(framed.fit, layouts=()))
+    if framed.shown and framed.fit.verdict is not Verdict.FAULT:
+        document["layouts"] = [layout_entry(project, framed.fit, framed.shown)]
+        document["proofs"] = [proof_entry(proof) for proof in framed.shown.proofs]
+        document["bounds"] = []
     findings = document.pop("findings")
     errors = document.pop("errors", [])
     document["outcome"] = str(framed.verdict)
