@@ -45,6 +45,7 @@ class Pattern:
         thickest: part that a screw goes straight through.
         glued: whether glue or sealant goes between.
         turn: when it is made; what has least choice comes first.
+        light: whether the least penetration will do.
         spare: whether the part is held elsewhere, so that this joint may go without.
         says: what else there is to say.
     """
@@ -56,6 +57,7 @@ class Pattern:
     thickest: Length = _THICKEST
     glued: bool = False
     turn: int = 4
+    light: bool = False
     spare: bool = False
     says: str = ""
 
@@ -101,7 +103,7 @@ _LONG, _END = Side.LONG, Side.END
 _UP, _DOWN, _LEVEL = Toward.UP, Toward.DOWN, Toward.LEVEL
 
 BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=1)
-FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, turn=0, says="sealant on the end grain")
+FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, light=True, turn=0, says="sealant on the end grain")
 POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
 
