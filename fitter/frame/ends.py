@@ -85,7 +85,8 @@ class _End:
         for place, q in (("front", (front - w, front)), ("back", (back, back + w))):
             yield self._part(PartRole.ARM_POST, section, place, q, z, h, 2, strip.across)
         between = (back + w, front - w)
-        upper = site.options.upright
+        # A leg's section, or where that is thicker than the end, the end's own.
+        upper = site.options.leg if site.thick(site.options.leg) <= h else section
         high, thick = site.wide(upper), site.thick(upper)
         # Ripped where there is less than its width above the seat.
         low = max(levels.arm.units - high, levels.deck.units)
