@@ -32,6 +32,9 @@ def levels(woodwork: Woodwork, tell: Teller, *, table: bool) -> Iterator[Row]:
     ]
     if table:
         rows.append((at.table, "top of the table"))
+    tops = [max(z for _, _, z in part.corners) for part in woodwork.parts if part.role is PartRole.CLEAT]
+    if tops:
+        rows.append((Length(round(max(tops))), "top of the cleats"))
     for height, name in sorted(rows, key=lambda row: -row[0].units):
         yield name, tell(height)
 

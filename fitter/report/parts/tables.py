@@ -87,6 +87,13 @@ class _Printer:
         self._measuring()
         console.print()
         say(console, SIDES)
+        if lean := project.frame.carpentry.lean:
+            console.print()
+            say(
+                console,
+                f"The backs lean {float(lean):g}° from upright: their rails and slats are tilted between uprights that "
+                "stand plumb. Their lengths are measured along the slant; heights of the back are those of its ends.",
+            )
 
     def _verdict(self) -> str:
         """How the layout stands, with its verdict word first."""

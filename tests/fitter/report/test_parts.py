@@ -179,6 +179,29 @@ def test_drills_are_those_that_are_sold(kind: Fixing, bore: Bore, unit: Unit, dr
     assert told_drill(drill(one, bore, unit), unit) == drilled
 
 
+def test_heights_come_from_the_top_down() -> None:
+    assert list(rows.levels(BENCH, CUT, table=False)) == [
+        ("top of the backs", '35"'),
+        ("top of armed ends", '24"'),
+        ("top of a seat cushion, nobody on it", '17"'),
+        ("top of a seat cushion that is sat on", '16"'),
+        ("underside of the backs", '15 1/4"'),
+        ("top of rails and seat slats", '12"'),
+        ("top of the cleats", '11"'),
+        ("underside of the rails", '4 3/4"'),
+        ("top of the feet", '3/4"'),
+    ]
+    assert ("top of the table", '17"') in list(rows.levels(BENCH, CUT, table=True))
+
+
+def test_lean_is_told_where_there_is_one() -> None:
+    made = replace(PROJECT.frame.carpentry, lean=Fraction(15, 2))
+    assert "The backs lean 7.5° from upright" in printed(
+        framed(), replace(PROJECT, frame=replace(PROJECT.frame, carpentry=made))
+    )
+    assert "lean" not in printed(framed())
+
+
 def test_feet_stand_where_the_floor_is() -> None:
     low = sums.standing(BENCH, CUT)
     assert list(low) == [
