@@ -24,6 +24,10 @@ CARRIED = (Length.inches(24), LONGEST_BOARD)
 """Common practice: a way or a piece beyond these was most likely written in another unit."""
 
 
+OUT_OF_SQUARE = Length.inches("1/4")
+"""How much the sides of one post may differ, as sawn posts do: common practice."""
+
+
 def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -> tuple[Frame, Lumber]:
     """The frame, complete with defaults.
 
@@ -82,6 +86,10 @@ def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
         )
         help = "take a post at least as wide as a rail is thick"
         ledger.error("post-too-thin", message, "frame.sections.post", help)
+    elif post.width - post.thickness > OUT_OF_SQUARE:
+        message = f"a post of `{post.name}` is no square: {ledger.say(post.thickness)} by {ledger.say(post.width)}"
+        help = "rails meet a post on all its sides; take a square one such as `4x4`"
+        ledger.error("post-not-square", message, "frame.sections.post", help)
 
 
 def _carry(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...]) -> Carry | None:

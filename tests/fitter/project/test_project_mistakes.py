@@ -181,6 +181,7 @@ CASES = [
     ("section of three sizes", 26, "  sections: {post: 4x4, rail: 1 x 2 x 3}",
      "not-a-section", "`1 x 2 x 3`"),
     ("post thinner than a rail", 26, '  sections: {post: 1" x 1 1/4", rail: 2x8}', "post-too-thin", '1 1/4"'),
+    ("post of a plank", 26, "  sections: {post: 2x6, rail: 2x8}", "post-not-square", "4x4"),
     ("section too big", 26, "  sections: {post: 4x4, rail: 38 x 140 in}", "size-absurd", "unit"),
     ("span endless", 27, "  max_span: 72 ft", "size-absurd", "unit"),
     ("board without length", 30, "    - {section: 2x8, price: 20.50}", "missing-key", "`length`"),
