@@ -103,7 +103,7 @@ _LONG, _END = Side.LONG, Side.END
 _UP, _DOWN, _LEVEL = Toward.UP, Toward.DOWN, Toward.LEVEL
 
 BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=1)
-FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, light=True, turn=0, says="sealant on the end grain")
+FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, light=True, turn=0, says="sealant between")
 POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
 
