@@ -121,9 +121,8 @@ class _Bench:
         flat = b - a == site.wide(section)
         deep = site.thick(section) if flat else site.wide(section)
         z0, z1 = site.levels.rail_bottom.units, site.levels.back_top.units
-        kind = Stick(
-            PartRole.UPRIGHT, self.panel.strip.side, section, "face to the seat", "flat" if flat else "on edge"
-        )
+        shows = f"{'wide' if flat else 'narrow'} face to the seat"
+        kind = Stick(PartRole.UPRIGHT, self.panel.strip.side, section, shows, self._where(a, b))
         strip = self.panel.strip
         return stick(kind, strip.box(a, b, -deep, 0, z0, z1), 2, strip.axis if flat else strip.across)
 
