@@ -7,7 +7,8 @@ from pathlib import Path
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.woodwork import Woodwork
-from fitter.drawing import frame_pages, write_pages
+from fitter.drawing import write_pages
+from fitter.drawing.frame import frame_pages
 
 
 def write_frame(

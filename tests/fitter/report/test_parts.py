@@ -199,7 +199,7 @@ def test_lean_is_told_where_there_is_one() -> None:
     assert "The backs lean 7.5° from upright" in printed(
         framed(), replace(PROJECT, frame=replace(PROJECT.frame, carpentry=made))
     )
-    assert "lean" not in printed(framed())
+    assert "backs lean" not in printed(framed())
 
 
 def test_feet_stand_where_the_floor_is() -> None:
