@@ -101,6 +101,8 @@ def search(source: Generator, by_hand: list[Column] | None) -> Search:
     state = Search(source, Realiser(source), None, dearest)
     if by_hand is not None:
         state.keep(by_hand)
+        for column in by_hand:
+            source.master.offer(column)
     open_nodes = [Node(0, 0, open_limits(job, None))]
     try:
         while open_nodes and open_nodes[0].bound < state.cost:
@@ -122,6 +124,11 @@ def _explored(state: Search, node: Node) -> list[tuple[Limits, int]]:
     limits = _tightened(job, node.limits, state.cost)
     if limits.empty:
         return []
+    known = max((worth.bound(job, job.demand, limits) for worth in state.source.worths), default=0)
+    if known >= state.cost:
+        return []
+    if known > node.bound:
+        return [(limits, known)]
     mixture = state.source.solve(job.demand, limits, state.cost)
     if mixture.bound >= state.cost:
         return []

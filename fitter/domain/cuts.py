@@ -187,7 +187,7 @@ class Reached:
     Args:
         aim: which.
         value: of the plan: cents (or units of length where no price is known), boards, units of length bought and not
-            made into parts, patterns, units of the longest offcut.
+            made into parts (boards on hand left out where they do not count), patterns, units of the longest offcut.
         bound: that no plan can beat with the aims before it kept; None where nothing is known.
     """
 
