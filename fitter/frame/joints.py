@@ -103,7 +103,7 @@ def _joint(task: Task, shop: Shop, taken: Taken, project: Project) -> Joint:
     pair = (held.number, into.number)
     fasteners, wanted = drive(task, shop, taken) if task.pattern.how is not How.NONE else ([], 0)
     if not fasteners and (task.pattern.spare or not wanted):
-        return Joint(pair, says="bears on it" if task.meeting.toward is Toward.DOWN else "only touches")
+        return _bare(task.meeting)
     housed = bool(into.part.housings) and _in_housing(task)
     return Joint(
         pair,
@@ -112,6 +112,14 @@ def _joint(task: Task, shop: Shop, taken: Taken, project: Project) -> Joint:
         housed=housed,
         says=_says(task, fasteners, wanted, project),
     )
+
+
+def _bare(meeting: Meeting) -> Joint:
+    """A contact that needs nothing; of two that lie on each other the upper one is told first."""
+    pair = meeting.held.number, meeting.into.number
+    if meeting.toward is Toward.LEVEL:
+        return Joint(pair, says="only touches")
+    return Joint(pair if meeting.toward is Toward.DOWN else pair[::-1], says="bears on it")
 
 
 def _in_housing(task: Task) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from itertools import combinations
+from itertools import combinations, pairwise
 from random import Random
 
 import pytest
@@ -22,7 +22,7 @@ def area(patches: tuple[tuple[Vector, ...], ...], normal: tuple[int, int, int]) 
     total = Fraction(0)
     for ring in patches:
         first = ring[0]
-        for p, q in zip(ring[1:], ring[2:], strict=False):
+        for p, q in pairwise(ring[1:]):
             a, b = ([x - y for x, y in zip(point, first, strict=True)] for point in (p, q))
             cross = (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
             total += Fraction(sum(x * n for x, n in zip(cross, normal, strict=True))) / 2
