@@ -44,6 +44,7 @@ class Objective(StrEnum):
 
     SEATS = "seats"
     WHOLE = "whole cushions"
+    MONEY = "money to spend"
     BUY = "cushions to buy"
     POSTS = "fewer posts"
     LENGTHS = "fewer rail lengths"
@@ -53,6 +54,7 @@ class Objective(StrEnum):
 DEFAULT_ORDER = (
     Objective.SEATS,
     Objective.WHOLE,
+    Objective.MONEY,
     Objective.BUY,
     Objective.POSTS,
     Objective.LENGTHS,

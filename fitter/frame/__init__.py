@@ -6,7 +6,7 @@ from fitter.domain.cushions import Cushion
 from fitter.domain.layout import Layout, Module
 from fitter.domain.levels import levels
 from fitter.domain.project import Project
-from fitter.domain.woodwork import Levels, Woodwork
+from fitter.domain.woodwork import Levels, Part, PartRole, Woodwork
 from fitter.frame.backs import backs
 from fitter.frame.deck import deck
 from fitter.frame.ends import ends
@@ -19,7 +19,7 @@ from fitter.frame.seat import seat_frame
 from fitter.frame.strips import Site
 from fitter.frame.tables import tables
 
-__all__ = ["build_frame"]
+__all__ = ["build_frame", "seat_and_backs"]
 
 
 def build_frame(project: Project, layout: Layout) -> Woodwork:
@@ -45,6 +45,24 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     spreads = (*seat_spreads, *back_spreads, *table_spreads)
     said = findings(site, done, spreads, fall)
     return Woodwork(done, joints(done, project), site.levels, spreads, fall, said)
+
+
+def seat_and_backs(project: Project, layout: Layout) -> tuple[Part, ...]:
+    """Slats, backs, tables and posts of a layout, without marks: what its boards cost depends on them.
+
+    Args:
+        project: with the sizes of wood and how it is built.
+        layout: any that the model returns.
+
+    Raises:
+        ValueError: as `build_frame`.
+    """
+    site = Site(project, layout, heights(project, layout))
+    posts = (part for part in seat_frame(site) if part.role in _POSTS)
+    return (*posts, *deck(site)[0], *backs(site)[0], *tables(site)[0])
+
+
+_POSTS = (PartRole.SUPPORT_POST, PartRole.BACK_POST, PartRole.INNER_POST, PartRole.CORNER_POST)
 
 
 def heights(project: Project, layout: Layout) -> Levels:

@@ -40,7 +40,7 @@ def splits(line: RailLine, post: int, span: int) -> tuple[Split, ...]:
         Each split as the lines that carry a post, in rising order; empty if no split keeps the span.
     """
     for number in range(fewest(line.length, post, span), len(line.lines) + 1):
-        found = _of_size(line, post, span, number)
+        found = of_size(line, post, span, number)
         if found:
             return found
     return ()
@@ -51,7 +51,8 @@ def fewest(length: int, post: int, span: int) -> int:
     return max(0, -(-(length - span) // (span + post)))
 
 
-def _of_size(line: RailLine, post: int, span: int, number: int) -> tuple[Split, ...]:
+@lru_cache(maxsize=4096)
+def of_size(line: RailLine, post: int, span: int, number: int) -> tuple[Split, ...]:
     """Every split with so many posts, by constraint propagation over the lines."""
     if number == 0:
         return ((),) if line.length <= span and not line.must else ()

@@ -20,6 +20,7 @@ from fitter.model.quick import at_least, either, never, number
 from fitter.model.separation import Marks
 from fitter.model.sizes import OptionSize, Sizes
 from fitter.model.terms import Corners, Count, given, one, true, value
+from rooms.lengths import round_half_up
 
 CORNERS = tuple(CornerKind)
 
@@ -106,6 +107,7 @@ class Encoding:
         self.owned = {arm: z3.Bool(f"main owns {arm} corner") for arm in ARMS}
         self.x, self.y, self.width = z3.Reals("x y width")
         self.seats, self.notched, self.bought = z3.Reals("seats notched bought")
+        self.money, self.boards = z3.Reals("money boards")
         self.lines = {
             (side, face): z3.Real(f"posts {side} {face}") for side in self.rows for face in ("front", "back")
         }  # fmt: skip
@@ -158,6 +160,7 @@ class Encoding:
         return {
             Objective.SEATS: (self.seats, 1),
             Objective.WHOLE: (self.notched, -1),
+            Objective.MONEY: (self.money, -1),
             Objective.BUY: (self.bought, -1),
             Objective.POSTS: (self.posts, -1),
             Objective.LENGTHS: (self.lengths, -1),
@@ -249,6 +252,8 @@ class Encoding:
             self._define(more >= 0, more >= used - own, z3.Or(more == 0, more == used - own))
             bought.append(more)
         self._define(self.bought == z3.Sum(bought))
+        paid = [cents(kind.price) * more for kind, more in zip(self.project.cushions, bought, strict=True) if kind.price]
+        self._define(self.boards >= 0, self.money == z3.Sum([self.boards, *paid]))
 
     def _used(self, side: Side, kind: int) -> z3.ArithRef:
         """How many cushions of a kind a run takes."""
@@ -447,6 +452,13 @@ class Encoding:
             terms.append(outside if choice.corner is CornerKind.OUTSIDE_POST else z3.Not(outside))
         return terms
 
+    def priced_by(self, choice: Choice) -> list[z3.BoolRef]:
+        """All that the boards of a choice depend on, but for its place and who owns the corners."""
+        terms = self.frame_of(choice)
+        if choice.corner is not None:
+            terms.append(self.corner[choice.corner])
+        return terms + [self.cushion[arm][n] for arm in ARMS if (n := choice.cushion(arm)) is not None]
+
     def ends_of(self, choice: Choice) -> list[z3.BoolRef]:
         """The ends of a choice."""
         return [self.end_of(choice, hand) for hand in self.armed]
@@ -457,11 +469,8 @@ class Encoding:
 
     def exactly(self, choice: Choice) -> z3.BoolRef:
         """That the layout is this one."""
-        terms = self.frame_of(choice)
-        if choice.corner is not None:
-            terms.append(self.corner[choice.corner])
-        terms += [self.cushion[arm][n] for arm in ARMS if (n := choice.cushion(arm)) is not None]
-        return z3.And(mounted(choice.mount), *terms, *self.ends_of(choice), self.x == choice.x, self.y == choice.y)
+        terms = [*self.priced_by(choice), *self.ends_of(choice)]
+        return z3.And(mounted(choice.mount), *terms, self.x == choice.x, self.y == choice.y)
 
 
 def mounted(number: int) -> z3.BoolRef:
@@ -486,3 +495,8 @@ def most_modules(project: Project, sizes: Sizes) -> int:
     xs, ys = ([getattr(point, axis).units for point in project.room.outline] for axis in "xy")
     longest = isqrt((max(xs) - min(xs)) ** 2 + (max(ys) - min(ys)) ** 2)
     return max(1, longest // (min(size.pitch for size in sizes.options) * sizes.mark.units))
+
+
+def cents(price: Fraction) -> int:
+    """A price in whole cents, half ones up."""
+    return round_half_up(price * 100)

@@ -20,7 +20,7 @@ from fitter.model.separation import Marks
 from fitter.model.terms import value
 from fitter.model.timber import Timber, TimberLemmas, Under
 
-COUNTED = (Objective.POSTS, Objective.LENGTHS)
+COUNTED = (Objective.MONEY, Objective.POSTS, Objective.LENGTHS)
 
 
 class TimeUp(Exception):  # noqa: N818 - not an error: the best so far is the answer
@@ -67,7 +67,7 @@ class Question:
     ) -> None:
         self.index, self.encoding, self.lemmas, self.timber = index, encoding, lemmas, timber
         self.deadline = deadline
-        self.reached: set[Objective] = set()
+        self.reached = timber.reached
         self.held: list[z3.BoolRef] = []
 
     def propose(self, *wanted: Asked, off: frozenset[str] = frozenset()) -> Proposal | None:
@@ -124,6 +124,7 @@ class Question:
         values = {name: int(value(model, term)) for name, (term, _) in e.objectives.items()}
         timber = self.timber.count(place, under)
         values |= {Objective.POSTS: timber.posts, Objective.LENGTHS: timber.lengths}
+        values[Objective.MONEY] = timber.cents + int(value(model, e.money) - value(model, e.boards))
         return Proposal(self.index, place.choice, timber, values)
 
     def _rounded(

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 import z3
 
+from fitter.domain.costing import Costing
 from fitter.domain.layout import Answer, Proof, Side, Verdict
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
@@ -18,6 +19,7 @@ from fitter.model.difference import Differences
 from fitter.model.encoding import CORNERS, Encoding, mounted
 from fitter.model.frames import around, frames
 from fitter.model.lemmas import Forbidden, Lemmas
+from fitter.model.priced_timber import PricedTimber
 from fitter.model.question import COUNTED, Asked, Proposal, Question, TimeUp
 from fitter.model.sizes import Sizes, sizes
 from fitter.model.timber import TimberLemmas
@@ -39,10 +41,16 @@ class Search:
         limit: seconds; None for no limit.
         progress: told objective, best value, proven bound (None if not known yet) and seconds.
         keep: told the best answer so far whenever it got better, so that nothing is lost.
+        costing: prices of boards; None where nothing has a price, and money is no objective.
     """
 
     def __init__(
-        self, project: Project, limit: float | None = None, progress: Progress | None = None, keep: Keep | None = None
+        self,
+        project: Project,
+        limit: float | None = None,
+        progress: Progress | None = None,
+        keep: Keep | None = None,
+        costing: Costing | None = None,
     ) -> None:
         self.started = time.monotonic()
         deadline = None if limit is None else self.started + limit
@@ -51,7 +59,8 @@ class Search:
         self.sizes = sizes(project)
         ground = Forbidden.of(project.room)
         self.barred = next((f"route:{way.route.name}" for way in ground.walkways if way.blocked), None)
-        self.questions = _questions(project, self.sizes, ground, deadline) if self.barred is None else []
+        self.questions = _questions(project, self.sizes, ground, deadline, costing) if self.barred is None else []
+        self.order = [aim for aim in project.wish.prefer if aim is not Objective.MONEY or costing is not None]
         self.differences = Differences(self.questions)
         self.alive = list(self.questions)
         self.reached: list[Objective] = []
@@ -83,7 +92,7 @@ class Search:
             if self.best is None:
                 return Answer(Verdict.IMPOSSIBLE, None, (), self.clash() if clash else (), self.seconds)
             self._kept()
-            for objective in self.project.wish.prefer:
+            for objective in self.order:
                 self.improve(objective)
             self.settle()
         except TimeUp:
@@ -312,16 +321,23 @@ class Search:
         return row.count
 
 
-def _questions(project: Project, sizes: Sizes, ground: Forbidden, deadline: float | None) -> list[Question]:
+def _questions(
+    project: Project, sizes: Sizes, ground: Forbidden, deadline: float | None, costing: Costing | None
+) -> list[Question]:
     """One question for each frame; they share terms, and what they learn about runs."""
     encoding = Encoding(project, sizes)
     shared: list[z3.BoolRef] = []
-    timber = TimberLemmas if sizes.carried is None else CarriedTimber
+
+    def timber(framed: Encoding, lemmas: Lemmas) -> TimberLemmas:
+        if sizes.carried is not None:
+            return CarriedTimber(framed, lemmas, shared)
+        return TimberLemmas(framed, lemmas, shared) if costing is None else PricedTimber(framed, lemmas, shared, costing)
+
     found = []
     for n, frame in enumerate(frames(project)):
         framed = encoding.within(frame)
         lemmas = Lemmas(framed, ground)
-        found.append(Question(n, framed, lemmas, timber(framed, lemmas, shared), deadline))
+        found.append(Question(n, framed, lemmas, timber(framed, lemmas), deadline))
     return found
 
 
@@ -335,6 +351,7 @@ def solutions(
     limit: float | None = None,
     progress: Progress | None = None,
     keep: Keep | None = None,
+    costing: Costing | None = None,
 ) -> Iterator[Answer]:
     """The best layouts of a project, each with its proof, best first.
 
@@ -344,12 +361,13 @@ def solutions(
         limit: seconds for all together; None for no limit.
         progress: told objective, best value, proven bound and seconds, at each step.
         keep: told the best answer so far whenever it got better.
+        costing: prices of boards; None where nothing has a price.
 
     Yields:
         Proven answers; or found (time ran out, best so far), impossible (the first with a minimal clash; a later one
         where no further layout differs enough) or unknown, and then no more.
     """
-    yield from Search(project, limit, progress, keep).answers(most)
+    yield from Search(project, limit, progress, keep, costing).answers(most)
 
 
 def solve(project: Project, limit: float | None = None, progress: Progress | None = None) -> Answer:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import z3
 
 from fitter.domain.layout import Face, Side
-from fitter.domain.wishes import CornerKind
+from fitter.domain.wishes import CornerKind, Objective
 from fitter.model import bays
 from fitter.model.arrangement import ARMS, Place, chosen_bays, different_lengths
 from fitter.model.encoding import Encoding
@@ -27,12 +27,14 @@ class Timber:
         posts: interior and corner posts together.
         lengths: different cut lengths of front and back rails.
         splits: module lines at which each run is split, in the order of the lines of rails; empty where none is.
+        cents: what its boards cost; 0 until money is asked for.
     """
 
     chosen: tuple[bays.Split, ...]
     posts: int
     lengths: int
     splits: tuple[tuple[int, ...], ...] = ()
+    cents: int = 0
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,7 @@ class TimberLemmas:
     def __init__(self, encoding: Encoding, lemmas: Lemmas, shared: list[z3.BoolRef]) -> None:
         self.encoding, self.lemmas, self.shared = encoding, lemmas, shared
         self.read = 0
+        self.reached: set[Objective] = set()
 
     def catch_up(self) -> None:
         """Take over what other frames have learned."""
@@ -122,7 +125,7 @@ class TimberLemmas:
 
     def count(self, place: Place, under: Under) -> Timber:
         """The posts and lengths of a proposal, with the fewest of each; nothing where the span is not kept."""
-        chosen = chosen_bays(place, _places(under.posts))
+        chosen = chosen_bays(place, places_of(under.posts))
         if chosen is None:
             return Timber((), 0, 0)
         posts = sum(map(len, chosen)) + 2 * len(place.choice.arms)
@@ -138,7 +141,7 @@ class TimberLemmas:
             lengths: whether lengths are asked for already.
         """
         e, hits = self.encoding, under.posts
-        chosen = chosen_bays(place, _places(hits))
+        chosen = chosen_bays(place, places_of(hits))
         assert chosen is not None
         found = False
         for n, (line, split) in enumerate(zip(place.lines, chosen, strict=True)):
@@ -247,5 +250,6 @@ class TimberLemmas:
         return terms
 
 
-def _places(hits: Hits) -> dict[int, frozenset[int]]:
+def places_of(hits: Hits) -> dict[int, frozenset[int]]:
+    """Places along each line that cannot carry a post."""
     return {line: frozenset(places) for line, places in hits.items()}

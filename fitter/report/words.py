@@ -19,6 +19,7 @@ SAFETY = "Check every length against the tape before sawing"
 _BETTER = {
     Objective.SEATS: "more",
     Objective.WHOLE: "fewer",
+    Objective.MONEY: "less",
     Objective.BUY: "fewer",
     Objective.POSTS: "fewer",
     Objective.LENGTHS: "fewer",
@@ -157,6 +158,7 @@ def objective_name(objective: Objective) -> str:
     return {
         Objective.SEATS: "seats",
         Objective.WHOLE: "cushions notched",
+        Objective.MONEY: "money to spend",
         Objective.BUY: "cushions to buy",
         Objective.POSTS: "posts",
         Objective.LENGTHS: "rail lengths",
@@ -166,6 +168,8 @@ def objective_name(objective: Objective) -> str:
 
 def objective_value(objective: Objective, value: int, project: Project, tell: Teller) -> str:
     """The value of an objective: a count, or a length in shop marks."""
+    if objective is Objective.MONEY:
+        return money(Fraction(value, 100))
     return tell(project.mark * value) if objective is Objective.CLOSE else str(value)
 
 
@@ -182,6 +186,8 @@ def objective_bound(proof: Proof, project: Project, tell: Teller, rank: int = 1)
     if proof.proven:
         return _proven(proof, project, rank)
     more = abs(proof.bound - proof.value)
+    if proof.objective is Objective.MONEY:
+        return f"at most {money(Fraction(more, 100))} {better}"
     if proof.objective is Objective.CLOSE:
         return f"at most {tell(project.mark * more)} {better}"
     return f"at most {more} {better} {name if more != 1 else _ONE[proof.objective]}"

@@ -18,6 +18,7 @@ from fitter.domain.layout import Answer, Verdict
 from fitter.domain.project import Project
 from fitter.domain.wishes import Objective
 from fitter.model import Progress, solutions
+from fitter.workflow.costing import costing
 
 GRACE = 0.25  # seconds past the limit for the solver to end by itself, which tells its last bounds
 
@@ -60,7 +61,7 @@ def solved(
     project: Project, most: int = 1, limit: float | None = None, progress: Progress | None = None
 ) -> Solved:  # fmt: skip
     """The best different layouts, solved in this process: nothing but an exception ends it early."""
-    return Solved(tuple(solutions(project, most, limit, progress)))
+    return Solved(tuple(solutions(project, most, limit, progress, costing=costing(project))))
 
 
 def solved_apart(
@@ -159,7 +160,7 @@ def _work(
         pipe.send(("kept", answer))
 
     try:
-        for answer in solutions(project, most, limit, step if steps else None, keep):
+        for answer in solutions(project, most, limit, step if steps else None, keep, costing(project)):
             pipe.send(("answer", answer))
         pipe.send(("done", None))
     except BrokenPipeError:

@@ -1,0 +1,184 @@
+"""What the boards of a layout cost, as the layout model asks for it: exact plans, remembered, and bounds without a plan.
+
+Counted is the wood that the choices of the model decide: seat rails, cleats (as long as their rails), posts, seat slats,
+backs and tables. Arms, legs and feet are not: they are a wish, and a frame without arms is no saving.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from fitter.cutting import plan_boards
+from fitter.domain.costing import Bill, Costing, Counts
+from fitter.domain.cuts import Aim, CutOptions, Piece, Stock
+from fitter.domain.frame import RailJoint
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.woodwork import PartRole
+from fitter.frame import seat_and_backs
+from rooms.lengths import Length, round_half_up
+
+SCOPE = "seat rails, cleats, posts, seat slats, backs and tables"
+
+_VARYING = (PartRole.SUPPORT_POST, PartRole.BACK_POST, PartRole.CLEAT, PartRole.SHORT_CLEAT)
+"""Parts that change with the places of posts; short cleats come out of offcuts and are not counted."""
+
+_LONGEST_PLAN = 5.0
+"""Seconds for one plan; its bound is used where it takes longer, so that the cost is never above the true one."""
+
+
+def priced(project: Project) -> bool:
+    """Whether any board or cushion has a price."""
+    boards = any(board.price is not None for board in project.shop.boards)
+    return boards or any(kind.price is not None for kind in project.cushions)
+
+
+def costing(project: Project) -> Costing | None:
+    """Prices for the layout model; None where nothing has one."""
+    return BoardCosts(project) if priced(project) else None
+
+
+@dataclass
+class BoardCosts:
+    """Plans of boards by section, remembered.
+
+    Args:
+        project: whose boards have prices.
+        loose: plans that were not proven in their time.
+    """
+
+    project: Project
+    loose: int = 0
+    _plans: dict[tuple[str, tuple[int, ...]], int] = field(default_factory=dict)
+
+    def of(self, layout: Layout) -> Bill:
+        """The bill of a layout, whose posts may stand elsewhere."""
+        return LayoutBill(self, layout)
+
+    @cached_property
+    def stocks(self) -> Mapping[str, tuple[Stock, ...]]:
+        """Boards by section, where every board that is sold has a price; the others are not counted."""
+        found: dict[str, list[Stock]] = defaultdict(list)
+        for board in self.project.shop.boards:
+            cents = None if board.price is None else round_half_up(board.price * 100)
+            found[board.section].append(Stock(board.section, board.length, cents, board.have))
+        return {
+            section: tuple(stocks)
+            for section, stocks in found.items()
+            if any(stock.price is not None for stock in stocks)
+            and all(stock.price is not None or not stock.sold for stock in stocks)
+        }
+
+    @property
+    def options(self) -> CutOptions:
+        """How boards are cut; only their cost counts here."""
+        shop = self.project.shop
+        return CutOptions(
+            shop.kerf, shop.trim, self.project.mark, shop.longest_carried, aims=(Aim.COST,)
+        )  # fmt: skip
+
+    def least(self, section: str, lengths: tuple[int, ...]) -> int:
+        """The least that boards of a section cost which yield parts of these lengths, in cents.
+
+        Args:
+            section: with prices; without any, nothing is counted.
+            lengths: in units, rising.
+        """
+        stocks = self.stocks.get(section)
+        if stocks is None or not lengths:
+            return 0
+        key = section, lengths
+        if key not in self._plans:
+            pieces = [Piece("part", section, Length(units), count) for units, count in Counter(lengths).items()]
+            plan = plan_boards(pieces, stocks, self.options, _LONGEST_PLAN)
+            self.loose += not plan.proven
+            self._plans[key] = plan.bound or 0
+        return self._plans[key]
+
+    def floor(self, section: str, wanted: Counts) -> Counts:
+        """No boards of a section cost less that hold so many units of parts, a kerf after each."""
+        if section not in self.stocks:
+            return np.zeros(len(wanted), dtype=np.int64)
+        table = self._tables[section]
+        steps = -(-wanted // self.project.mark.units)
+        top = len(table) - 1
+        # Beyond the table a whole table's worth of wood is bought again and again.
+        return np.where(steps <= top, table[np.minimum(steps, top)], steps // top * table[top])
+
+    @cached_property
+    def _tables(self) -> Mapping[str, Counts]:
+        """By section: the least cost of boards that hold so many marks, a kerf after each part counted as wood."""
+        return {section: self._table(section) for section in self.stocks}
+
+    def _table(self, section: str) -> Counts:
+        mark, options = self.project.mark.units, self.options
+        sold = [
+            (-(-(options.usable(stock.length).units + options.kerf.units) // mark), stock.price)
+            for stock in self.stocks[section]
+            if stock.price is not None
+        ]
+        free = sum(
+            -(-(options.usable(stock.length).units + options.kerf.units) // mark) * (stock.have or 0)
+            for stock in self.stocks[section]
+        )
+        size = 12 * max((room for room, _ in sold), default=1)
+        table = np.zeros(size + free + 1, dtype=np.int64)
+        for wanted in range(free + 1, size + free + 1):
+            table[wanted] = min(table[max(0, wanted - room)] + price for room, price in sold)
+        return table
+
+
+class LayoutBill:
+    """The boards of one layout.
+
+    Args:
+        costs: plans and prices.
+        layout: with some posts; what they stand under is settled by its runs and corners.
+    """
+
+    def __init__(self, costs: BoardCosts, layout: Layout) -> None:
+        self.costs = costs
+        project = costs.project
+        self.mark, frame = project.mark.units, project.frame
+        self.rail, self.cleat, self.post = frame.rail.name, frame.carpentry.cleat.name, frame.post.name
+        deep = frame.carpentry.housing.ceil_to(project.mark).units
+        self.longer = 2 * deep if frame.carpentry.rail_joint is RailJoint.HOUSING else 0
+        settled: dict[str, list[int]] = defaultdict(list)
+        self.tall = 0
+        for part in seat_and_backs(project, layout):
+            if part.role is PartRole.INNER_POST or part.role in _VARYING[:2]:
+                self.tall = part.length.units
+            if part.role not in _VARYING:
+                settled[part.section.name].append(part.length.units)
+        self.settled = {section: tuple(sorted(lengths)) for section, lengths in settled.items()}
+        self.varying = tuple(dict.fromkeys((self.rail, self.cleat, self.post)))
+        self.rest = sum(costs.least(s, lengths) for s, lengths in self.settled.items() if s not in self.varying)
+
+    def cost(self, rails: tuple[int, ...], posts: int) -> int:
+        """The least that boards cost which yield rails of these lengths and so many support posts."""
+        marks = [length * self.mark for length in rails]
+        lists = defaultdict(list, {section: list(self.settled.get(section, ())) for section in self.varying})
+        lists[self.rail] += [length + self.longer for length in marks]
+        lists[self.cleat] += marks
+        lists[self.post] += [self.tall] * posts
+        return self.rest + sum(self.costs.least(section, tuple(sorted(lists[section]))) for section in self.varying)
+
+    def floor(self, length: Counts, rails: Counts, posts: Counts) -> Counts:
+        """No boards cost less."""
+        kerf = self.costs.options.kerf.units
+        wanted: dict[str, Counts] = {}
+        for section in self.varying:
+            fixed = self.settled.get(section, ())
+            wanted[section] = np.full(len(length), sum(fixed) + kerf * len(fixed), dtype=np.int64)
+        wanted[self.rail] += length * self.mark + rails * (kerf + self.longer)
+        wanted[self.cleat] += length * self.mark + rails * kerf
+        wanted[self.post] += posts * (self.tall + kerf)
+        total: Counts = np.full(len(length), self.rest, dtype=np.int64)
+        for section in self.varying:
+            total = total + self.costs.floor(section, wanted[section])
+        return total
