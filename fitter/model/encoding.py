@@ -252,7 +252,9 @@ class Encoding:
             self._define(more >= 0, more >= used - own, z3.Or(more == 0, more == used - own))
             bought.append(more)
         self._define(self.bought == z3.Sum(bought))
-        paid = [cents(kind.price) * more for kind, more in zip(self.project.cushions, bought, strict=True) if kind.price]
+        paid = [
+            cents(kind.price) * more for kind, more in zip(self.project.cushions, bought, strict=True) if kind.price
+        ]
         self._define(self.boards >= 0, self.money == z3.Sum([self.boards, *paid]))
 
     def _used(self, side: Side, kind: int) -> z3.ArithRef:

@@ -331,7 +331,9 @@ def _questions(
     def timber(framed: Encoding, lemmas: Lemmas) -> TimberLemmas:
         if sizes.carried is not None:
             return CarriedTimber(framed, lemmas, shared)
-        return TimberLemmas(framed, lemmas, shared) if costing is None else PricedTimber(framed, lemmas, shared, costing)
+        return (
+            TimberLemmas(framed, lemmas, shared) if costing is None else PricedTimber(framed, lemmas, shared, costing)
+        )
 
     found = []
     for n, frame in enumerate(frames(project)):
