@@ -16,8 +16,8 @@ from fitter.drawing.texts import stacked
 from fitter.drawing.view import View, hatching, ring_of
 
 _LONG = 13.0
-_ROWS = 24  # of one box of parts
-_COUNT = 34.0  # where the column of counts ends, mm
+_ROWS = 16  # of one box of parts
+_COUNT = 42.0  # where the column of counts ends, mm
 
 
 def key_block(signs: Iterable[Sign], notes: Sequence[str] = ()) -> Built:
@@ -85,7 +85,7 @@ def _part_block(rows: Sequence[tuple[PartRole, Part, int]], view: View, *, first
     block = Block()
     block.write("Parts" if first else "Parts, continued", MEDIUM)
     right = WIDTH - PAD
-    block.row([(PAD, 0.0, "mark"), (19.0, 0.0, "section"), (_COUNT + 6.0, 1.0, "count"), (right, 1.0, "length")])
+    block.row([(PAD, 0.0, "mark"), (17.0, 0.0, "section"), (_COUNT, 1.0, "count"), (right, 1.0, "length")])
     block.rule()
     for role, group in groupby(rows, key=lambda row: row[0]):
         block.row([(PAD, 0.0, str(role).capitalize())])
@@ -93,8 +93,8 @@ def _part_block(rows: Sequence[tuple[PartRole, Part, int]], view: View, *, first
             block.row(
                 [
                     (PAD + 2.0, 0.0, part.mark),
-                    (19.0, 0.0, _section(part, view)),
-                    (_COUNT + 6.0, 1.0, str(count)),
+                    (17.0, 0.0, _section(part, view)),
+                    (_COUNT, 1.0, str(count)),
                     (right, 1.0, view.written(part.length, feet=False)),
                 ]
             )
@@ -104,6 +104,6 @@ def _part_block(rows: Sequence[tuple[PartRole, Part, int]], view: View, *, first
 def _section(part: Part, view: View) -> str:
     """The section's name, cut short where it would run into the count."""
     name = part.section.name
-    while text_width(name, SMALL) > _COUNT - 19.0 and len(name) > 1:
+    while text_width(name, SMALL) > _COUNT - 27.0 and len(name) > 1:
         name = name[:-1]
     return name
