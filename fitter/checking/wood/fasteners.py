@@ -8,7 +8,7 @@ import numpy as np
 
 from fitter.checking.wood.built import Built
 from fitter.checking.wood.solids import TINY, Counts, Flags, Floats
-from fitter.checking.wood.steel import FAR, Steel, between, near
+from fitter.checking.wood.steel import FAR, between, near
 from fitter.domain.findings import Finding
 from fitter.domain.woodwork import Fastener, Fixing, Part
 from rooms.lengths import UNITS_PER_INCH
