@@ -105,8 +105,8 @@ def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOpt
         priced: whether cost counts; else the length bought.
 
     Returns:
-        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that cost
-        no less than a longer one.
+        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that
+        cost no less than a longer one.
     """
     recess = slanted(pieces, options)
     edges = {piece: edges_of(piece, recess[1] if recess else None, _handed(pieces, recess)) for piece in pieces}

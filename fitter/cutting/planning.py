@@ -109,8 +109,9 @@ def _joined(
         pick = max if aim is Aim.OFFCUT else sum
         known = [each.bound for each in values if each.bound is not None]
         value = pick(each.value for each in values)
-        less = wood if aim is Aim.WASTE else 0
-        reached.append(Reached(aim, value - less, pick(known) - less if len(known) == len(values) else None))
+        if aim is Aim.OFFCUT:
+            value = max(board.offcut.units for board in boards)
+        reached.append(Reached(aim, value, pick(known) if len(known) == len(values) else None))
     kept = sum(board.offcut.units for board in boards if board.offcut >= options.least_offcut)
     waste = sum(board.length.units for board in boards) - wood - kept
     return BoardPlan(
