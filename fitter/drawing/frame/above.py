@@ -12,7 +12,7 @@ from fitter.drawing.chains import FIRST
 from fitter.drawing.draft import Draft
 from fitter.drawing.frame.chaining import begun, chain_below
 from fitter.drawing.frame.facing import UP, Facing, extent, having, members, run_name, span
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, cross, solid_of
@@ -66,10 +66,11 @@ class FromAbove:
         view, draft = View(denominator, self.project.unit), Draft()
         scene, side = self.scene(view), self.facing.run.side
         draw_wood(draft, scene, Pen.MEDIUM, _below)
-        name_parts(draft, scene, lambda part: part.role in _NAMED, _below)
+        left = names(scene, lambda part: part.role in _NAMED, _below).on_wood(draft)
         first, foot = FIRST, view.of(extent(self.parts, self.gaze.up)[0])
         for places in self._places():
             first = chain_below(draft, places, foot, first, view)
+        left.beside(draft)
         name = f"{run_name(self.layout, side)} from above".capitalize()
         return Picture(tuple(draft.items), name, slats_told(self.woodwork, side, PartRole.SEAT_SLAT, view))
 

@@ -15,7 +15,7 @@ from fitter.drawing.frame.beside import point_out
 from fitter.drawing.frame.chaining import begun, chain_above, chain_at_left, chain_below
 from fitter.drawing.frame.facing import UP, Facing, extent, having, members, run_name, span
 from fitter.drawing.frame.flags import Level, draw_levels
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, solid_of
@@ -86,9 +86,10 @@ class Elevation:
         scene = self.scene(view)
         draw_wood(draft, scene, Pen.MEDIUM, self._dashed)
         _floor(draft, self, view)
-        name_parts(draft, scene, self._body, self._dashed)
+        left = names(scene, self._body, self._dashed).on_wood(draft)
         _lengths(draft, self, view)
         _heights(draft, self, view)
+        left.beside(draft)
         _drops(draft, self, view)
         name = f"{run_name(self.layout, self.side)} from the {self.face}".capitalize()
         return Picture(tuple(draft.items), name, self._notes(view))
@@ -201,12 +202,17 @@ def _heights(draft: Draft, elevation: Elevation, view: View) -> None:
     """A chain of heights at the left, flags with their names at the right."""
     low, high = (view.of(length) for length in extent(elevation.parts, elevation.gaze.right))
     levels = elevation_levels(elevation)
-    chained = sorted({level.height for level in levels if level.name in _CHAINED})
-    chain_at_left(draft, chained, low, FIRST, view)
+    chained: list[Length] = []
+    for name in _CHAINED:
+        height = next((level.height for level in levels if level.name == name), None)
+        if height is not None and all(view.of(abs(height - other)) >= _APART for other in chained):
+            chained.append(height)
+    chain_at_left(draft, sorted(chained), low, FIRST, view)
     draw_levels(draft, levels, high, view)
 
 
-_CHAINED = ("floor", "rail bottom", "deck", "back bottom", "back top")
+_CHAINED = ("floor", "back top", "deck", "rail bottom", "back bottom")
+_APART = 8.0  # heights that are nearer to each other are only told by flags, mm
 
 
 def elevation_levels(elevation: Elevation) -> list[Level]:

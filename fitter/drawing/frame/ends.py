@@ -14,7 +14,7 @@ from fitter.drawing.chains import FIRST
 from fitter.drawing.draft import Draft
 from fitter.drawing.frame.chaining import chain_at_left, chain_below
 from fitter.drawing.frame.facing import UP, extent, span, stands_on
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, Spot3, cross, solid_of
@@ -66,7 +66,7 @@ class EndView:
         right, wood = self.gaze.right, [part for part in self.parts if part.role is not PartRole.FOOT]
         low, high = extent(self.parts, right)
         draft.add(Line(((view.of(low) - _BEYOND, 0.0), (view.of(high) + _BEYOND, 0.0)), Pen.WIDE, Role.FLOOR))
-        name_parts(draft, scene, lambda part: True)
+        left = names(scene, lambda part: True).on_wood(draft)
         top = extent(wood, UP)[1]
         first = FIRST - view.of(min(ZERO, extent(self.parts, UP)[0]))
         for places in dict.fromkeys((_faces(wood, right), (low, high))):
@@ -74,6 +74,7 @@ class EndView:
         first = FIRST
         for places in dict.fromkeys((tuple(sorted({ZERO, *_faces(wood, UP)})), (ZERO, top))):
             first = chain_at_left(draft, places, view.of(low), first, view)
+        left.beside(draft)
         return Picture(tuple(draft.items), f"{_name(self.ends)} from outside".capitalize())
 
 

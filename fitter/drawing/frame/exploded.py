@@ -14,7 +14,7 @@ from fitter.domain.woodwork import Part, PartRole, Woodwork
 from fitter.drawing.draft import Draft
 from fitter.drawing.frame.ends import END_ROLES
 from fitter.drawing.frame.facing import UP, Facing, members, stands_on
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, Spot3, cross, dot, minus, plus, solid_of, unit
@@ -82,7 +82,7 @@ class Exploded:
         view, draft = View(denominator, self.project.unit), Draft()
         scene = self.scene(view)
         draw_wood(draft, scene, Pen.MEDIUM)
-        name_parts(draft, scene, lambda part: True, on_wood=False)
+        names(scene, lambda part: True).beside(draft)
         return Picture(tuple(draft.items), "")
 
     def scene(self, view: View) -> Scene:

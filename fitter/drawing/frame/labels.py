@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import islice, pairwise, product
 from math import dist
 
@@ -15,6 +16,7 @@ from fitter.drawing.texts import AIR
 from fitter.drawing.view import middle
 
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+_SLATS = (PartRole.BACK_SLAT, PartRole.SEAT_SLAT)
 _ACROSS = (0.5, 0.25, 0.0, 0.75, 1.0)
 _HIGH = 3.6 + 2 * AIR  # a part must be so wide that its mark can stand on it, mm
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
@@ -26,45 +28,57 @@ _TARGETS = 6  # spots that are tried for a leader
 _SHOWS = 2.5  # so much of the edges of a part must be seen for it to be named, mm
 
 
-def name_parts(
-    draft: Draft,
-    scene: Scene,
-    wanted: Callable[[Part], bool],
-    dashed: Callable[[Part], bool] | None = None,
-    *,
-    on_wood: bool = True,
-) -> tuple[str, ...]:
-    """Write each mark once at least: on parts where there is room, else once at the end of a leader.
+@dataclass(frozen=True)
+class Names:
+    """The marks of parts in a picture.
 
     Args:
-        draft: the drawing so far.
+        scene: what is seen.
+        rows: the solids that share a mark, by mark, in the order of parts.
+    """
+
+    scene: Scene
+    rows: dict[str, list[int]]
+
+    def on_wood(self, draft: Draft) -> Names:
+        """Write marks on parts where there is room; of slats one in each bay.
+
+        Returns:
+            The marks that stand on no part.
+        """
+        left = {}
+        for mark, members in self.rows.items():
+            named: set[str] = set()  # bays of slats that have a mark already
+            for n in members:
+                part = self.scene.parts[self.scene.seen[n].number]
+                if (part.role not in _SLATS or part.place not in named) and _on_wood(draft, self.scene, n, mark):
+                    named.add(part.place)
+            if not named:
+                left[mark] = members
+        return Names(self.scene, left)
+
+    def beside(self, draft: Draft) -> None:
+        """Write each mark once at the end of a leader, with the number of parts that share it."""
+        for mark, members in self.rows.items():
+            count = f"{len(members)} × " if len(members) > 1 else ""
+            spots = (spot for n in members for spot in _targets(self.scene, n))
+            point_out(draft, f"{count}{mark}", list(islice(spots, _TARGETS)))
+
+
+def names(scene: Scene, wanted: Callable[[Part], bool], dashed: Callable[[Part], bool] | None = None) -> Names:
+    """Which marks are to be written.
+
+    Args:
         scene: what is seen.
         wanted: which parts are named, if they can be seen.
         dashed: whose hidden edges are drawn too.
-        on_wood: whether marks may stand on parts.
-
-    Returns:
-        The marks that are written, in the order of parts.
     """
     rows: dict[str, list[int]] = {}
     for n, seen in enumerate(scene.seen):
         part = scene.parts[seen.number]
         if wanted(part) and _shows(scene, n, dashed is not None and dashed(part)):
             rows.setdefault(part.mark, []).append(n)
-    left = []
-    for mark, members in rows.items():
-        named: set[str] = set()  # bays of slats that have a mark already
-        for n in members if on_wood else ():
-            part = scene.parts[scene.seen[n].number]
-            if not (part.role is PartRole.BACK_SLAT and part.place in named) and _on_wood(draft, scene, n, mark):
-                named.add(part.place)
-        if not named:
-            left.append(mark)
-    for mark in left:
-        count = f"{len(rows[mark])} × " if len(rows[mark]) > 1 else ""
-        spots = (spot for n in rows[mark] for spot in _targets(scene, n))
-        point_out(draft, f"{count}{mark}", list(islice(spots, _TARGETS)))
-    return tuple(rows)
+    return Names(scene, rows)
 
 
 def _shows(scene: Scene, n: int, dashed: bool) -> bool:

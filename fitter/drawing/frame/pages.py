@@ -60,7 +60,7 @@ def frame_pages(
     """
     book = _Book(project, layout, woodwork, sheet, verdict)
     runs = [page for run in layout.runs for page in book.run(run)]
-    return [*runs, book.sections(), *(book.exploded(run) for run in layout.runs)]
+    return [*runs, *book.across(), *(book.exploded(run) for run in layout.runs)]
 
 
 class _View(Protocol):
@@ -110,18 +110,32 @@ class _Book:
         sketch = _Sketch(drawn, least, (_BESIDE, _BELOW * len(views)))
         return self._found(says, sketch, (key_block(elevation_signs()),), (24, 25), must=last)
 
-    def sections(self) -> Page:
-        """A section of each different run, and each different end."""
+    def across(self) -> list[Page]:
+        """Sections and ends: on one sheet, or on two if that shows them well."""
         what = (self.project, self.layout, self.woodwork)
-        every: tuple[Section | EndView, ...] = (*sections(*what), *end_views(*what))
+        cut, ends = sections(*what), end_views(*what)
+        signs = (key_block(section_signs()),)
+        together = self._beside("Frame: sections and ends", (*cut, *ends), signs, must=False) if ends else None
+        if together is not None:
+            return [together]
+        pages = [self._beside("Frame: sections", cut, signs)]
+        if ends:
+            pages.append(self._beside("Frame: ends", ends, ()))
+        return [page for page in pages if page is not None]
+
+    def _beside(
+        self, says: str, every: Sequence[Section | EndView], others: Sequence[Built], *, must: bool = True
+    ) -> Page | None:
+        """Pictures side by side, in as many rows as it takes."""
 
         def drawn(denominator: int) -> tuple[tuple[Item, ...], ...]:
             pictures = [each.drawn(denominator) for each in every]
             return tuple(in_rows(pictures, columns, _GAP) for columns in range(len(pictures), 0, -1))
 
-        return self._page(
-            "Frame: sections and ends", _Sketch(drawn, (0.0, 0.0)), (key_block(section_signs()),), (8, 10)
-        )
+        page = self._found(says, _Sketch(drawn, (0.0, 0.0)), others, (8, 10), must=must)
+        if page is None and must:
+            raise ValueError(_TOO_LARGE)
+        return page
 
     def exploded(self, run: Run) -> Page:
         """The parts of a run moved apart."""
