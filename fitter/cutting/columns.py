@@ -78,12 +78,13 @@ class Generator:
     Args:
         job: what is cut.
         clock: asked before each step.
+        copies: of each kind that a pattern may have; None for no more than are needed.
 
     Attributes:
         worths: dual answers for the whole demand; the first one is its length, the second that of the first mixture.
     """
 
-    def __init__(self, job: Job, clock: Clock) -> None:
+    def __init__(self, job: Job, clock: Clock, copies: Sequence[int] | None = None) -> None:
         self.job = job
         self.clock = clock
         dearest = max((sort.cost for sort in job.sorts), default=0)
@@ -91,7 +92,7 @@ class Generator:
         self._lack = 2 * max(1, dearest)
         self._slack = _TOLERANCE * max(1, dearest)
         self.master = Master(job, self._lack)
-        self._whole = Knapsack(job, job.demand)
+        self._whole = Knapsack(job, job.demand if copies is None else copies)
         self.worths = [self._begun()]
 
     def _begun(self) -> Worth:
