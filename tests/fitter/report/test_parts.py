@@ -119,7 +119,7 @@ def test_holes_are_told_from_ends_and_edges() -> None:
     # Only of the parts that are held: the cleat's pilot holes are bored through the slat's.
     assert bored() == [
         'M-FR1, back face, pocket for #8, from the right end and the bottom: 4" at 3 1/4"',
-        'M-S1, top face, 11/64" for #8, from the front end and the right: 3/4" at 1" and 4 1/2"',
+        'M-S1, top face, 11/64" for #8, countersunk, from the front end and the right: 3/4" at 1" and 4 1/2"',
     ]
     cleat = [(hole.bore, hole.face, hole.depth, hole.drill, hole.spot[0]) for hole in holes(BENCH, Unit.IN)[3]]
     assert cleat == [(Bore.PILOT, "top", inch(1), inch("3/32"), inch(at)) for at in ("15/2", 11)]
