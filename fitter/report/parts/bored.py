@@ -32,7 +32,8 @@ def bored(
             for (bore, size, face, flat, width, sunk), near in _sides(those).items():
                 what = f"pocket for {size}" if bore is Bore.POCKET else f"{name(width)} for {size}"
                 what += ", countersunk" if sunk else ""
-                yield f"{batch.mark}{which}, {face} {_flat(batch.first, flat)}, {what}, {_spots(batch.first, flat, near, cut)}"
+                side = f"{face} {_flat(batch.first, flat)}"
+                yield f"{batch.mark}{which}, {side}, {what}, {_spots(batch.first, flat, near, cut)}"
 
 
 def _which(batch: Batch, groups: Sequence[tuple[int, ...]]) -> Iterator[str]:
