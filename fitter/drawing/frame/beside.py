@@ -29,9 +29,10 @@ _SPACE = 1.2  # from the shoulder to the text, mm
 _CROSSED = 1.2  # rings farther out that a leader goes rather than cross one more line
 _HATCH = 0.3  # the same for a stroke of a hatching
 _MEASURE = 5.0  # the same for a dimension line
-_HIDDEN = 6.0  # the same rather than hide a piece of a line behind the name
+_HIDDEN = 10.0  # the same rather than hide a piece of a line behind the name
 _OTHER = 0.7  # the same rather than point to the next best spot of the thing
 _GROWN = 4.0  # the same rather than make the picture larger, and one more for each 2 mm
+_CLEAR = 1.2  # before and behind a name, mm
 _DOT = 0.4
 _BARRED = 1e6
 
@@ -92,7 +93,7 @@ def _places(words: str, targets: Sequence[Spot], rings: range) -> _Places:
 def _costs(scene: Drawn, places: _Places) -> Floats:
     lines = shapely.linestrings(places.leaders)
     low, high = places.texts[:, :2], places.texts[:, 2:]
-    boxes = shapely.box(low[:, 0] - AIR, low[:, 1] - AIR, high[:, 0] + AIR, high[:, 1] + AIR)
+    boxes = shapely.box(low[:, 0] - _CLEAR, low[:, 1] - AIR, high[:, 0] + _CLEAR, high[:, 1] + AIR)
     wide = shapely.buffer(lines, AIR, quad_segs=2)
     barred = _count(scene.texts, boxes) + _count(scene.ends, boxes) + _count(scene.texts, wide)
     barred += _count(scene.leaders, lines) + _count(scene.leaders, boxes)

@@ -89,8 +89,8 @@ class Elevation:
         left = names(scene, self._body, self._dashed).on_wood(draft)
         _lengths(draft, self, view)
         _heights(draft, self, view)
-        left.beside(draft)
         _drops(draft, self, view)
+        left.beside(draft)
         name = f"{run_name(self.layout, self.side)} from the {self.face}".capitalize()
         return Picture(tuple(draft.items), name, self._notes(view))
 
@@ -118,6 +118,8 @@ class Elevation:
         """Whether a part is named from this side."""
         if part.role in (_NOT_FROM_FRONT if self.face is Face.FRONT else _NOT_FROM_BACK):
             return False
+        if part.role is PartRole.FOOT and self.woodwork.fall:
+            return False  # named with its height
         return part.role not in _CLEATS or self._dashed(part)
 
     def _notes(self, view: View) -> tuple[str, ...]:
@@ -154,13 +156,13 @@ def _bottom(part: Part, view: View) -> float:
 
 
 def _drops(draft: Draft, elevation: Elevation, view: View) -> None:
-    """The height of each foot where the floor slopes."""
+    """The mark and the height of each foot where the floor slopes."""
     if not elevation.woodwork.fall:
         return
     for foot in _near_feet(elevation):
         low, high = span(foot, UP)
         place = (view.of(_middle(span(foot, elevation.gaze.right))), view.of(Length((low + high).units // 2)))
-        point_out(draft, f"foot {view.written(high - low, feet=False)}", [place])
+        point_out(draft, f"{foot.mark}, {view.written(high - low, feet=False)} high", [place])
 
 
 def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
@@ -211,7 +213,7 @@ def _heights(draft: Draft, elevation: Elevation, view: View) -> None:
     draw_levels(draft, levels, high, view)
 
 
-_CHAINED = ("floor", "back top", "deck", "rail bottom", "back bottom")
+_CHAINED = ("floor", "highest floor", "back top", "deck", "rail bottom", "back bottom")
 _APART = 8.0  # heights that are nearer to each other are only told by flags, mm
 
 
@@ -219,7 +221,7 @@ def elevation_levels(elevation: Elevation) -> list[Level]:
     """The heights that are told of a run from one side."""
     levels, side = elevation.woodwork.levels, elevation.side
     told = [
-        Level("floor", ZERO),
+        Level("highest floor" if elevation.woodwork.fall else "floor", ZERO),
         Level("rail bottom", levels.rail_bottom),
         Level("deck", levels.deck),
         Level("back top", levels.back_top),

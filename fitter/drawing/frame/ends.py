@@ -13,14 +13,14 @@ from fitter.domain.woodwork import Part, PartRole, Woodwork
 from fitter.drawing.chains import FIRST
 from fitter.drawing.draft import Draft
 from fitter.drawing.frame.chaining import chain_at_left, chain_below
-from fitter.drawing.frame.facing import UP, extent, span, stands_on
+from fitter.drawing.frame.facing import UP, extent, having, span, stands_on
 from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, Spot3, cross, solid_of
-from fitter.drawing.page import Line, Pen, Role
+from fitter.drawing.page import Line, Pen, Role, Spot
 from fitter.drawing.view import View
-from rooms.lengths import ZERO, Length
+from rooms.lengths import Length
 
 END_ROLES = (PartRole.ARM_PIECE, PartRole.ARM_POST, PartRole.ARM_RAIL, PartRole.LEG, PartRole.END_RAIL)
 _BEYOND = 5.0
@@ -65,26 +65,32 @@ class EndView:
         draw_wood(draft, scene, Pen.MEDIUM)
         right, wood = self.gaze.right, [part for part in self.parts if part.role is not PartRole.FOOT]
         low, high = extent(self.parts, right)
-        draft.add(Line(((view.of(low) - _BEYOND, 0.0), (view.of(high) + _BEYOND, 0.0)), Pen.WIDE, Role.FLOOR))
+        floor = self._floor(view)
+        spots = ((view.of(low) - _BEYOND, floor[0][1]), *floor, (view.of(high) + _BEYOND, floor[-1][1]))
+        draft.add(Line(spots, Pen.WIDE, Role.FLOOR))
         left = names(scene, lambda part: True).on_wood(draft)
-        top = extent(wood, UP)[1]
-        first = FIRST - view.of(min(ZERO, extent(self.parts, UP)[0]))
+        top, ground = extent(wood, UP)[1], extent(self.parts, UP)[0]
+        first = FIRST - view.of(ground)
         for places in dict.fromkeys((_faces(wood, right), (low, high))):
             first = chain_below(draft, places, 0.0, first, view)
         first = FIRST
-        for places in dict.fromkeys((tuple(sorted({ZERO, *_faces(wood, UP)})), (ZERO, top))):
+        for places in dict.fromkeys((tuple(sorted({ground, *_faces(wood, UP)})), (ground, top))):
             first = chain_at_left(draft, places, view.of(low), first, view)
         left.beside(draft)
         return Picture(tuple(draft.items), f"{_name(self.ends)} from outside".capitalize())
 
+    def _floor(self, view: View) -> list[Spot]:
+        """The middles of the feet on the floor, from left to right."""
+        feet = having(self.parts, PartRole.FOOT) or self.parts
+        spots = [(sum(view.of(place) for place in span(foot, self.gaze.right)) / 2, foot) for foot in feet]
+        return [(x, view.of(span(foot, UP)[0])) for x, foot in sorted(spots, key=lambda spot: spot[0])]
+
 
 def _faces(parts: Sequence[Part], way: Spot3) -> tuple[Length, ...]:
-    """Outer faces of parts together, and inner faces of those that lie at their rims."""
-    low, high = extent(parts, way)
-    spans = [span(part, way) for part in parts]
-    first = min((end for start, end in spans if start == low and end != high), default=low)
-    last = max((start for start, end in spans if end == high and start != low), default=high)
-    return tuple(sorted({low, first, last, high}))
+    """Where parts begin and end along a direction, but for those that reach from end to end."""
+    whole = extent(parts, way)
+    spans = [ends for part in parts if (ends := span(part, way)) != whole]
+    return tuple(sorted({*whole, *(place for ends in spans for place in ends)}))
 
 
 def outside(layout: Layout, end: End) -> Spot3:
@@ -111,8 +117,11 @@ def end_parts(woodwork: Woodwork, end: End) -> tuple[int, ...]:
 
 
 def _within(part: Part, end: End) -> bool:
-    x, y = (span(part, way) for way in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
-    return x[0] < end.box.x1 and end.box.x0 < x[1] and y[0] < end.box.y1 and end.box.y0 < y[1]
+    """Whether a part stands at that end of its run."""
+    if end.run is not Side.MAIN:
+        return True
+    low, high = span(part, (1.0, 0.0, 0.0))
+    return low < end.box.x1 and end.box.x0 < high
 
 
 def end_views(project: Project, layout: Layout, woodwork: Woodwork) -> tuple[EndView, ...]:

@@ -42,7 +42,7 @@ _MOVES: dict[PartRole, tuple[float, float, float]] = {
 }
 _CLEATS = (_ROLE.CLEAT, _ROLE.SHORT_CLEAT)
 _INWARD = {_ROLE.CLEAT: 3.0, _ROLE.SHORT_CLEAT: 5.0}
-_OUTWARD = 20.0
+_OUTWARD = 26.0
 _APART = 5.0  # pieces of an end from its middle, inches
 
 

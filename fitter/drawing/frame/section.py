@@ -161,7 +161,9 @@ class Section:
 
     def _ground(self, draft: Draft, view: View, scene: Scene) -> None:
         low, high = (view.of(place) for place in extent(_drawn(scene), self.facing.from_its_end.right))
-        draft.add(Line(((low - _BEYOND, 0.0), (high + _BEYOND, 0.0)), Pen.WIDE, Role.FLOOR))
+        # Where the floor slopes it lies lower here than where the heights are counted from.
+        pen, dash = (Pen.FINE, Dash.CENTRE) if self.woodwork.fall else (Pen.WIDE, Dash.SOLID)
+        draft.add(Line(((low - _BEYOND, 0.0), (high + _BEYOND, 0.0)), pen, Role.FLOOR, dash))
 
     def _measures(self, draft: Draft, view: View, scene: Scene) -> None:
         """Depths below, heights at the left and as flags at the right."""
@@ -185,7 +187,7 @@ class Section:
     def _levels(self) -> list[Level]:
         levels = self.woodwork.levels
         return [
-            Level("floor", ZERO),
+            Level("highest floor" if self.woodwork.fall else "floor", ZERO),
             Level("rail bottom", levels.rail_bottom),
             Level("top of cleats", levels.deck - self.project.frame.carpentry.seat_slat.thickness),
             Level("deck", levels.deck),

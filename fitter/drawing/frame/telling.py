@@ -29,11 +29,11 @@ def slats_told(woodwork: Woodwork, side: Side, role: PartRole, view: View) -> tu
 
 
 def _gaps(spread: Spread, view: View) -> str:
-    low, high = min(spread.gaps), max(spread.gaps)
-    said = view.written(low, feet=False)
-    if low == high:
-        return f"gaps {said}"
-    return f"{spread.gaps.count(low)} gaps {said}, {spread.gaps.count(high)} gaps {view.written(high, feet=False)}"
+    sizes = sorted(set(spread.gaps))
+    if len(sizes) == 1:
+        return f"gaps {view.written(sizes[0], feet=False)}"
+    counts = [(spread.gaps.count(size), view.written(size, feet=False)) for size in sizes]
+    return ", ".join(f"{count} gap{'s' if count > 1 else ''} {size}" for count, size in counts)
 
 
 def field(slats: Sequence[Span], spreads: Sequence[Spread]) -> Span | None:
