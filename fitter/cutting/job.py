@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import gcd, isqrt
 
-from fitter.cutting.nesting import Edges, Nesting, edges_of
+from fitter.cutting.nesting import SQUARE_FACE, Edges, Nesting, edges_of
 from fitter.domain.cuts import CutOptions, Piece, Stock
 from fitter.domain.woodwork import Slant
 from rooms.lengths import Length
@@ -77,6 +77,12 @@ class Job:
     nesting: Nesting
     grid: int
     rounded: bool
+
+    @property
+    def blanks(self) -> tuple[Piece, ...]:
+        """Mitred parts that are cut from square blanks."""
+        blank = [kind for kind in self.kinds if kind.edges == ((SQUARE_FACE, SQUARE_FACE),)]
+        return tuple(piece for kind in blank for piece in kind.pieces if any(piece.leans))
 
     @property
     def demand(self) -> tuple[int, ...]:

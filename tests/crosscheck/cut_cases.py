@@ -43,7 +43,9 @@ def workshop(seed: int, most: int = 200, offcuts: int = 0) -> Lists:
     ]
     hand = random.sample(range(14, 81), offcuts)
     stocks += [Stock("2x4", Length.inches(length), None, 1) for length in hand]
-    pieces = [Piece(f"P{n}", "2x4", length, count) for n, (length, count) in enumerate(zip(lengths, counts, strict=True), 1)]
+    pieces = [
+        Piece(f"P{n}", "2x4", length, count) for n, (length, count) in enumerate(zip(lengths, counts, strict=True), 1)
+    ]
     return tuple(pieces), tuple(stocks)
 
 
@@ -61,7 +63,9 @@ def tiny(seed: int, *, mitred: bool = False, most: int = 7) -> Lists:
     while left > 0 and len(pieces) < 4:
         count = random.randint(1, min(3, left))
         length = Length.inches(random.randint(8, 46))
-        pieces.append(Piece(f"P{len(pieces)}", "2x4", length, count, (end(), end()), mitred and random.random() < 0.3))
+        # A bevel whose face must stay up is laid as a blank, and proven only among plans that do so.
+        held = over is Slant.WIDTH and mitred and random.random() < 0.3
+        pieces.append(Piece(f"P{len(pieces)}", "2x4", length, count, (end(), end()), held))
         left -= count
     lengths = random.sample([48, 60, 72, 96], random.randint(1, 3))
     stocks = [Stock("2x4", Length.inches(length), random.randint(300, 400) * length // 48) for length in lengths]

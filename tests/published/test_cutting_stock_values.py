@@ -1,10 +1,10 @@
 """Cutting-stock problems with a known optimum: no kerf, more parts than needed may be cut.
 
-W, Wikipedia's example (5600 mm rolls; data and bound also on graphsearch.epfl.ch, concept 826868): 73 rolls, published.
+W, rolls of 5600 mm (encyclopaedia text, graphsearch.epfl.ch, concept 826868): bound and trim loss as published, 73 rolls.
 G, Gilmore and Gomory 1961 as in the cutting-stock model of GAMS (data from miro.gams.com): 453, computed with another
-exact method from the published data; its area bound is 416. S, data of a public course repository: 74, computed. C, Chvátal, Linear
-Programming, ch. 13 (data from memory): 44, its area bound. A, a textbook of a modelling language (data from memory): 47,
-computed. Triplets: Falkenauer 1996, a third of the parts by construction.
+exact method; its area bound is 416. S, data of a public course repository: 74, computed, and its area bound. C,
+Chvátal, Linear Programming, ch. 13 (data from memory): 44, its area bound. A, a textbook of a modelling language (data
+from memory): 47, computed. Triplets: Falkenauer 1996, a third of the parts by construction.
 """
 
 from __future__ import annotations

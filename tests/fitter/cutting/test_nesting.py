@@ -83,7 +83,7 @@ def test_bevels_with_a_face_up_never_take_less_than_told(seed: int) -> None:
     ("singles", "doubles", "steps"), [(0, 0, 0), (0, 1, 2), (0, 7, 2), (1, 0, 1), (1, 5, 1), (2, 4, 0), (3, 0, 1)]
 )
 def test_waste_depends_on_the_parity_of_parts_with_one_mitre(singles: int, doubles: int, steps: int) -> None:
-    """u = (parts with one mitre) mod 2; with none of those, 2 if there is any part with two."""
+    """Steps are those parts mod 2; without any, 2 if there is a part with two mitres."""
     kinds: list[Edges] = [((0, 1),)] * singles + [((1, 1),)] * doubles + [((0, 0),)] * 3
     assert told_steps(kinds) == steps
 
