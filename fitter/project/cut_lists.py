@@ -167,9 +167,8 @@ def _piece(table: Table, row: Row, number: int) -> Piece | None:
     mark = written.text if written is not None and written.text else f"P{number}"
     if len(mark) > 20 or not mark.isprintable():
         assert written is not None
-        table.error(
-            "mark-too-long", f"the mark `{shown(mark)}` is too long", written.place, "20 characters are the most"
-        )
+        message = f"the mark `{shown(mark)}` is too long, or holds what cannot be printed"
+        table.error("not-a-mark", message, written.place, "20 characters are the most")
         return None
     if section is None or length is None or count is None:
         return None

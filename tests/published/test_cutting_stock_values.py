@@ -1,6 +1,6 @@
 """Cutting-stock problems with a known optimum: no kerf, more parts than needed may be cut.
 
-W, rolls of 5600 mm (encyclopaedia text, graphsearch.epfl.ch, concept 826868): bound and trim loss as published, 73 rolls.
+W, rolls of 5600 mm (encyclopaedia text, graphsearch.epfl.ch, concept 826868): 73 rolls, with the trim loss published.
 G, Gilmore and Gomory 1961 as in the cutting-stock model of GAMS (data from miro.gams.com): 453, computed with another
 exact method; its area bound is 416. S, data of a public course repository: 74, computed, and its area bound. C,
 Chvátal, Linear Programming, ch. 13 (data from memory): 44, its area bound. A, a textbook of a modelling language (data
