@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from math import floor
 
 from fitter.checking import corners, room, seating, splitting, stance, timber, whole
+from fitter.checking.boards import check_plan
 from fitter.checking.case import Case
 from fitter.checking.wood import check_woodwork
 from fitter.domain.findings import Finding
@@ -14,7 +15,7 @@ from fitter.domain.project import Project
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
 
-__all__ = ["check_layout", "check_woodwork", "route_widths"]
+__all__ = ["check_layout", "check_plan", "check_woodwork", "route_widths"]
 
 _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     whole.order,

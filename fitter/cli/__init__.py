@@ -14,6 +14,7 @@ from typing import Annotated
 
 import typer
 
+from fitter.cli.cut_flags import cuts
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
 
@@ -191,6 +192,9 @@ def parts(
         return frame_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layout))
 
     run(work, as_json=json, debug=debug)
+
+
+app.command()(cuts)
 
 
 def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:

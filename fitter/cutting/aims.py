@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from fitter.cutting.branching import Search, open_limits
-from fitter.cutting.clock import TimeUp
+from fitter.cutting.clock import TimeUpError
 from fitter.cutting.job import Job
 from fitter.cutting.master import Column
 from fitter.cutting.patterns import boards_of, repeated, rest
@@ -52,7 +52,7 @@ def chosen(search: Search, options: CutOptions) -> Chosen:
             plan, proven = _fewer_boards(search, plan, first, count)
         if search.proven and later:
             plan = repeated(search, plan, later)
-    except TimeUp:
+    except TimeUpError:
         pass
     reached = []
     for aim in [aim for aim in options.aims if aim is not Aim.COST]:
@@ -104,7 +104,7 @@ def _trimmed(job: Job, plan: Sequence[Column]) -> list[Column]:
     return kept
 
 
-def _fewer_boards(search: Search, plan: list[Column], aims: list[Aim], count: _Count) -> tuple[list[Column], bool]:
+def _fewer_boards(search: Search, plan: list[Column], aims: Sequence[Aim], count: _Count) -> tuple[list[Column], bool]:
     """The cheapest plan with the best boards, and whether that is proven."""
     job = search.source.job
     now = count.vector(boards_of(job, plan), aims)
@@ -132,14 +132,14 @@ class _Vectors:
     Boards on hand that do not count are all there for the taking.
     """
 
-    def __init__(self, search: Search, count: _Count, aims: list[Aim], now: tuple[int, ...]) -> None:
+    def __init__(self, search: Search, count: _Count, aims: Sequence[Aim], now: tuple[int, ...]) -> None:
         self.complete = True
         self._search, self._count, self._aims, self._now = search, count, aims, now
         self._job = search.source.job
         self._most = open_limits(self._job, search.cost + 1).high
         sorts = self._job.sorts
         self._asked = sorted((n for n in range(len(sorts)) if count.counts(n)), key=lambda n: -sorts[n].cost)
-        self._worth = search.source.worths[0]
+        self._worth = search.source.worths[:2][-1]
         self._steps = 0
 
     def __iter__(self) -> Iterator[tuple[int, ...]]:

@@ -1,7 +1,7 @@
 """The least cost, proven: best bound first, branching on how many boards of each sort there are.
 
-Prices are not proportional to length, so rounding up the relaxed cost proves nothing; what is missing sits in a few whole
-numbers, the boards of each sort. Fixing those changes only limits of rows, never the patterns that are asked for.
+Prices are not proportional to length, so rounding up the relaxed cost proves nothing; what is missing sits in a few
+whole numbers, the boards of each sort. Fixing those changes only limits of rows, never the patterns that are asked for.
 Where all of them are whole, the cost is settled, and what is left to answer is whether a cutting with exactly these
 boards exists (`realising`).
 """
@@ -12,7 +12,7 @@ import heapq
 from dataclasses import dataclass, field, replace
 from math import floor
 
-from fitter.cutting.clock import TimeUp
+from fitter.cutting.clock import TimeUpError
 from fitter.cutting.columns import Generator, Mixture
 from fitter.cutting.dive import dive
 from fitter.cutting.job import Job
@@ -112,7 +112,7 @@ def search(source: Generator, by_hand: list[Column] | None) -> Search:
             for limits, bound in children:
                 state.nodes += 1
                 heapq.heappush(open_nodes, Node(bound, state.nodes, limits))
-    except TimeUp:
+    except TimeUpError:
         pass
     state.bound = min([node.bound for node in open_nodes[:1]] + state.unsettled + [state.cost])
     return state
@@ -169,8 +169,7 @@ def _without(limits: Limits, boards: tuple[int, ...]) -> list[Limits]:
     parts = []
     for number, count in enumerate(boards):
         parts += _halves(limits, number, count - 1, count + 1)
-        low, high = (values[:number] + (count,) + values[number + 1 :] for values in (limits.low, limits.high))
-        limits = replace(limits, low=low, high=high)
+        limits = replace(limits, low=_with(limits.low, number, count), high=_with(limits.high, number, count))
     return parts
 
 
@@ -178,10 +177,14 @@ def _halves(limits: Limits, sort: int, most: int, least: int) -> list[Limits]:
     """Limits with at most, and with at least, so many boards of a sort; what is empty is left out."""
     halves = []
     if limits.low[sort] <= most:
-        halves.append(replace(limits, high=limits.high[:sort] + (most,) + limits.high[sort + 1 :]))
+        halves.append(replace(limits, high=_with(limits.high, sort, most)))
     if limits.high[sort] >= least:
-        halves.append(replace(limits, low=limits.low[:sort] + (least,) + limits.low[sort + 1 :]))
+        halves.append(replace(limits, low=_with(limits.low, sort, least)))
     return halves
+
+
+def _with(values: tuple[int, ...], at: int, value: int) -> tuple[int, ...]:
+    return (*values[:at], value, *values[at + 1 :])
 
 
 def _tightened(job: Job, limits: Limits, cost: int) -> Limits:

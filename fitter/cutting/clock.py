@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 
 
-class TimeUp(Exception):
+class TimeUpError(Exception):
     """The time is over; whoever searches keeps the best that was found."""
 
 
@@ -20,9 +20,9 @@ class Clock:
         self._end = None if limit is None else time.monotonic() + limit
 
     def check(self) -> None:
-        """Go on, or raise TimeUp."""
+        """Go on, or raise TimeUpError."""
         if self._end is not None and time.monotonic() >= self._end:
-            raise TimeUp
+            raise TimeUpError
 
     @property
     def left(self) -> float | None:

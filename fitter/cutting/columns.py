@@ -45,8 +45,8 @@ class Worth:
     def bound(self, job: Job, demand: Sequence[int], limits: Limits) -> int:
         """What no cutting within some limits costs less than.
 
-        Any worth gives a dual answer that is feasible whatever a solver said: the dual of a sort's limit is its cost less
-        the total's dual less the most that such a board can hold.
+        Any worth gives a dual answer that is feasible whatever a solver said: the dual of a sort's limit is its cost
+        less the total's dual less the most that such a board can hold.
         """
         value = self.needs(demand) + self.total * (limits.least if self.total > 0 else limits.most)
         for number, sort in enumerate(job.sorts):
@@ -78,9 +78,13 @@ class Generator:
     Args:
         job: what is cut.
         clock: asked before each step.
+        copies: of each kind that a pattern may have; None for no more than are needed.
+
+    Attributes:
+        worths: dual answers for the whole demand; the first one is its length, the second that of the first mixture.
     """
 
-    def __init__(self, job: Job, clock: Clock) -> None:
+    def __init__(self, job: Job, clock: Clock, copies: Sequence[int] | None = None) -> None:
         self.job = job
         self.clock = clock
         dearest = max((sort.cost for sort in job.sorts), default=0)
@@ -88,15 +92,16 @@ class Generator:
         self._lack = 2 * max(1, dearest)
         self._slack = _TOLERANCE * max(1, dearest)
         self.master = Master(job, self._lack)
-        self.worths: list[Worth] = []
-        self._whole = Knapsack(job, job.demand)
-        self._begin()
+        self._whole = Knapsack(job, job.demand if copies is None else copies)
+        self.worths = [self._begun()]
 
-    def _begin(self) -> None:
-        """One pattern for each sort at least, so that every limit can be kept."""
-        self._whole.fill([kind.width for kind in self.job.kinds])
+    def _begun(self) -> Worth:
+        """One pattern for each sort at least, so that every limit can be kept; and what length alone says of worth."""
+        widths = tuple(kind.width for kind in self.job.kinds)
+        self._whole.fill(widths)
         for number, sort in enumerate(self.job.sorts):
             self.master.offer((number, self._whole.pattern(sort.room)))
+        return Worth(1, widths, 0, tuple(self._whole.best(sort.room) for sort in self.job.sorts))
 
     def solve(self, demand: Sequence[int], limits: Limits, cap: int) -> Mixture:
         """The best mixture for some demand within some limits.

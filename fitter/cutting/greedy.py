@@ -20,8 +20,9 @@ class _Load:
 
 
 def by_hand(job: Job) -> list[Column] | None:
-    """First-fit decreasing, boards on hand first, then one length throughout; afterwards each board is changed for the
-    cheapest that holds its parts. The cheapest of all lengths.
+    """First-fit decreasing, boards on hand first, then one length throughout; the best of all lengths.
+
+    Afterwards each board is changed for the cheapest that holds its parts.
 
     Returns:
         A pattern for each board; None where the boards on hand do not suffice and none can be bought.
@@ -32,23 +33,35 @@ def by_hand(job: Job) -> list[Column] | None:
 
 def _firsts(job: Job) -> Iterator[int | None]:
     sold = [number for number, sort in enumerate(job.sorts) if not sort.on_hand]
-    yield from sold or [None]
+    if not sold:
+        yield None
+    yield from sold
 
 
 def _filled(job: Job, sold: int | None) -> list[Column] | None:
     loads: list[_Load] = []
     for kind, entry in enumerate(job.kinds):
-        for _ in range(entry.count):
-            load = next((load for load in loads if _fits(job, load, kind, job.sorts[load.sort].room)), None)
-            if load is None:
-                load = _opened(job, loads, kind, sold)
-                if load is None:
-                    return None
-                loads.append(load)
-            load.counts[kind] += 1
-            load.width += entry.width
-            load.parts.append(kind)
+        left = entry.count
+        for load in loads:
+            left -= _put(job, load, kind, left)
+        while left:
+            opened = _opened(job, loads, kind, sold)
+            if opened is None:
+                return None
+            loads.append(opened)
+            left -= _put(job, opened, kind, left)
     return [(_smaller(job, load), tuple(load.counts)) for load in loads]
+
+
+def _put(job: Job, load: _Load, kind: int, most: int) -> int:
+    """Lay as many parts of a kind on a board as fit; how many that are."""
+    put = 0
+    while put < most and _fits(job, load, kind, job.sorts[load.sort].room):
+        load.counts[kind] += 1
+        load.width += job.kinds[kind].width
+        load.parts.append(kind)
+        put += 1
+    return put
 
 
 def _fits(job: Job, load: _Load, kind: int, room: int) -> bool:
@@ -65,7 +78,7 @@ def _extra(job: Job, parts: list[int]) -> int:
 
 
 def _opened(job: Job, loads: list[_Load], kind: int, sold: int | None) -> _Load | None:
-    """A new board that holds the part: the shortest on hand, else the one that is sold, else the cheapest longer one."""
+    """A new board that holds the part: the shortest on hand, else of the one length, else the cheapest."""
     used = [sum(load.sort == number for load in loads) for number in range(len(job.sorts))]
     hand = [number for number, sort in enumerate(job.sorts) if sort.on_hand and used[number] < (sort.most or 0)]
     others = [number for number, sort in enumerate(job.sorts) if not sort.on_hand]

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import gcd, isqrt
 
-from fitter.cutting.nesting import Edges, Nesting, edges_of
+from fitter.cutting.nesting import SQUARE_FACE, Edges, Nesting, edges_of
 from fitter.domain.cuts import CutOptions, Piece, Stock
 from fitter.domain.woodwork import Slant
 from rooms.lengths import Length
@@ -79,6 +79,12 @@ class Job:
     rounded: bool
 
     @property
+    def blanks(self) -> tuple[Piece, ...]:
+        """Mitred parts that are cut from square blanks."""
+        blank = [kind for kind in self.kinds if kind.edges == ((SQUARE_FACE, SQUARE_FACE),)]
+        return tuple(piece for kind in blank for piece in kind.pieces if any(piece.leans))
+
+    @property
     def demand(self) -> tuple[int, ...]:
         """How many of each kind are needed."""
         return tuple(kind.count for kind in self.kinds)
@@ -105,8 +111,8 @@ def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOpt
         priced: whether cost counts; else the length bought.
 
     Returns:
-        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that cost
-        no less than a longer one.
+        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that
+        cost no less than a longer one.
     """
     recess = slanted(pieces, options)
     edges = {piece: edges_of(piece, recess[1] if recess else None, _handed(pieces, recess)) for piece in pieces}

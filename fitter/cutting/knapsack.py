@@ -72,12 +72,9 @@ class Knapsack:
         """The greatest worth that a board of some room can hold."""
         return max(int(self._tables[-1][state, room - extra]) for state, extra in self._ends(room))
 
-    def row(self) -> NDArray[np.int64]:
-        """V for every room from 0 to the longest, what the states take included."""
-        row = np.full(self._longest + 1, NEVER, dtype=np.int64)
-        for state, extra in enumerate(self._job.nesting.extra):
-            if extra <= self._longest:
-                np.maximum(row[extra:], self._tables[-1][state, : self._longest + 1 - extra], out=row[extra:])
+    def widths(self) -> NDArray[np.int64]:
+        """The greatest worth by widths alone, whatever mitres take beside them, for every room up to the longest."""
+        row: NDArray[np.int64] = self._tables[-1].max(axis=0)
         return row
 
     def pattern(self, room: int) -> Pattern:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import highspy
 import numpy as np
+from numpy.typing import NDArray
 
 from fitter.cutting.job import Job
 from fitter.cutting.knapsack import Pattern
-from fitter.cutting.mip import silent_solver
+from fitter.cutting.mip import INFINITY, MIXED, silent_solver
 
 Column = tuple[int, Pattern]
 """A pattern on a board of a sort: the sort's number and the counts."""
@@ -83,11 +83,11 @@ class Master:
         # A start from the last answer is quicker than what can be saved by simplifying anew.
         self._solver.setOptionValue("presolve", "off")
         for count in job.demand:
-            self._solver.addRow(count, highspy.kHighsInf, 0, [], [])
+            self._solver.addRow(count, INFINITY, 0, [], [])
         for _ in range(len(job.sorts) + 1):
-            self._solver.addRow(0, highspy.kHighsInf, 0, [], [])
+            self._solver.addRow(0, INFINITY, 0, [], [])
         for kind in range(len(job.kinds)):
-            self._solver.addCol(lack, 0, highspy.kHighsInf, 1, [kind], [1.0])
+            self._solver.addCol(lack, 0, INFINITY, 1, [kind], [1.0])
 
     def lack(self, price: int) -> None:
         """Change the price of what is lacking."""
@@ -109,7 +109,7 @@ class Master:
         used = [kind for kind, count in enumerate(pattern) if count]
         rows = [*used, kinds + sort, kinds + len(self._job.sorts)]
         values = [*(float(pattern[kind]) for kind in used), 1.0, 1.0]
-        self._solver.addCol(self._job.sorts[sort].cost, 0, highspy.kHighsInf, len(rows), rows, values)
+        self._solver.addCol(self._job.sorts[sort].cost, 0, INFINITY, len(rows), rows, values)
         return True
 
     def limit(self, demand: Sequence[int], limits: Limits) -> None:
@@ -123,12 +123,12 @@ class Master:
 
     def _ask(self, demand: tuple[int, ...]) -> None:
         for kind, count in enumerate(demand):
-            self._bound(kind, count, highspy.kHighsInf)
+            self._bound(kind, count, INFINITY)
         self._demand = demand
-        fits = (self._patterns[: len(self.columns)] <= np.array(demand)).all(axis=1)
+        fits: NDArray[np.bool_] = np.all(self._patterns[: len(self.columns)] <= np.array(demand), axis=1)
         changed = np.flatnonzero(fits != self._open[: len(self.columns)])
         for number in changed:
-            self._solver.changeColBounds(len(demand) + int(number), 0, highspy.kHighsInf if fits[number] else 0)
+            self._solver.changeColBounds(len(demand) + int(number), 0, INFINITY if fits[number] else 0)
         self._open[changed] = fits[changed]
 
     def _bound(self, row: int, low: float, high: float) -> None:
@@ -140,7 +140,7 @@ class Master:
         """The best mixture of the columns there are."""
         self._solver.run()
         status = self._solver.getModelStatus()
-        assert status == highspy.HighsModelStatus.kOptimal, f"a mixture must exist, and the solver says {status}"
+        assert status == MIXED, f"a mixture must exist, and the solver says {status}"
         solution = self._solver.getSolution()
         kinds, sorts = len(self._job.kinds), len(self._job.sorts)
         amounts, duals = solution.col_value, solution.row_dual

@@ -6,10 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
-import highspy
 import numpy as np
+from highspy import _core as highs
 
-INFINITY = highspy.kHighsInf
+INFINITY = highs.kHighsInf
+MIXED = highs.HighsModelStatus.kOptimal
+"""Status of a linear programme that is solved."""
 
 
 class Ended(Enum):
@@ -65,37 +67,38 @@ class Programme:
             solver.setOptionValue("time_limit", seconds)
         solver.passModel(self._model())
         if start is not None:
-            solution = highspy.HighsSolution()
+            solution = highs.HighsSolution()
             solution.col_value = [float(value) for value in start]
             solver.setSolution(solution)
         solver.run()
         status, info = solver.getModelStatus(), solver.getInfo()
-        if status == highspy.HighsModelStatus.kInfeasible:
+        if status == highs.HighsModelStatus.kInfeasible:
             return Ended.NONE, (), 0.0
-        found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+        found = info.primal_solution_status == highs.SolutionStatus.kSolutionStatusFeasible
         values = tuple(round(value) for value in solver.getSolution().col_value) if found else ()
-        solved = status == highspy.HighsModelStatus.kOptimal
+        solved = status == highs.HighsModelStatus.kOptimal
         return Ended.SOLVED if solved else Ended.OPEN, values, info.mip_dual_bound
 
-    def _model(self) -> highspy.HighsLp:
-        model = highspy.HighsLp()
+    def _model(self) -> highs.HighsLp:
+        model = highs.HighsLp()
         model.num_col_, model.num_row_ = len(self.costs), len(self.rows)
         model.col_cost_ = np.array(self.costs)
         model.col_lower_ = np.zeros(len(self.costs))
         model.col_upper_ = np.array(self.most, dtype=float)
         model.row_lower_ = np.array([low for low, _ in self.rows], dtype=float)
         model.row_upper_ = np.array([high for _, high in self.rows], dtype=float)
-        model.integrality_ = [highspy.HighsVarType.kInteger] * len(self.costs)
-        model.a_matrix_.format_ = highspy.MatrixFormat.kColwise
+        model.integrality_ = [highs.HighsVarType.kInteger] * len(self.costs)
+        model.a_matrix_.format_ = highs.MatrixFormat.kColwise
         model.a_matrix_.start_ = np.cumsum([0, *(len(entries) for entries in self.entries)])
         model.a_matrix_.index_ = np.array([row for entries in self.entries for row, _ in entries])
         model.a_matrix_.value_ = np.array([value for entries in self.entries for _, value in entries], dtype=float)
         return model
 
 
-def silent_solver() -> highspy.Highs:
+def silent_solver() -> highs._Highs:
     """A solver that prints nothing, uses one thread and gives the same answer every time."""
-    solver = highspy.Highs()
+    # The public class, a subclass, prints a banner on standard output as it is made.
+    solver = highs._Highs()
     solver.setOptionValue("output_flag", False)
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 0)

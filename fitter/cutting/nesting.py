@@ -1,10 +1,10 @@
 """How mitred parts share their saw cuts.
 
 Seen along the board, the face at each end of a part leans to the right, to the left, or is square. A part is an edge
-between the leans of its two faces; the board's own ends are square. Neighbours whose faces lean alike share one cut, and
-each step between different leans costs half of what a mitre recedes. So the parts of a board are a walk from square back
-to square through all their edges (Euler), and what it takes beside the widths of the parts is known from two things
-alone: which leans have an odd number of faces, and which edges hang together. Both are kept while parts are
+between the leans of its two faces; the board's own ends are square. Neighbours whose faces lean alike share one cut,
+and each step between different leans costs half of what a mitre recedes. So the parts of a board are a walk from square
+back to square through all their edges (Euler), and what it takes beside the widths of the parts is known from two
+things alone: which leans have an odd number of faces, and which edges hang together. Both are kept while parts are
 counted, in any order, by a small automaton. Where every part may be flipped, left and right need not be told apart.
 """
 
@@ -24,7 +24,7 @@ Edges: TypeAlias = tuple[tuple[int, int], ...]
 """The ways that a part may lie, each as the leans of its two faces."""
 
 State: TypeAlias = tuple[tuple[bool, bool], tuple[int, int]]
-"""Whether RIGHT and LEFT have an odd number of faces, and what each hangs together with: the least node, -1 for none."""
+"""Whether RIGHT and LEFT have an odd number of faces, and the least node that each hangs together with, -1 for none."""
 
 START: State = ((False, False), (-1, -1))
 
@@ -34,9 +34,9 @@ def edges_of(piece: Piece, over: Slant | None, handed: bool) -> Edges:
 
     Args:
         piece: the part.
-        over: the side that is crossed by the mitres that are nested; a part mitred over the other side, or over both, is
-            cut from a square blank, and so is one whose face must stay up where the mitre is a bevel: turned end for
-            end, its long face is still its long face.
+        over: the side that is crossed by the mitres that are nested; a part mitred over the other side, or over both,
+            is cut from a square blank, and so is one whose face must stay up where the mitre is a bevel: turned end
+            for end, its long face is still its long face.
         handed: whether left and right are told apart.
     """
     if over is None or not any(piece.leans) or any(not end.square and end.over is not over for end in piece.ends):

@@ -109,8 +109,9 @@ def _joined(
         pick = max if aim is Aim.OFFCUT else sum
         known = [each.bound for each in values if each.bound is not None]
         value = pick(each.value for each in values)
-        less = wood if aim is Aim.WASTE else 0
-        reached.append(Reached(aim, value - less, pick(known) - less if len(known) == len(values) else None))
+        if aim is Aim.OFFCUT:
+            value = max(board.offcut.units for board in boards)
+        reached.append(Reached(aim, value, pick(known) if len(known) == len(values) else None))
     kept = sum(board.offcut.units for board in boards if board.offcut >= options.least_offcut)
     waste = sum(board.length.units for board in boards) - wood - kept
     return BoardPlan(
@@ -137,6 +138,12 @@ def _notes(answers: Sequence[_Section], options: CutOptions) -> list[str]:
         notes.append("lengths have so fine a measure in common that parts were rounded up and boards down a little")
     if any(len(answer.search.source.job.nesting.states) > 1 for answer in answers):
         notes.append("mitred parts were laid out on a quarter of the shop mark, rounded up")
+    blanks = [piece.mark for answer in answers for piece in answer.search.source.job.blanks]
+    if blanks:
+        notes.append(
+            f"{', '.join(blanks)}: laid as square blanks, since the mitres run another way than most or a face has to "
+            "stay up; the proof covers plans that do so"
+        )
     if Aim.PATTERNS in options.aims or Aim.OFFCUT in options.aims:
         notes.append("patterns and the long offcut are the best found among patterns met on the way, not proven")
     return notes

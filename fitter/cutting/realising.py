@@ -67,8 +67,8 @@ class Realiser:
             return Answer(Says.NO_BY_TOLERANCE)
         if (plan := dive(self._source, limits, cost + 1, mixture)) is not None:
             return Answer(Says.YES, tuple(plan))
-        if plan := self._from_pool(boards):
-            return Answer(Says.YES, plan)
+        if pooled := self._from_pool(boards):
+            return Answer(Says.YES, pooled)
         return self._by_flow(boards)
 
     def _from_pool(self, boards: Sequence[int]) -> tuple[Column, ...]:

@@ -25,7 +25,7 @@ class _Laid:
 
 
 def sawn(job: Job, plan: Sequence[Column], options: CutOptions) -> list[PlannedBoard]:
-    """The boards of a plan with their cuts: long boards first, equal patterns one after another, each with its own marks.
+    """The boards of a plan with their cuts: long boards first, equal patterns one after another.
 
     Args:
         job: what is cut.

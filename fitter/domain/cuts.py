@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from fitter.domain.findings import Finding
+from fitter.domain.layout import Verdict
 from fitter.domain.woodwork import SQUARE, EndCut, Slant
-from rooms.lengths import ZERO, Length
+from rooms.lengths import ZERO, Length, Unit
 
 
 class Aim(StrEnum):
@@ -39,7 +41,7 @@ class Piece:
         section: what it is cut from.
         length: finished, from long point to long point, above zero.
         count: how many, at least 1.
-        ends: how the ends at 0 and at `length` are cut. A mitre is cut at 45°, so it recedes by the side that it crosses.
+        ends: how the ends at 0 and at `length` are cut. A mitre is cut at 45°, so it recedes by the side it crosses.
         face_up: whether one wide face has to stay up at the saw, so that the board is turned but not flipped.
     """
 
@@ -54,12 +56,14 @@ class Piece:
     def leans(self) -> tuple[int, int]:
         """How both faces lean, seen with the part's length to the right and the mitred side upward.
 
-        1 leans to the right at its top, -1 to the left, 0 is square.
+                1 leans to the right at its top, -1 to the left, 0 is square.
 
-        >>> from fitter.domain.woodwork import EndCut
-        >>> side = Length.inches("7/2")
-        >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
-        (1, -1)
+                >>> from fitter.domain.findings import Finding
+        from fitter.domain.layout import Verdict
+        from fitter.domain.woodwork import EndCut
+                >>> side = Length.inches("7/2")
+                >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
+                (1, -1)
         """
         first, last = self.ends
         return _lean(first, 1), _lean(last, -1)
@@ -108,17 +112,17 @@ class CutOptions:
 
     kerf: Length = ZERO
     trim: Length = ZERO
-    mark: Length = Length.inches("1/16")
+    mark: Length = Unit.IN.mark
     longest_carried: Length | None = None
-    least_offcut: Length = Length.inches(12)
+    least_offcut: Length = Unit.FT.one
     defects: Fraction | None = None
     on_hand: OnHand = OnHand.FIRST
     aims: tuple[Aim, ...] = USUAL_AIMS
 
     def usable(self, length: Length) -> Length:
-        """What a board of some length yields: trimmed at both ends, and less the share for defects, to the unit below."""
+        """What a board of some length yields: trimmed at both ends, less the share for defects, to the unit below."""
         left = (length - 2 * self.trim).units
-        return Length(left - -(-left * (self.defects or 0) // 1)) if self.defects else Length(left)
+        return Length(left * (1 - self.defects) // 1) if self.defects else Length(left)
 
 
 @dataclass(frozen=True)
@@ -186,8 +190,9 @@ class Reached:
 
     Args:
         aim: which.
-        value: of the plan: cents (or units of length where no price is known), boards, units of length bought and not
-            made into parts (boards on hand left out where they do not count), patterns, units of the longest offcut.
+        value: of the plan: cents (or units of length where no price is known), boards, units of length of all boards
+            (least waste is least length), patterns, units of the longest offcut; boards on hand are not among the
+            boards where they are looked at as gone anyway.
         bound: that no plan can beat with the aims before it kept; None where nothing is known.
     """
 
@@ -236,3 +241,23 @@ class BoardPlan:
     def patterns(self) -> int:
         """How many boards differ from each other in their cuts."""
         return len({board.pattern for board in self.boards})
+
+
+@dataclass(frozen=True)
+class CutResult:
+    """What comes of lists of parts and boards.
+
+    Args:
+        verdict: proven: nothing is cheaper; found: time ran out; impossible: the boards on hand do not suffice;
+            unknown: time ran out before there was any plan; fault: the check holds something against the plan.
+        plan: None without one.
+        section: whose boards do not suffice, or were not found to.
+        checked: what the check holds against it.
+        seconds: that it took.
+    """
+
+    verdict: Verdict
+    plan: BoardPlan | None = None
+    section: str = ""
+    checked: tuple[Finding, ...] = ()
+    seconds: float = 0.0

@@ -21,6 +21,9 @@ FIRST = 10.0
 STEP = 7.0
 _ABOVE = 1.0
 _TRIES = 24
+_RAISED = (4.6, -6.6, 8.8, -10.8, 13.0, -15.0)
+CLEAR = (5.3, -7.3, 9.8, -11.8, 14.3, -16.3)
+"""How far above or below its line a text is tried that does not fit between its ticks; clear of texts that do, mm."""
 
 
 @dataclass(frozen=True)
@@ -32,12 +35,14 @@ class Chain:
         direction: unit vector; the chain lies to its right.
         lengths: true length of each part.
         labels: how each is written.
+        raised: where texts are tried that do not fit between their ticks: how far above the line, mm.
     """
 
     feet: tuple[Spot, ...]
     direction: Spot
     lengths: tuple[Length, ...]
     labels: tuple[str, ...]
+    raised: tuple[float, ...] = _RAISED
 
 
 def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) -> float:
@@ -71,7 +76,7 @@ def _draw_at(draft: Draft, chain: Chain, offset: float, strict: bool, certain: b
     dimensions = []
     last = len(chain.labels) - 1
     for i, (ends, feet) in enumerate(zip(pairs, pairwise(chain.feet), strict=True)):
-        found = _place(draft, ends, chain.labels[i], (i == 0, i == last), strict)
+        found = _place(draft, ends, chain.labels[i], (i == 0, i == last), strict, chain.raised)
         if found is None and not certain:
             return False
         text, tail = found or (_beside(ends, chain.labels[i], 0.0, _ABOVE), ())
@@ -117,9 +122,14 @@ def _beside(ends: Segment, label: str, shift: float, rise: float) -> Text:
 
 
 def _place(
-    draft: Draft, ends: Segment, label: str, outer: tuple[bool, bool], strict: bool
+    draft: Draft,
+    ends: Segment,
+    label: str,
+    outer: tuple[bool, bool],
+    strict: bool,
+    raised: tuple[float, ...] = _RAISED,
 ) -> tuple[Text, tuple[Spot, ...]] | None:
-    for text, tail in _places(ends, label, outer):
+    for text, tail in _places(ends, label, outer, raised):
         if strict and not draft.off_furniture(text):
             continue
         if draft.free(text, strict=strict) and (not tail or draft.off_texts(tail)):
@@ -127,7 +137,9 @@ def _place(
     return None
 
 
-def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tuple[Text, tuple[Spot, ...]]]:
+def _places(
+    ends: Segment, label: str, outer: tuple[bool, bool], raised: tuple[float, ...]
+) -> Iterator[tuple[Text, tuple[Spot, ...]]]:
     """Where the text may go: between the ticks, beyond an outer tick, or raised with a leader."""
     text = _beside(ends, label, 0.0, _ABOVE)
     size = ((ends[1][0] - ends[0][0]) ** 2 + (ends[1][1] - ends[0][1]) ** 2) ** 0.5
@@ -144,11 +156,11 @@ def _places(ends: Segment, label: str, outer: tuple[bool, bool]) -> Iterator[tup
         if is_outer:
             tail = (end, along(end, direction, sign * (text.width + 2.4)))
             yield _beside(ends, label, away * (-sign if flipped else sign), _ABOVE), tail
-    for rise in (4.6, -6.6, 8.8, -10.8, 13.0, -15.0):
+    for rise in raised:
         for shift in (0.0, 0.5, -0.5, 0.9, -0.9):
-            raised = _beside(ends, label, shift * text.width, rise)
+            lifted = _beside(ends, label, shift * text.width, rise)
             foot = _beside(ends, label, shift * text.width * 0.6, rise - 1.2 if rise > 0 else rise + SMALL + 1.0)
-            yield raised, (middle(*ends), foot.at)
+            yield lifted, (middle(*ends), foot.at)
 
 
 def draw_span(draft: Draft, start: Spot, end: Spot, length: Length, label: str) -> None:

@@ -226,18 +226,9 @@ class Draft:
             tried.append(text)
             yield text
 
-    def call_out(self, lines: Sequence[str], target: Spot, *others: Spot, reach: float = 9.0) -> None:
-        """Write lines beside a thing with a leader to it, at the nearest free place.
-
-        First within what is drawn already, so that a name does not push the drawing to a smaller scale.
-
-        Args:
-            lines: one text below the other.
-            target: the point that is named.
-            others: points of the same thing, for where no leader reaches the first.
-            reach: distance from the target to the first places that are tried, mm.
-        """
-        scene = Scene(
+    def scene(self) -> Scene:
+        """What has been drawn so far, quick to ask."""
+        return Scene(
             box(*bounds(self.items)),
             STRtree([*self._texts, *self._corners]),
             STRtree(self._ends),
@@ -249,6 +240,19 @@ class Draft:
             STRtree(self._legroom),
             STRtree(self._occupied),
         )
+
+    def call_out(self, lines: Sequence[str], target: Spot, *others: Spot, reach: float = 9.0) -> None:
+        """Write lines beside a thing with a leader to it, at the nearest free place.
+
+        First within what is drawn already, so that a name does not push the drawing to a smaller scale.
+
+        Args:
+            lines: one text below the other.
+            target: the point that is named.
+            others: points of the same thing, for where no leader reaches the first.
+            reach: distance from the target to the first places that are tried, mm.
+        """
+        scene = self.scene()
         for spot in (target, *others):
             if found := find(scene, lines, spot, reach):
                 self.add(*found)

@@ -102,7 +102,7 @@ def _wood_signs(layout: Layout, view: View) -> Iterator[Sign]:
         ring = ((5.5, -1.0), (7.5, -1.0), (7.5, 1.0), (5.5, 1.0))
         yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
     if layout.splits:
-        yield Sign((_stroke(Pen.WIDE, SPLIT),), "comes apart here to be carried")
+        yield Sign((_stroke(Pen.WIDE, SPLIT),), "comes apart here")
     if layout.notches:
         yield Sign(_hatched(0.8, rising=False), "notch in the cushion")
     if any(bare_strips(module, view) for module in layout.modules):

@@ -51,7 +51,7 @@ def bored_faces(butting: int, held: Body, shop: Shop) -> list[tuple[int, bool]]:
             looks = held.facing(axis, high=high)
             seen = sum(a * b for a, b in zip(looks, shows, strict=True))
             if axis != butting and looks[2] < 0.3 and seen < 0.3:
-                lying = sum(patch.axis == axis and patch.high == high and not patch.later for patch in held.touching)
+                lying = sum(patch.axis == axis and patch.high == high for patch in held.touching)
                 faces.append((lying, seen, axis, high))
     return [(axis, high) for *_, axis, high in sorted(faces)]
 

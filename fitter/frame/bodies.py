@@ -24,14 +24,12 @@ class Patch:
         high: whether it is the face at the high end of that axis.
         low: corner of the box around it.
         top: the opposite corner.
-        later: whether it is laid when the rest stands, so that heads may lie under it.
     """
 
     axis: int | None
     high: bool
     low: Floats
     top: Floats
-    later: bool
 
 
 @dataclass
@@ -41,7 +39,7 @@ class Body:
     Args:
         part: the part.
         number: its index.
-        touching: what lies on its faces.
+        touching: what lies on its faces, but for what is laid when the rest stands.
     """
 
     part: Part
@@ -137,21 +135,29 @@ class Body:
                 yield max(near, 0.0)
 
     def note(self, polygons: Iterable[Iterable[Vector]], way: Floats, *, later: bool) -> Patch:
-        """Keep in mind what touches it, looking along `way` into the other part; the largest polygon is returned."""
+        """The largest of the polygons in which it touches another part, seen along `way` into that part.
+
+        Args:
+            polygons: in the layout frame.
+            way: unit normal from this part into the other.
+            later: whether the other is laid when the rest stands, so that heads may lie under it; the polygons of all
+                others are kept in mind.
+        """
         found = self.axis_of(self.turned(way))
         axis, high = found if found else (None, False)
         patches = []
         for polygon in polygons:
             a, b, c = zip(*(self.local(_floats(point)) for point in polygon), strict=True)
-            patches.append(Patch(axis, high, (min(a), min(b), min(c)), (max(a), max(b), max(c)), later))
-        self.touching += patches
+            patches.append(Patch(axis, high, (min(a), min(b), min(c)), (max(a), max(b), max(c))))
+        if not later:
+            self.touching += patches
         return max(patches, key=_spread)
 
     def hidden(self, axis: int, at: Floats, around: float, *, high: bool) -> bool:
-        """Whether something that is not laid later lies on a face within a distance of a point."""
+        """Whether something lies on a face within a distance of a point."""
         u, v = (axis + 1) % 3, (axis + 2) % 3
         for patch in self.touching:
-            if patch.axis == axis and patch.high == high and not patch.later:
+            if patch.axis == axis and patch.high == high:
                 beside = max(patch.low[u] - at[u], at[u] - patch.top[u])
                 if max(beside, patch.low[v] - at[v], at[v] - patch.top[v]) < around:
                     return True

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from fitter.domain.frame import SlatFixing
 from fitter.domain.woodwork import Fixing, PartRole
@@ -87,9 +88,8 @@ class _Rule:
     pattern: Pattern
 
     def met(self, way: Meeting) -> bool:
-        """Whether it is about this contact, seen this way round."""
-        held, into = way.held.part.role in self.held, way.into.part.role in self.into
-        return held and into and way.toward in self.toward and way.sides() == self.sides
+        """Whether it is about this contact of parts that it speaks of."""
+        return way.toward in self.toward and way.sides() == self.sides
 
 
 _R = PartRole
@@ -205,11 +205,22 @@ def pattern(meeting: Meeting, slats: SlatFixing) -> tuple[Meeting, Pattern]:
         slats: what holds slats down.
     """
     ways = sorted((meeting, meeting.turned()), key=Meeting.through)
-    for rule in _RULES:
-        for way in ways:
-            if rule.met(way):
-                return way, _adapted(way, rule.pattern, slats)
+    for rule, order in _about(ways[0].held.part.role, ways[0].into.part.role):
+        if rule.met(ways[order]):
+            return ways[order], _adapted(ways[order], rule.pattern, slats)
     return ways[0], NOTHING
+
+
+@lru_cache(maxsize=1024)
+def _about(one: PartRole, other: PartRole) -> tuple[tuple[_Rule, int], ...]:
+    """The rules that speak of two roles, in order, and which of the two is held."""
+    orders = ((one, other), (other, one))
+    return tuple(
+        (rule, order)
+        for rule in _RULES
+        for order, (held, into) in enumerate(orders)
+        if held in rule.held and into in rule.into
+    )
 
 
 def _adapted(way: Meeting, found: Pattern, slats: SlatFixing) -> Pattern:

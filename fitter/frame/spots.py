@@ -18,6 +18,10 @@ from rooms.lengths import Length
 
 EDGE = 2.5
 """Diameters to an edge, for screws and nails: NDS commentary, Table C12.1.6.6, from memory."""
+END = 5
+"""Diameters to an end, prebored, where there is room: the same table, from memory."""
+BOLT_END = 2
+"""The same for bolts, loaded across the grain: half of the 4 for their full value, NDS 12.5.1, from memory."""
 LEAST_EDGE = 1.5
 """Diameters to an edge for bolts (NDS 12.5.1, from memory); below that the wood is left whole."""
 BEHIND: dict[Side, Floats] = {Side.MAIN: (0.0, -1.0, 0.0), Side.RIGHT: (-1.0, 0.0, 0.0), Side.LEFT: (1.0, 0.0, 0.0)}
@@ -134,11 +138,16 @@ class Plane:
         return self.patch.low[self.axis]
 
 
-def row(plane: Plane, pattern: Pattern, size: Size, mark: int) -> list[Around]:
+def row(task: Task, plane: Plane, size: Size, mark: int) -> list[Around]:
     """A row of fasteners along the longer side; each spot is (u, v)."""
+    pattern = task.pattern
     along, over = within(plane.span(plane.u), size), within(plane.span(plane.v), size)
     if along is None or over is None:
         return []
+    if not task.slim:
+        inner, over = _off_ends(along, plane.u, task.meeting, size), _off_ends(over, plane.v, task.meeting, size)
+        # On a short contact the row is kept wide instead.
+        along = inner if 3 * (inner[1] - inner[0]) >= 2 * (along[1] - along[0]) else along
     low, high = plane.span(plane.u)
     inset = max(along[0] - low, _inset(high - low, pattern))
     first, last = low + inset, high - inset
@@ -149,6 +158,20 @@ def row(plane: Plane, pattern: Pattern, size: Size, mark: int) -> list[Around]:
         u = first + (last - first) * i / (number - 1) if number > 1 else (along[0] + along[1]) / 2
         rows.append(Around(u, middle + (aside if i % 2 else -aside), along, over, mark))
     return rows
+
+
+def _off_ends(limits: tuple[float, float], axis: int, meeting: Meeting, size: Size) -> tuple[float, float]:
+    """The limits along an axis of the held part, drawn in to keep off the ends of both parts where there is room."""
+    held, into = meeting.held, meeting.into
+    off = (BOLT_END if size.kind is Fixing.BOLT else END) * size.shank
+    low, high = (off, held.size[0] - off) if axis == 0 else limits
+    found = into.axis_of(into.turned(held.facing(axis, high=True)))
+    if found and found[0] == 0:
+        start = into.local(held.origin)[0]
+        ends = (off - start, into.size[0] - off - start) if found[1] else (start - into.size[0] + off, start - off)
+        low, high = max(low, ends[0]), min(high, ends[1])
+    low, high = max(low, limits[0]), min(high, limits[1])
+    return (low, high) if low <= high else limits
 
 
 def _inset(long: float, pattern: Pattern) -> float:

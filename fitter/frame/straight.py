@@ -30,7 +30,7 @@ def straight(task: Task, shop: Shop) -> Places:
     sizes = suited(task.pattern.fixing, through, imperial=shop.imperial)
     sizes = sizes[-1:] if task.slim else sizes
     rows, maker = (
-        row(plane, task.pattern, sizes[0], shop.mark),
+        row(task, plane, sizes[0], shop.mark),
         Straight(task.meeting, plane, sizes, task.slim or task.pattern.light),
     )
     maker.limit([next(iter(spots)) for spots in rows])

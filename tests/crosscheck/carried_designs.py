@@ -88,7 +88,7 @@ def stretches(form: Form, ends: dict[Side, int]) -> list[Stretch]:
 @cache
 def options(run: Stretch, by: Saw) -> tuple[int, frozenset[Lengths]] | None:
     """The fewest posts with the fewest splits, and the sets of rail lengths that do; None if nothing does."""
-    if not (_face(run, run.front, (), by) and _face(run, run.back, (), by)):
+    if not all(_face(run, back, (), by) for back in (False, True)):
         return None  # what cannot stand in one piece does not stand in several
     start, stop, _ = run.front
     places = [place for place in run.back[2] if place not in run.whole]
@@ -96,8 +96,8 @@ def options(run: Stretch, by: Saw) -> tuple[int, frozenset[Lengths]] | None:
         found: dict[int, set[Lengths]] = {}
         for splits in combinations(places, size):
             if _carried(run, splits, start, stop, by):
-                for front, back in product(_face(run, run.front, splits, by), _face(run, run.back, splits, by)):
-                    found.setdefault(front[0] + back[0], set()).add(front[1] | back[1])
+                for one, other in product(*(_face(run, back, splits, by) for back in (False, True))):
+                    found.setdefault(one[0] + other[0], set()).add(one[1] | other[1])
         if found:
             return min(found), frozenset(found[min(found)])
     return None
@@ -111,15 +111,13 @@ def _carried(run: Stretch, splits: tuple[int, ...], start: int, stop: int, by: S
     return all(b - a <= by.longest for a, b in pairwise(faces))
 
 
-def _face(
-    run: Stretch, line: tuple[int, int, tuple[int, ...]], splits: tuple[int, ...], by: Saw
-) -> list[tuple[int, Lengths]]:
+def _face(run: Stretch, back: bool, splits: tuple[int, ...], by: Saw) -> list[tuple[int, Lengths]]:
     """Every choice of posts on a line that keeps its span and those of the cross rails that end there."""
-    start, stop, places = line
+    start, stop, places = run.back if back else run.front
     pairs = [(low, low + by.post) for at in splits for low in (at - by.post, at)]
     pairs = [(low, high) for low, high in pairs if start <= low and high <= stop]
-    crossed = run.crossed if line == run.back else ()
-    places = tuple(place for place in places if place not in run.blocked[line == run.back])
+    crossed = run.crossed if back else ()
+    places = tuple(place for place in places if place not in run.blocked[back])
     found = []
     for taken in product((False, True), repeat=len(places)):
         alone = [place for place, yes in zip(places, taken, strict=True) if yes]

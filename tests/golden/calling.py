@@ -21,6 +21,8 @@ CASES = Path(__file__).parent / "cases"
 EXAMPLES = ROOT / "examples"
 OUTPUT = EXAMPLES / "output"
 TOLD = "told.txt"
+FRAMED = ("garden-wall",)
+"""Examples whose parts and frame drawings are kept beside their plans."""
 
 
 @dataclass(frozen=True)

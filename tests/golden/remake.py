@@ -13,7 +13,7 @@ from pathlib import Path
 if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2])]
 
-from calling import CASES, EXAMPLES, OUTPUT, TOLD, call, folder, kept
+from calling import CASES, EXAMPLES, FRAMED, OUTPUT, TOLD, call, folder, kept
 
 
 def remake_cases(scratch: Path) -> None:
@@ -42,8 +42,21 @@ def remake_examples(scratch: Path) -> None:
                 shutil.copy(here / "courtyard-overview.png", OUTPUT)
 
 
+def remake_frames(scratch: Path) -> None:
+    """Write the parts, the drawings and one picture of each frame that is kept."""
+    for stem in FRAMED:
+        with folder(scratch / stem) as here:
+            told = call(f"fitter parts examples/{stem}.yaml")
+            (OUTPUT / f"{stem}-parts.txt").write_text(told.stdout, encoding="utf-8")
+            shutil.copy(here / f"{stem}-frame.pdf", OUTPUT)
+            # The last sheet shows all parts moved apart.
+            shutil.copy(sorted(here.glob(f"{stem}-frame-*.png"))[-1], OUTPUT / f"{stem}-frame.png")
+
+
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as scratch:
         remake_cases(Path(scratch))
     with tempfile.TemporaryDirectory() as scratch:
         remake_examples(Path(scratch))
+    with tempfile.TemporaryDirectory() as scratch:
+        remake_frames(Path(scratch))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from calling import CASES, EXAMPLES, OUTPUT, call, folder, kept
+from calling import CASES, EXAMPLES, FRAMED, OUTPUT, call, folder, kept
 
 NAMES = sorted(case.name for case in CASES.iterdir())
 README = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
@@ -30,6 +30,15 @@ def test_example_gives_the_output_that_is_kept(stem: str, tmp_path: Path) -> Non
     assert told.stdout == (OUTPUT / f"{stem}.txt").read_text(encoding="utf-8")
     assert plans == {plan.name: plan.read_bytes() for plan in sorted(OUTPUT.glob(f"{stem}-plan.svg"))}
     assert told.code == (0 if plans else 1)
+
+
+@pytest.mark.parametrize("stem", FRAMED)
+def test_frame_of_an_example_is_kept(stem: str) -> None:
+    """Its parts are those of a case, and their drawings are there."""
+    _, text = kept(CASES / f"parts-{stem}")
+    printed = (OUTPUT / f"{stem}-parts.txt").read_text(encoding="utf-8")
+    assert f"--- standard output\n{printed}---" in text
+    assert all((OUTPUT / f"{stem}-frame.{kind}").exists() for kind in ("pdf", "png"))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -60,6 +69,13 @@ def test_readme_shows_what_the_examples_print(shown: str) -> None:
 def test_readme_shows_what_other_commands_print(name: str, until: str) -> None:
     _, text = kept(CASES / name)
     assert indented(text.partition("--- standard output\n")[2].partition(until)[0]) in README
+
+
+@pytest.mark.parametrize(("after", "until"), [("", "\nmark   goes"), ("\nwhat it takes\n", "\nnote: ")])
+def test_readme_shows_the_parts_of_a_frame(after: str, until: str) -> None:
+    text = (OUTPUT / f"{FRAMED[0]}-parts.txt").read_text(encoding="utf-8")
+    start = text.index(after)
+    assert indented(text[start : text.index(until, start)]).strip("\n") in README
 
 
 def test_readme_shows_the_file_of_its_example() -> None:

@@ -13,6 +13,7 @@ from fitter.checking.wood import (
     carried,
     end_frames,
     ends,
+    fasteners,
     ground,
     inventory,
     joints,
@@ -64,6 +65,10 @@ JOINTS: tuple[Fact, ...] = (
     joints.parts_fastened,
     joints.all_fastened,
     joints.split_posts_bolted,
+    fasteners.fasteners_drawn,
+    fasteners.fasteners_in_wood,
+    fasteners.fasteners_apart,
+    fasteners.pockets_hidden,
 )
 """What holds of its joints."""
 

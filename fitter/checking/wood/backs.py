@@ -116,6 +116,12 @@ def panel_heights(built: Built) -> Iterator[Finding]:
             message = f"{built.name(number)} does not reach from the rails to the top of the back"
             yield built.fault("upright-height", message, built.middle(number))
     for panel in _panels(built):
+        for number in panel.parts[PartRole.UPRIGHT]:
+            reach = built.solids.part_low[number], built.solids.part_high[number]
+            front = reach[1 if panel.way.sign > 0 else 0][panel.way.deep]
+            if abs(front - panel.way.back) > TINY:
+                message = f"{built.name(number)} does not stand against the back line of the seat"
+                yield built.fault("upright-off-line", message, built.middle(number))
         for role, level in ((PartRole.BOTTOM_RAIL, bottom), (PartRole.TOP_RAIL, top)):
             for number in panel.parts[role]:
                 yield from _at_height(built, panel.way, number, level)

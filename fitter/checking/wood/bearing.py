@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import numpy as np
 
 from fitter.checking.wood.built import DOWN, POSTS, SEAT_RAILS, UP, Built, Span, union
-from fitter.checking.wood.solids import TINY
+from fitter.checking.wood.solids import TINY, inches
 from fitter.domain.findings import Finding
 from fitter.domain.frame import RailJoint
 from fitter.domain.woodwork import PartRole
 
 MOST = 0.75
-"""How much of its width a slat bears over at an end, at least: the rest may lie before a post beside its cleat."""
+"""How much of its width a slat bears over at least where it ends at a post that stands out before its rail."""
 
 BEARING = 0.5
 """Least bearing of a slat along its length, inches; common practice."""
@@ -32,10 +32,10 @@ TABLE_HOLDERS = (PartRole.SEAT_SLAT, *SEAT_RAILS, *POSTS)
 
 
 def seat_slats(built: Built) -> Iterator[Finding]:
-    """Both ends of every seat slat bear on a cleat or a rail, over most of their width."""
+    """Both ends of every seat slat bear on cleats or rails, over their width, or most of it before a post."""
     for number in built.of(PartRole.SEAT_SLAT):
         for end, where in enumerate(("first", "far")):
-            yield from _borne(built, number, end, where, UNDER_SLATS, "slat-hangs")
+            yield from _borne(built, number, end, where)
 
 
 def table_boards(built: Built) -> Iterator[Finding]:
@@ -54,23 +54,28 @@ def table_boards(built: Built) -> Iterator[Finding]:
                 yield built.fault("table-hangs", f"{built.name(number)} has nothing under an end", built.middle(number))
 
 
-def _borne(built: Built, number: int, end: int, where: str, roles: Sequence[PartRole], code: str) -> Iterator[Finding]:
+def _borne(built: Built, number: int, end: int, where: str) -> Iterator[Finding]:
     face = built.solids.face_axis(number, DOWN)
     wide = next(axis for axis in (1, 2) if axis != face // 2)
     length, width = built.solids.sizes[number][0], built.solids.sizes[number][wide]
+    # Beside a post that stands out before the rail the slat is short of the rail, but may still reach over its cleat.
+    proud = built.touching(number, end, POSTS) and not built.touching(number, end, SEAT_RAILS)
     spans: list[Span] = []
-    for row in built.touching(number, face, roles):
+    barely = False
+    for row in built.touching(number, face, UNDER_SLATS):
         low, high = built.contacts.low[row], built.contacts.high[row]
         # Only what reaches under the outermost half inch holds the end up.
         over = high[0] - max(low[0], length - 2) if end else min(high[0], 2) - low[0]
         near = length - high[0] if end else low[0]
         if over >= BEARING - TINY and near <= BEARING:
             spans.append((low[wide], high[wide]))
+            barely = barely or over < BEARING + TINY
+    share = MOST if proud and not barely else SHARE
     covered = sum(b - a for a, b in union(spans))
-    if covered < MOST * width - TINY:
+    if covered < share * width - TINY:
         spot = built.solids.origins[number] + built.solids.axes[number][0] * (length if end else 0)
         message = f"the {where} end of {built.name(number)} bears over {built.tell(covered)} of its {built.tell(width)}"
-        yield built.fault(code, message, spot)
+        yield built.fault("slat-hangs", message, spot)
 
 
 def back_slats(built: Built) -> Iterator[Finding]:
@@ -95,8 +100,12 @@ def back_slats(built: Built) -> Iterator[Finding]:
 
 def cleats(built: Built) -> Iterator[Finding]:
     """Every cleat lies with a side against what it is fastened to: all its length, a short one as screws need."""
+    below = inches(built.levels.deck) - built.mark(built.made.seat_slat.thickness)
     for number in built.of(PartRole.CLEAT, PartRole.SHORT_CLEAT):
         length = built.solids.sizes[number][0]
+        if abs(built.solids.part_high[number][2] - below) > TINY:
+            message = f"{built.name(number)} does not lie a slat's thickness below the deck"
+            yield built.fault("cleat-height", message, built.middle(number))
         best = 0.0
         for face in (2, 3, 4, 5):
             if built.solids.face_axis(number, UP) // 2 == face // 2:
@@ -127,7 +136,7 @@ def short_cleats_flush(built: Built) -> Iterator[Finding]:
 
 
 def ledgers(built: Built) -> Iterator[Finding]:
-    """Where ledgers are chosen, each lies with a side against a post, and each rail end at a post is on one."""
+    """Each ledger lies with a side against a post; a rail end at a post is on one where they are chosen, or housed."""
     holders = (*POSTS, PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST)
     for number in built.of(PartRole.LEDGER):
         sizes = built.solids.sizes[number]
@@ -141,8 +150,13 @@ def ledgers(built: Built) -> Iterator[Finding]:
             yield built.fault("ledger-loose", f"{built.name(number)} lies against no post", built.middle(number))
         if not built.touching(number, built.solids.face_axis(number, UP), SEAT_RAILS):
             yield built.fault("ledger-idle", f"{built.name(number)} carries no rail", built.middle(number))
-    if built.made.rail_joint is RailJoint.LEDGER:
+    if built.made.rail_joint is not RailJoint.SCREWS:
         yield from _on_ledgers(built)
+
+
+def _housed(built: Built, rows: list[int]) -> bool:
+    """Whether the end of a rail sits in a housing, where those are chosen; else a ledger takes its place."""
+    return built.made.rail_joint is RailJoint.HOUSING and bool((built.contacts.theirs[rows] == -1).any())
 
 
 def _on_ledgers(built: Built) -> Iterator[Finding]:
@@ -153,7 +167,7 @@ def _on_ledgers(built: Built) -> Iterator[Finding]:
         ledges = built.touching(number, face, (PartRole.LEDGER,))
         for end in (0, 1):
             met = built.touching(number, end, POSTS)
-            if not met:
+            if not met or _housed(built, met):
                 continue
             # As wide as the rail's end and the post share.
             whole = SHARE * float((high[met] - low[met]).max())

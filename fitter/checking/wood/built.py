@@ -14,6 +14,7 @@ from fitter.checking.case import Case
 from fitter.checking.wood.contacts import Contacts, contacts
 from fitter.checking.wood.near import neighbours
 from fitter.checking.wood.solids import Counts, Floats, Solids, inches, solids
+from fitter.checking.wood.steel import Steel
 from fitter.domain.findings import Finding
 from fitter.domain.frame import Carpentry
 from fitter.domain.layout import Box, Layout, Run, Side
@@ -143,6 +144,11 @@ class Built:
     def contacts(self) -> Contacts:
         """Where they touch."""
         return contacts(self.solids, self.near)
+
+    @cached_property
+    def steel(self) -> Steel:
+        """Every fastener of every joint."""
+        return Steel.of(self.solids, self.woodwork.joints)
 
     @cached_property
     def ways(self) -> dict[Side, Way]:

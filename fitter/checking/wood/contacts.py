@@ -25,6 +25,7 @@ class Contacts:
         one: the part that it is told of.
         other: the part that touches it.
         face: the face of `one`, 2·axis + end, where it lies on the outside of the part; -1 in a housing.
+        theirs: the same of the other part.
         low: least coordinates of the shared area in the axes of `one` (along, across, through), inches.
         high: greatest ones.
         area: shared, square inches.
@@ -35,6 +36,7 @@ class Contacts:
     one: Counts
     other: Counts
     face: Counts
+    theirs: Counts
     low: Floats
     high: Floats
     area: Floats
@@ -73,7 +75,7 @@ def contacts(solids: Solids, near: tuple[Counts, Counts] | None = None) -> Conta
     found = [_square(solids, one[both], other[both]), _askew(solids, one[~both], other[~both])]
     a, fa, b, fb, rings = (np.concatenate(column) for column in zip(*found, strict=True))
     # From the other side the same ring is walked the other way round; area and extent do not mind.
-    return _told(solids, np.concatenate([a, b]), np.concatenate([fa, fb]), np.concatenate([b, a]), rings)
+    return _told(solids, np.concatenate([a, b]), np.concatenate([fa, fb]), rings)
 
 
 _Found = tuple[Counts, Counts, Counts, Counts, Floats]
@@ -139,18 +141,22 @@ def _flat(ring: Floats, base: Floats, u: Floats, v: Floats) -> Floats:
     return np.asarray(shapely.polygons(flat))
 
 
-def _told(solids: Solids, piece: Counts, face: Counts, against: Counts, rings: Floats) -> Contacts:
-    """Each contact in the axes of the part that it is told of, sorted by part."""
+def _told(solids: Solids, piece: Counts, face: Counts, rings: Floats) -> Contacts:
+    """Each contact in the axes of the part that it is told of, sorted by part; the second half is the other side."""
+    half = len(rings)
+    against, facing = np.roll(piece, half), np.roll(face, half)
     rings = np.concatenate([rings, rings])
     part, other = solids.part[piece], solids.part[against]
     local = np.einsum("nck,nlk->ncl", rings - solids.origins[part][:, None, :], solids.axes[part])
     fan = np.cross(rings[:, 1:-1] - rings[:, :1], rings[:, 2:] - rings[:, :1]).sum(axis=1)
-    outside = solids.outer[piece, face]
+    mine = np.where(solids.outer[piece, face], face, -1)
+    theirs = np.where(solids.outer[against, facing], facing, -1)
     order = np.lexsort((other, part))
     return Contacts(
         one=part[order],
         other=other[order],
-        face=np.where(outside, face, -1)[order],
+        face=mine[order],
+        theirs=theirs[order],
         low=local.min(axis=1)[order],
         high=local.max(axis=1)[order],
         area=(np.linalg.norm(fan, axis=1) / 2)[order],

@@ -29,16 +29,16 @@ def ends_complete(built: Built) -> Iterator[Finding]:
 
 
 def _rails_in_line(built: Built, end: End) -> Iterator[Finding]:
-    """Rails of an end lie flush with its face toward the run, or in the middle of what they run between."""
-    way = built.ways[end.run]
-    uprights = _inside(built, end, PartRole.LEG, PartRole.ARM_POST, PartRole.ARM_PIECE)
-    low, high = _reach(built, uprights, way.along)
-    face = _face(built, end, way)
-    for number in _inside(built, end, PartRole.END_RAIL, PartRole.ARM_RAIL):
-        near, far = built.solids.part_low[number][way.along], built.solids.part_high[number][way.along]
-        flush = min(abs(near - face), abs(far - face)) < TINY
-        if not flush and abs((near - low) - (high - far)) > built.one_mark + TINY:
-            yield _fault(built, end, f"has {built.name(number)} out of line,")
+    """Rails at the seat lie flush with the end's face toward its run, those above in the middle of its thickness."""
+    way, deck = built.ways[end.run], inches(built.levels.deck)
+    rails = _inside(built, end, PartRole.END_RAIL, PartRole.ARM_RAIL)
+    seat = [number for number in rails if built.solids.part_high[number][2] <= deck + TINY]
+    if not _at_the_run(built, end, seat):
+        yield _fault(built, end, "has a rail away from its run,")
+    posts = _reach(built, _inside(built, end, PartRole.ARM_POST), way.along)
+    for number in rails:
+        if number not in seat and abs(sum(_reach(built, [number], way.along)) - sum(posts)) > built.one_mark + TINY:
+            yield _fault(built, end, "has a rail out of the middle of its posts,")
 
 
 def _inside(built: Built, end: End, *roles: PartRole) -> list[int]:

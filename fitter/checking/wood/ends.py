@@ -24,7 +24,7 @@ HOLDERS: dict[PartRole, tuple[PartRole, ...]] = {
 }
 """What may hold the end of what."""
 
-_LEAST = {PartRole.ARM_PIECE: 0.95, **dict.fromkeys(_PANEL_RAILS, 0.95)}
+_LEAST = {PartRole.ARM_PIECE: 0.95}
 """Which share of an end must be held; half of it for those that are not named."""
 
 

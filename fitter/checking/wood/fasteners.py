@@ -8,7 +8,7 @@ import numpy as np
 
 from fitter.checking.wood.built import Built
 from fitter.checking.wood.solids import TINY, Counts, Flags, Floats
-from fitter.checking.wood.steel import FAR, Steel, between, near
+from fitter.checking.wood.steel import FAR, between, near
 from fitter.domain.findings import Finding
 from fitter.domain.woodwork import Fastener, Fixing, Part
 from rooms.lengths import UNITS_PER_INCH
@@ -30,23 +30,23 @@ _BITING = (Fixing.SCREW, Fixing.POCKET_SCREW, Fixing.NAIL)
 
 def fasteners_drawn(built: Built) -> Iterator[Finding]:
     """Every fastener is as long as it is told, and its pilot hole leaves wood for its thread."""
-    steel = Steel.of(built.solids, built.woodwork.joints)
+    steel = built.steel
     wrong = steel.are(*_BITING) & (np.abs(steel.long - steel.sold) > _LOOSE)
     wrong |= steel.are(Fixing.BOLT) & (steel.sold < steel.long + steel.thick - _LOOSE)
     for number in np.flatnonzero(wrong | (steel.long < TINY)).tolist():
         told, drawn = built.tell(float(steel.sold[number])), built.tell(float(steel.long[number]))
-        yield _fault(built, steel, number, "fastener-length", f"is told {told} long and drawn {drawn}")
+        yield _fault(built, number, "fastener-length", f"is told {told} long and drawn {drawn}")
     for number, fastener in enumerate(steel.fasteners):
         fits = (
             fastener.pilot > fastener.diameter if fastener.kind is Fixing.BOLT else fastener.pilot < fastener.diameter
         )
         if not fits:
-            yield _fault(built, steel, number, "fastener-pilot", "does not suit the hole that is bored for it")
+            yield _fault(built, number, "fastener-pilot", "does not suit the hole that is bored for it")
 
 
 def fasteners_in_wood(built: Built) -> Iterator[Finding]:
     """Each runs from a surface through the held part into the other, far enough, and never comes out again."""
-    steel = Steel.of(built.solids, built.woodwork.joints)
+    steel = built.steel
     if not steel.fasteners:
         return
     held, bitten, bites = steel.through, steel.into, steel.are(*_BITING)
@@ -62,12 +62,12 @@ def fasteners_in_wood(built: Built) -> Iterator[Finding]:
         (bolt & (np.abs(bitten.leave - steel.long) > _LOOSE), "fastener-through", "does not end on the far face"),
     )
     for wrong, code, what in faults:
-        yield from (_fault(built, steel, number, code, what) for number in np.flatnonzero(wrong).tolist())
+        yield from (_fault(built, number, code, what) for number in np.flatnonzero(wrong).tolist())
 
 
 def fasteners_apart(built: Built) -> Iterator[Finding]:
     """No two come nearer than three diameters, and none into the bore of another's pocket."""
-    steel = Steel.of(built.solids, built.woodwork.joints)
+    steel = built.steel
     which, mouths = steel.bores
     # Pocket bores follow the fasteners as bars of their own.
     start, stop = np.concatenate([steel.heads, mouths]), np.concatenate([steel.tips, steel.heads[which]])
@@ -84,7 +84,7 @@ def fasteners_apart(built: Built) -> Iterator[Finding]:
     for row in np.flatnonzero(gap < wanted - _LOOSE).tolist():
         number, second = int(owner[one[row]]), int(owner[other[row]])
         what = f"comes within {built.tell(float(gap[row]))} of the {_named(built, steel.fasteners[second])}"
-        yield _fault(built, steel, number, "fasteners-meet", what)
+        yield _fault(built, number, "fasteners-meet", what)
 
 
 def _close(start: Floats, stop: Floats, thick: Floats) -> tuple[Counts, Counts]:
@@ -96,15 +96,15 @@ def _close(start: Floats, stop: Floats, thick: Floats) -> tuple[Counts, Counts]:
 
 def pockets_hidden(built: Built) -> Iterator[Finding]:
     """No pocket is bored in a face that looks up and gathers water, nor in one that is to be seen."""
-    steel = Steel.of(built.solids, built.woodwork.joints)
+    steel = built.steel
     which, _ = steel.bores
     for number in which.tolist():
         face = steel.through.face[number]
         part = built.parts[steel.fasteners[number].through]
         if face[2] > _UPWARD:
-            yield _fault(built, steel, number, "pocket-upward", "is bored from above, where water stays")
+            yield _fault(built, number, "pocket-upward", "is bored from above, where water stays")
         if float(face @ _shown(built, steel.fasteners[number].through, part)) > _UPWARD:
-            yield _fault(built, steel, number, "pocket-shows", "is bored in a face that is to be seen")
+            yield _fault(built, number, "pocket-shows", "is bored in a face that is to be seen")
 
 
 def _shown(built: Built, number: int, part: Part) -> Floats:
@@ -127,6 +127,6 @@ def _named(built: Built, fastener: Fastener) -> str:
     return f"{fastener.kind} {fastener.size} from {held.mark or held.role} into {bitten.mark or bitten.role}"
 
 
-def _fault(built: Built, steel: Steel, number: int, code: str, what: str) -> Finding:
-    fastener = steel.fasteners[number]
-    return built.fault(code, f"the {_named(built, fastener)} {what}", steel.heads[number])
+def _fault(built: Built, number: int, code: str, what: str) -> Finding:
+    fastener = built.steel.fasteners[number]
+    return built.fault(code, f"the {_named(built, fastener)} {what}", built.steel.heads[number])

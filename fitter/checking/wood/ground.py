@@ -36,14 +36,18 @@ def all_reach_ground(built: Built) -> Iterator[Finding]:
 
 def feet_on_ground(built: Built) -> Iterator[Finding]:
     """Each foot stands on the floor below it and carries something with its whole top, at the height of all feet."""
-    for number in built.of(PartRole.FOOT):
+    feet = built.of(PartRole.FOOT)
+    if not feet:
+        yield built.fault("no-foot", "the frame has no foot")
+        return
+    floor, slack = _floor(built, feet)
+    for at, number in enumerate(feet):
         low, high = built.solids.part_low[number], built.solids.part_high[number]
         if abs(high[2] - inches(built.levels.foot)) > TINY:
             yield built.fault("foot-height", f"{built.name(number)} does not end at the height of the feet", high)
-        floor = _floor(built, low, high)
-        if not min(floor) - TINY <= low[2] <= max(floor) + built.one_mark + TINY:
+        if abs(low[2] - floor[at]) > slack:
             message = (
-                f"{built.name(number)} ends at {built.tell(low[2])}, the floor there lies at {built.tell(floor[0])}"
+                f"{built.name(number)} ends at {built.tell(low[2])}, the floor there lies at {built.tell(floor[at])}"
             )
             yield built.fault("foot-off-floor", message, low)
         rows = built.contacts.on(number, built.solids.face_axis(number, UP))
@@ -52,27 +56,24 @@ def feet_on_ground(built: Built) -> Iterator[Finding]:
             yield built.fault("foot-beside", f"{built.name(number)} does not carry with its whole top", high)
 
 
-def _floor(built: Built, low: Floats, high: Floats) -> list[float]:
-    """How high the floor lies at the corners of a foot, told from the floor under the highest foot; nought or less."""
-    slope = getattr(built.project.room, "slope", None)
+def _floor(built: Built, feet: list[int]) -> tuple[Floats, float]:
+    """How high the floor lies under the middle of each foot, from that under the highest; and what feet may miss it by.
+
+    The floor falls from one side of a foot to the other, and a foot's height is on the mark.
+    """
+    slope = built.project.room.slope
     if slope is None or not built.made.level:
-        return [0.0]
+        return np.zeros(len(feet)), TINY
     edge = built.project.room.edge(slope.toward)
     # The edge has the room on its left, so the floor falls toward its right, square to it.
-    dx, dy = (float((edge.end.x - edge.start.x).inch), float((edge.end.y - edge.start.y).inch))
-    down = np.array([dy, -dx]) / np.hypot(dx, dy)
-    feet = built.of(PartRole.FOOT)
-    corners = np.concatenate([_plan(built.solids.part_low[n], built.solids.part_high[n]) for n in feet])
+    along = np.array([float((edge.end.x - edge.start.x).inch), float((edge.end.y - edge.start.y).inch)])
+    down = np.array([along[1], -along[0]]) / np.hypot(*along)
     pose = built.layout.pose
     turn = np.array([[float(pose.cos), float(-pose.sin)], [float(pose.sin), float(pose.cos)]])
-    level = -float(slope.fall) * (corners @ turn.T @ down)
-    centres = level.reshape(-1, 4).mean(axis=1)
-    own = -float(slope.fall) * (_plan(low, high) @ turn.T @ down)
-    return [float(value - centres.max()) for value in (own.mean(), own.min(), own.max())]
-
-
-def _plan(low: Floats, high: Floats) -> Floats:
-    return np.array([[x, y] for x in (low[0], high[0]) for y in (low[1], high[1])])
+    low, high = built.solids.part_low[feet], built.solids.part_high[feet]
+    level = -float(slope.fall) * ((low + high)[:, :2] / 2 @ turn.T @ down)
+    across = float(np.linalg.norm((high - low)[:, :2], axis=1).max())
+    return level - level.max(), float(slope.fall) * across + built.one_mark + TINY
 
 
 def standing_on_feet(built: Built) -> Iterator[Finding]:

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from functools import cached_property
 
 from fitter.domain.layout import Face, Layout
 from fitter.domain.project import Project
 from fitter.domain.wishes import EndKind, Side
-from fitter.domain.woodwork import Part, PartRole, Spread, Woodwork
-from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain
+from fitter.domain.woodwork import Part, PartRole, Woodwork
+from fitter.drawing.chains import FIRST
 from fitter.drawing.draft import Draft
+from fitter.drawing.frame.beside import point_out
+from fitter.drawing.frame.chaining import begun, chain_above, chain_at_left, chain_below
 from fitter.drawing.frame.facing import UP, Facing, extent, having, members, run_name, span
 from fitter.drawing.frame.flags import Level, draw_levels
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
-from fitter.drawing.frame.sight import Gaze, Sight
-from fitter.drawing.frame.solids import solid_of
-from fitter.drawing.page import SMALL, Line, Pen, Role, Spot, Text
+from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
+from fitter.drawing.frame.solids import Solid, solid_of
+from fitter.drawing.frame.telling import slats_told
+from fitter.drawing.page import Line, Pen, Role
 from fitter.drawing.view import View
 from rooms.lengths import ZERO, Length
 
@@ -84,18 +86,23 @@ class Elevation:
         scene = self.scene(view)
         draw_wood(draft, scene, Pen.MEDIUM, self._dashed)
         _floor(draft, self, view)
-        name_parts(draft, scene, self._body, self._dashed)
+        left = names(scene, self._body, self._dashed).on_wood(draft)
         _lengths(draft, self, view)
         _heights(draft, self, view)
         _drops(draft, self, view)
+        left.beside(draft)
         name = f"{run_name(self.layout, self.side)} from the {self.face}".capitalize()
         return Picture(tuple(draft.items), name, self._notes(view))
 
     def scene(self, view: View) -> Scene:
         """What is seen of the run."""
-        solids = tuple(solid_of(self.woodwork.parts[n], n) for n in self.numbers)
-        sight = Sight(solids, self.gaze)
-        return Scene(self.woodwork.parts, solids, sight, tuple(map(sight.seen, solids)), Paper(view))
+        solids, sight, seen = self._seen
+        return Scene(self.woodwork.parts, solids, sight, seen, Paper(view))
+
+    @cached_property
+    def _seen(self) -> tuple[tuple[Solid, ...], Sight, tuple[Seen, ...]]:
+        """The same at no scale yet."""
+        return looked_at([solid_of(self.woodwork.parts[n], n) for n in self.numbers], self.gaze)
 
     def _dashed(self, part: Part) -> bool:
         """Whether hidden edges help: what stands or hangs in the line of rails that is looked at."""
@@ -111,30 +118,14 @@ class Elevation:
         """Whether a part is named from this side."""
         if part.role in (_NOT_FROM_FRONT if self.face is Face.FRONT else _NOT_FROM_BACK):
             return False
+        if part.role is PartRole.FOOT and self.woodwork.fall:
+            return False  # named with its height
         return part.role not in _CLEATS or self._dashed(part)
 
     def _notes(self, view: View) -> tuple[str, ...]:
         if self.face is Face.FRONT:
             return ()
-        spreads = [s for s in self.woodwork.spreads if s.run is self.side and s.role is PartRole.BACK_SLAT]
-        rows = [(f"{s.count} back slats of {view.written(s.slat, feet=False)}, {_gaps(s, view)}", s) for s in spreads]
-        return tuple(
-            f"{', '.join(s.place for _, s in group)}: {words}" if len(rows) > 1 else words
-            for words, group in _gathered(rows)
-        )
-
-
-def _gathered(rows: Sequence[tuple[str, Spread]]) -> list[tuple[str, list[tuple[str, Spread]]]]:
-    """Rows of the same words together, in the order in which they first come."""
-    order = list(dict.fromkeys(words for words, _ in rows))
-    ranked = sorted(rows, key=lambda row: order.index(row[0]))
-    return [(words, list(group)) for words, group in groupby(ranked, key=lambda row: row[0])]
-
-
-def _gaps(spread: Spread, view: View) -> str:
-    low, high = min(spread.gaps), max(spread.gaps)
-    said = view.written(low, feet=False)
-    return f"gaps {said}" if low == high else f"gaps {said} and {view.written(high, feet=False)}"
+        return slats_told(self.woodwork, self.side, PartRole.BACK_SLAT, view)
 
 
 def _floor(draft: Draft, elevation: Elevation, view: View) -> None:
@@ -165,13 +156,13 @@ def _bottom(part: Part, view: View) -> float:
 
 
 def _drops(draft: Draft, elevation: Elevation, view: View) -> None:
-    """The height of each foot where the floor slopes."""
+    """The mark and the height of each foot where the floor slopes."""
     if not elevation.woodwork.fall:
         return
     for foot in _near_feet(elevation):
         low, high = span(foot, UP)
         place = (view.of(_middle(span(foot, elevation.gaze.right))), view.of(Length((low + high).units // 2)))
-        draft.call_out([f"foot {view.written(high - low, feet=False)}"], place, reach=6.0)
+        point_out(draft, f"{foot.mark}, {view.written(high - low, feet=False)} high", [place])
 
 
 def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
@@ -183,12 +174,12 @@ def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
     bays = [place for box in boxes for place in elevation.facing.reach(box, gaze)]
     first = FIRST - bottom
     for places in dict.fromkeys((tuple(sorted({low, high, *bays})), (low, high))):
-        first = STEP + _chain_below(draft, places, first, view)
+        first = chain_below(draft, places, 0.0, first, view)
     if elevation.face is Face.BACK:
         top = view.of(extent(having(parts, *_PANEL), UP)[1]) if having(parts, *_PANEL) else 0.0
         first = FIRST
         for places in _panel_places(elevation):
-            first = STEP + _chain_above(draft, places, top, first, view)
+            first = chain_above(draft, places, top, first, view)
 
 
 _PANEL = (PartRole.UPRIGHT, PartRole.TOP_RAIL, PartRole.BACK_SLAT)
@@ -203,46 +194,34 @@ def _panel_places(elevation: Elevation) -> list[tuple[Length, ...]]:
     if slats and uprights:
         before = max((end for _, end in uprights if end <= slats[0][0]), default=slats[0][0])
         after = min((start for start, _ in uprights if start > slats[0][0]), default=slats[-1][1])
-        places = [before, *(place for slat in slats[:2] if slat[1] <= after for place in slat)][:4]
-        chains.append(tuple(sorted({*places, after})))
+        chains.append(begun([slat for slat in slats if slat[1] <= after], before, after))
     if uprights:
         chains.append(tuple(sorted({place for upright in uprights for place in upright})))
     return chains
-
-
-def _chain_below(draft: Draft, places: Sequence[Length], first: float, view: View) -> float:
-    return draw_chain(draft, _chain([(view.of(place), 0.0) for place in places], (1.0, 0.0), places, view), 0.0, first)
-
-
-def _chain_above(draft: Draft, places: Sequence[Length], top: float, first: float, view: View) -> float:
-    falling = list(places)[::-1]
-    chain = _chain([(view.of(place), top) for place in falling], (-1.0, 0.0), falling, view)
-    return draw_chain(draft, chain, 0.0, first)
-
-
-def _chain(feet: Sequence[Spot], direction: Spot, places: Sequence[Length], view: View) -> Chain:
-    lengths = tuple(abs(b - a) for a, b in pairwise(places))
-    return Chain(tuple(feet), direction, lengths, tuple(view.written(length, feet=False) for length in lengths))
 
 
 def _heights(draft: Draft, elevation: Elevation, view: View) -> None:
     """A chain of heights at the left, flags with their names at the right."""
     low, high = (view.of(length) for length in extent(elevation.parts, elevation.gaze.right))
     levels = elevation_levels(elevation)
-    chained = sorted({level.height for level in levels if level.name in _CHAINED}, reverse=True)
-    feet = [(low, view.of(height)) for height in chained]
-    draw_chain(draft, _chain(feet, (0.0, -1.0), chained, view), 0.0, FIRST)
+    chained: list[Length] = []
+    for name in _CHAINED:
+        height = next((level.height for level in levels if level.name == name), None)
+        if height is not None and all(view.of(abs(height - other)) >= _APART for other in chained):
+            chained.append(height)
+    chain_at_left(draft, sorted(chained), low, FIRST, view)
     draw_levels(draft, levels, high, view)
 
 
-_CHAINED = ("floor", "rail bottom", "deck", "back bottom", "back top")
+_CHAINED = ("floor", "highest floor", "back top", "deck", "rail bottom", "back bottom")
+_APART = 8.0  # heights that are nearer to each other are only told by flags, mm
 
 
 def elevation_levels(elevation: Elevation) -> list[Level]:
     """The heights that are told of a run from one side."""
     levels, side = elevation.woodwork.levels, elevation.side
     told = [
-        Level("floor", ZERO),
+        Level("highest floor" if elevation.woodwork.fall else "floor", ZERO),
         Level("rail bottom", levels.rail_bottom),
         Level("deck", levels.deck),
         Level("back top", levels.back_top),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import sqrt
 
 from fitter.domain.layout import Layout
@@ -11,11 +12,12 @@ from fitter.domain.project import Project
 from fitter.domain.wishes import Side
 from fitter.domain.woodwork import Part, PartRole, Woodwork
 from fitter.drawing.draft import Draft
-from fitter.drawing.frame.facing import UP, Facing, facing, members
-from fitter.drawing.frame.labels import name_parts
+from fitter.drawing.frame.ends import END_ROLES
+from fitter.drawing.frame.facing import UP, Facing, members, stands_on
+from fitter.drawing.frame.labels import names
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
-from fitter.drawing.frame.sight import Gaze, Sight
-from fitter.drawing.frame.solids import Spot3, cross, dot, minus, plus, solid_of, unit
+from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
+from fitter.drawing.frame.solids import Solid, Spot3, cross, dot, minus, plus, solid_of, unit
 from fitter.drawing.page import Pen
 from fitter.drawing.view import View
 from rooms.lengths import UNITS_PER_INCH
@@ -40,8 +42,7 @@ _MOVES: dict[PartRole, tuple[float, float, float]] = {
 }
 _CLEATS = (_ROLE.CLEAT, _ROLE.SHORT_CLEAT)
 _INWARD = {_ROLE.CLEAT: 3.0, _ROLE.SHORT_CLEAT: 5.0}
-_END_ROLES = (_ROLE.ARM_PIECE, _ROLE.ARM_POST, _ROLE.ARM_RAIL, _ROLE.LEG, _ROLE.END_RAIL)
-_OUTWARD = 20.0
+_OUTWARD = 26.0
 _APART = 5.0  # pieces of an end from its middle, inches
 
 
@@ -81,14 +82,18 @@ class Exploded:
         view, draft = View(denominator, self.project.unit), Draft()
         scene = self.scene(view)
         draw_wood(draft, scene, Pen.MEDIUM)
-        name_parts(draft, scene, lambda part: True, on_wood=False)
+        names(scene, lambda part: True).beside(draft)
         return Picture(tuple(draft.items), "")
 
     def scene(self, view: View) -> Scene:
         """What is seen of the parts once they are moved."""
-        solids = tuple(solid_of(self.woodwork.parts[n], n, self.shift(n)) for n in self.numbers)
-        sight = Sight(solids, self.gaze)
-        return Scene(self.woodwork.parts, solids, sight, tuple(map(sight.seen, solids)), Paper(view, TRUE))
+        solids, sight, seen = self._seen
+        return Scene(self.woodwork.parts, solids, sight, seen, Paper(view, TRUE))
+
+    @cached_property
+    def _seen(self) -> tuple[tuple[Solid, ...], Sight, tuple[Seen, ...]]:
+        """The same at no scale yet."""
+        return looked_at([solid_of(self.woodwork.parts[n], n, self.shift(n)) for n in self.numbers], self.gaze)
 
     def shift(self, number: int) -> Spot3:
         """By how much a part moves, in units."""
@@ -99,7 +104,7 @@ class Exploded:
             aside = dot(minus(_centre(part), self._middle), front)
             forward -= _INWARD[part.role] * (1 if aside > 0 else -1)
         shift = plus(plus((0.0, 0.0, up), front, forward), along, sideways)
-        if part.role in _END_ROLES or self._under_an_end(part):
+        if part.role in END_ROLES or self._under_an_end(part):
             shift = plus(shift, self._of_end(part))
         return _times(shift, UNITS_PER_INCH)
 
@@ -114,7 +119,7 @@ class Exploded:
 
     def _under_an_end(self, part: Part) -> bool:
         return part.role is _ROLE.FOOT and any(
-            _over(self.woodwork.parts[n], part) for n in self.numbers if self.woodwork.parts[n].role in _END_ROLES
+            stands_on(self.woodwork.parts[n], part) for n in self.numbers if self.woodwork.parts[n].role in END_ROLES
         )
 
     def _of_end(self, part: Part) -> Spot3:
@@ -127,7 +132,7 @@ class Exploded:
         mates = [
             _centre(self.woodwork.parts[n])
             for n in self.numbers
-            if self.woodwork.parts[n].role in _END_ROLES
+            if self.woodwork.parts[n].role in END_ROLES
             and _sign(dot(minus(_centre(self.woodwork.parts[n]), self._middle), along)) == _sign(aside)
         ]
         middle = _mean(mates)
@@ -153,11 +158,3 @@ def _centre(part: Part) -> Spot3:
 def _mean(spots: Sequence[Spot3]) -> Spot3:
     count = len(spots)
     return sum(s[0] for s in spots) / count, sum(s[1] for s in spots) / count, sum(s[2] for s in spots) / count
-
-
-def _over(upper: Part, foot: Part) -> bool:
-    """Whether a foot stands under a part, in plan."""
-    x, y, _ = _centre(foot)
-    xs = [float(corner[0]) for corner in upper.corners]
-    ys = [float(corner[1]) for corner in upper.corners]
-    return min(xs) < x < max(xs) and min(ys) < y < max(ys)

@@ -73,7 +73,7 @@ def members(woodwork: Woodwork, side: Side) -> tuple[int, ...]:
             for n, part in enumerate(woodwork.parts)
             if part.role is PartRole.FOOT
             and part.run is not side
-            and any(_stands_on(woodwork.parts[post], part) for post in posts)
+            and any(stands_on(woodwork.parts[post], part) for post in posts)
         ]
         own += [*posts, *feet]
     return tuple(sorted(own))
@@ -91,8 +91,8 @@ def extent(parts: Iterable[Part], way: Spot3) -> tuple[Length, Length]:
     return min(low for low, _ in spans), max(high for _, high in spans)
 
 
-def _stands_on(post: Part, foot: Part) -> bool:
-    """Whether both lie over each other in plan."""
+def stands_on(post: Part, foot: Part) -> bool:
+    """Whether a post and a foot lie over each other in plan."""
     for way in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)):
         (low, high), (first, last) = span(post, way), span(foot, way)
         if high <= first or last <= low:

@@ -16,8 +16,9 @@ from fitter.drawing.texts import stacked
 from fitter.drawing.view import View, hatching, ring_of
 
 _LONG = 13.0
-_ROWS = 24  # of one box of parts
-_COUNT = 34.0  # where the column of counts ends, mm
+_ROWS = 16  # of one box of parts
+_SECTION = 17.0  # where the column of sections begins, mm
+_COUNT = 42.0  # where the column of counts ends, mm
 
 
 def key_block(signs: Iterable[Sign], notes: Sequence[str] = ()) -> Built:
@@ -85,25 +86,23 @@ def _part_block(rows: Sequence[tuple[PartRole, Part, int]], view: View, *, first
     block = Block()
     block.write("Parts" if first else "Parts, continued", MEDIUM)
     right = WIDTH - PAD
-    block.row([(PAD, 0.0, "mark"), (19.0, 0.0, "section"), (_COUNT + 6.0, 1.0, "count"), (right, 1.0, "length")])
+    block.row([(PAD, 0.0, "mark"), (_SECTION, 0.0, "section"), (_COUNT, 1.0, "count"), (right, 1.0, "length")])
     block.rule()
     for role, group in groupby(rows, key=lambda row: row[0]):
         block.row([(PAD, 0.0, str(role).capitalize())])
         for _, part, count in group:
-            block.row(
-                [
-                    (PAD + 2.0, 0.0, part.mark),
-                    (19.0, 0.0, _section(part, view)),
-                    (_COUNT + 6.0, 1.0, str(count)),
-                    (right, 1.0, view.written(part.length, feet=False)),
-                ]
-            )
+            _part_rows(block, part, count, view)
     return block.closed()
 
 
-def _section(part: Part, view: View) -> str:
-    """The section's name, cut short where it would run into the count."""
-    name = part.section.name
-    while text_width(name, SMALL) > _COUNT - 19.0 and len(name) > 1:
-        name = name[:-1]
-    return name
+def _part_rows(block: Block, part: Part, count: int, view: View) -> None:
+    """One row, or two where the name of the section is too long to stand before the count."""
+    mark, section = (PAD + 2.0, 0.0, part.mark), (_SECTION, 0.0, part.section.name)
+    values = ((_COUNT, 1.0, str(count)), (WIDTH - PAD, 1.0, view.written(part.length, feet=False)))
+    if _SECTION + text_width(part.section.name, SMALL) > _COUNT - text_width(str(count), SMALL) - 1.0:
+        block.row([mark, section])
+        block.row(values)
+    else:
+        block.row([mark, section, *values])
+    if part.width != part.section.width:
+        block.row([(_SECTION, 0.0, f"ripped to {view.written(part.width, feet=False)}")])

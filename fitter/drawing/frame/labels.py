@@ -3,73 +3,89 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from itertools import pairwise, product
+from dataclasses import dataclass
+from itertools import islice, pairwise, product
 from math import dist
 
 from fitter.domain.woodwork import Part, PartRole
 from fitter.drawing.draft import Draft
+from fitter.drawing.frame.beside import point_out
 from fitter.drawing.frame.picture import Scene
-from fitter.drawing.page import SMALL, Arc, Area, Line, Pen, Role, Spot, Text
+from fitter.drawing.page import SMALL, Role, Spot, Text
 from fitter.drawing.texts import AIR
 from fitter.drawing.view import middle
 
 _SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82)
+_SLATS = (PartRole.BACK_SLAT, PartRole.SEAT_SLAT)
 _ACROSS = (0.5, 0.25, 0.0, 0.75, 1.0)
 _HIGH = 3.6 + 2 * AIR  # a part must be so wide that its mark can stand on it, mm
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 _ASIDE = (0.0, 0.5, -0.5)
 _AROUND = tuple((0.7 * x, 0.7 * y) for x in (-1, 1) for y in (-1, 1))
 _SMALL = 0.3  # no leader goes to a smaller face, mm2
-_DOT = 0.4
-_TARGETS = 12  # spots that are tried for a leader
+_OF_ONE = 3  # of them on one part
+_TARGETS = 6  # spots that are tried for a leader
 _SHOWS = 2.5  # so much of the edges of a part must be seen for it to be named, mm
 
 
-def name_parts(
-    draft: Draft,
-    scene: Scene,
-    wanted: Callable[[Part], bool],
-    dashed: Callable[[Part], bool] | None = None,
-    *,
-    on_wood: bool = True,
-) -> tuple[str, ...]:
-    """Write each mark once at least: on parts where there is room, else once at the end of a leader.
+@dataclass(frozen=True)
+class Names:
+    """The marks of parts in a picture.
 
     Args:
-        draft: the drawing so far.
+        scene: what is seen.
+        rows: the solids that share a mark, by mark, in the order of parts.
+    """
+
+    scene: Scene
+    rows: dict[str, list[int]]
+
+    def on_wood(self, draft: Draft) -> Names:
+        """Write marks on parts where there is room; of slats one in each bay.
+
+        Returns:
+            The marks that stand on no part.
+        """
+        left = {}
+        for mark, members in self.rows.items():
+            named: set[str] = set()  # bays of slats that have a mark already
+            for n in members:
+                part = self.scene.parts[self.scene.seen[n].number]
+                if (part.role not in _SLATS or part.place not in named) and _on_wood(draft, self.scene, n, mark):
+                    named.add(part.place)
+            if not named:
+                left[mark] = members
+        return Names(self.scene, left)
+
+    def beside(self, draft: Draft) -> None:
+        """Write each mark once at the end of a leader, with the number of parts that share it."""
+        for mark, members in self.rows.items():
+            count = f"{len(members)} × " if len(members) > 1 else ""
+            spots = (spot for n in members for spot in _targets(self.scene, n))
+            point_out(draft, f"{count}{mark}", list(islice(spots, _TARGETS)))
+
+
+def names(scene: Scene, wanted: Callable[[Part], bool], dashed: Callable[[Part], bool] | None = None) -> Names:
+    """Which marks are to be written.
+
+    Args:
         scene: what is seen.
         wanted: which parts are named, if they can be seen.
         dashed: whose hidden edges are drawn too.
-        on_wood: whether marks may stand on parts.
-
-    Returns:
-        The marks that are written, in the order of parts.
     """
     rows: dict[str, list[int]] = {}
     for n, seen in enumerate(scene.seen):
         part = scene.parts[seen.number]
         if wanted(part) and _shows(scene, n, dashed is not None and dashed(part)):
             rows.setdefault(part.mark, []).append(n)
-    left = []
-    for mark, members in rows.items():
-        named: set[str] = set()  # bays of slats that have a mark already
-        for n in members if on_wood else ():
-            part = scene.parts[scene.seen[n].number]
-            if not (part.role is PartRole.BACK_SLAT and part.place in named) and _on_wood(draft, scene, n, mark):
-                named.add(part.place)
-        if not named:
-            left.append(mark)
-    for mark in left:
-        count = f"{len(rows[mark])} × " if len(rows[mark]) > 1 else ""
-        point_out(draft, [f"{count}{mark}"], [spot for n in rows[mark] for spot in _targets(scene, n)][:_TARGETS])
-    return tuple(rows)
+    return Names(scene, rows)
 
 
 def _shows(scene: Scene, n: int, dashed: bool) -> bool:
     """Whether a part can be seen, or its dashed edges."""
     lines = scene.paper.lines((*scene.seen[n].visible, *(scene.seen[n].hidden if dashed else ())))
     return sum(dist(*line) for line in lines) > _SHOWS and (
-        dashed or any(scene.foremost(spot) == scene.seen[n].number for spot in _grid(scene, n))
+        dashed or scene.seen[n].number in scene.foremost(list(_grid(scene, n)))
     )
 
 
@@ -85,7 +101,7 @@ def _on_wood(draft: Draft, scene: Scene, n: int, mark: str) -> bool:
         along, aside = wide / 2 + share * (long - wide), _HIGH / 2 + across * (broad - _HIGH)
         spot = (x0 + along, y0 + aside - SMALL / 2) if angle == 0.0 else (x0 + aside + SMALL / 2, y0 + along)
         text = Text(spot, mark, SMALL, angle, 0.5, Role.MARK)
-        if all(scene.foremost(corner) == number for corner in text.box) and draft.free(text):
+        if set(scene.foremost(text.box)) == {number} and draft.free(text):
             draft.add(text)
             return True
     return False
@@ -99,11 +115,13 @@ def _frame(scene: Scene, n: int) -> tuple[float, float, float, float]:
 
 def _targets(scene: Scene, n: int) -> Iterator[Spot]:
     """Spots where a part can be seen, the middle of its largest face first; of a hidden one on its dashed edges."""
-    number = scene.seen[n].number
-    spots = [spot for spot in _grid(scene, n) if scene.foremost(spot) == number]
-    around = [all(scene.foremost((x + dx, y + dy)) == number for dx, dy in _AROUND) for x, y in spots]
-    clear = [spot for spot, whole in zip(spots, around, strict=True) if whole]
-    yield from (clear or spots)[:4]
+    number, grid = scene.seen[n].number, list(_grid(scene, n))
+    spots = [spot for spot, there in zip(grid, scene.foremost(grid), strict=True) if there == number]
+    around = scene.foremost([(x + dx, y + dy) for x, y in spots for dx, dy in _AROUND])
+    size = len(_AROUND)
+    whole = [all(there == number for there in around[i : i + size]) for i in range(0, len(around), size)]
+    clear = [spot for spot, is_clear in zip(spots, whole, strict=True) if is_clear]
+    yield from (clear or spots)[:_OF_ONE]
     if not spots:
         seen = scene.seen[n]
         lines = scene.paper.lines(seen.visible or seen.hidden)
@@ -133,13 +151,3 @@ def _grid(scene: Scene, n: int) -> Iterator[Spot]:
 def _area(ring: Sequence[Spot]) -> float:
     """Positive where a ring runs anticlockwise, as faces that look at the viewer do."""
     return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise((*ring, ring[0]))) / 2
-
-
-def point_out(draft: Draft, words: Sequence[str], targets: Sequence[Spot], reach: float = 6.0) -> None:
-    """Write words beside a thing with a leader that ends in a dot on it."""
-    before = len(draft.items)
-    draft.call_out(words, targets[0], *targets[1:], reach=reach)
-    for item in draft.items[before:]:
-        if isinstance(item, Line) and item.role is Role.LEADER:
-            dot = Arc(item.spots[0], _DOT, 0.0, 360.0, Pen.FINE, Role.LEADER)
-            draft.add(Area(dot.spots[:-1], 0.0, Role.LEADER))

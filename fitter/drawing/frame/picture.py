@@ -64,9 +64,9 @@ class Scene:
     seen: tuple[Seen, ...]
     paper: Paper
 
-    def foremost(self, spot: Spot) -> int | None:
-        """The part that is seen at a spot on paper."""
-        return self.sight.foremost(self.paper.back(spot))
+    def foremost(self, spots: Sequence[Spot]) -> list[int | None]:
+        """The part that is seen at each spot on paper."""
+        return self.sight.foremost([self.paper.back(spot) for spot in spots])
 
 
 def draw_wood(draft: Draft, scene: Scene, pen: Pen, dashed: Callable[[Part], bool] | None = None) -> None:

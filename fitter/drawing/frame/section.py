@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from functools import cached_property
 from math import cos, radians, sin, tan
 
 from shapely.geometry import Polygon
@@ -14,13 +14,14 @@ from fitter.domain.cushions import Cushion
 from fitter.domain.layout import Layout, Run
 from fitter.domain.project import Project
 from fitter.domain.woodwork import Part, PartRole, Woodwork
-from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain
+from fitter.drawing.chains import FIRST
 from fitter.drawing.draft import Draft
+from fitter.drawing.frame.beside import point_out
+from fitter.drawing.frame.chaining import chain_at_left, chain_below
 from fitter.drawing.frame.facing import UP, Facing, extent, facing, having, members, run_name, span
 from fitter.drawing.frame.flags import Level, draw_levels
-from fitter.drawing.frame.labels import point_out
 from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
-from fitter.drawing.frame.sight import Sight
+from fitter.drawing.frame.sight import Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Plane, Solid, cuts, dot, sawn, solid_of
 from fitter.drawing.page import SMALL, Area, Dash, Item, Line, Pen, Role, Spot, Text
 from fitter.drawing.texts import within
@@ -97,11 +98,9 @@ class Section:
     def drawn(self, denominator: int) -> Picture:
         """The picture at a scale."""
         view, draft = View(denominator, self.project.unit), Draft()
-        paper, gaze, plane = Paper(view), self.facing.from_its_end, self.plane()
-        whole = [solid_of(self.woodwork.parts[n], n) for n in members(self.woodwork, self.runs[0].side)]
-        rest = tuple(left for solid in whole if (left := sawn(solid, plane)))
-        sight = Sight(rest, gaze)
-        scene = Scene(self.woodwork.parts, rest, sight, tuple(map(sight.seen, rest)), paper)
+        paper, plane = Paper(view), self.plane()
+        whole, rest, sight, seen = self._seen
+        scene = Scene(self.woodwork.parts, rest, sight, seen, paper)
         faces = [(solid.number, shape) for solid in whole if (shape := self._face(solid, plane, paper)) is not None]
         draw_wood(draft, scene, Pen.FINE)
         for number, shape in faces:
@@ -110,11 +109,19 @@ class Section:
         self._ground(draft, view, scene)
         self._measures(draft, view, scene)
         for mark, shapes in _by_mark(self.woodwork.parts, faces).items():
-            point_out(draft, [mark], [_inner(shape) for shape in shapes])
+            point_out(draft, mark, [_inner(shape) for shape in shapes])
         self._lean(draft, view)
-        *first, last = (run_name(self.layout, run.side) for run in self.runs)
+        *first, last = (f"the {run_name(self.layout, run.side)}" for run in self.runs)
         names = f"{', '.join(first)} and {last}" if first else last
-        return Picture(tuple(draft.items), f"Section of the {names}")
+        return Picture(tuple(draft.items), f"Section of {names}")
+
+    @cached_property
+    def _seen(self) -> tuple[tuple[Solid, ...], tuple[Solid, ...], Sight, tuple[Seen, ...]]:
+        """Whole parts, what the cut leaves of them, and what is seen of that, at no scale yet."""
+        plane = self.plane()
+        whole = tuple(solid_of(self.woodwork.parts[n], n) for n in members(self.woodwork, self.runs[0].side))
+        rest = [left for solid in whole if (left := sawn(solid, plane))]
+        return (whole, *looked_at(rest, self.facing.from_its_end))
 
     def _face(self, solid: Solid, plane: Plane, paper: Paper) -> Polygon | None:
         gaze = self.facing.from_its_end
@@ -130,7 +137,7 @@ class Section:
     def _cushions(self, draft: Draft, view: View) -> None:
         """The seat cushion on the deck; the back cushion on it, leaning with the back."""
         levels, back = self.woodwork.levels, self._across(view)
-        wide, deep, thick = self.cushion.size
+        wide, deep, _ = self.cushion.size
         depth = wide if self.runs[0].turned else deep
         seat = _ring((back, view.of(levels.deck)), (-1.0, 0.0), view.of(depth), view.of(levels.seat - levels.deck))
         self._soft(draft, seat, "seat cushion")
@@ -154,7 +161,9 @@ class Section:
 
     def _ground(self, draft: Draft, view: View, scene: Scene) -> None:
         low, high = (view.of(place) for place in extent(_drawn(scene), self.facing.from_its_end.right))
-        draft.add(Line(((low - _BEYOND, 0.0), (high + _BEYOND, 0.0)), Pen.WIDE, Role.FLOOR))
+        # Where the floor slopes it lies lower here than where the heights are counted from.
+        pen, dash = (Pen.FINE, Dash.CENTRE) if self.woodwork.fall else (Pen.WIDE, Dash.SOLID)
+        draft.add(Line(((low - _BEYOND, 0.0), (high + _BEYOND, 0.0)), pen, Role.FLOOR, dash))
 
     def _measures(self, draft: Draft, view: View, scene: Scene) -> None:
         """Depths below, heights at the left and as flags at the right."""
@@ -168,28 +177,25 @@ class Section:
         for places in dict.fromkeys(
             (tuple(sorted({deck[0], deck[-1], *inner})), tuple(sorted({low, deck[0], deck[-1], high})), (low, high))
         ):
-            feet = [(view.of(place), 0.0) for place in places]
-            first = STEP + draw_chain(draft, _chain(feet, (1.0, 0.0), places, view), 0.0, first)
+            first = chain_below(draft, places, 0.0, first, view)
         levels = self.woodwork.levels
-        heights = sorted({ZERO, levels.foot, levels.rail_bottom, levels.deck, levels.seat}, reverse=True)
-        feet = [(view.of(low), view.of(height)) for height in heights]
-        base = max(0.0, view.of(low) - min(x for item in draft.items if isinstance(item, Area) for x, _ in item.ring))
-        draw_chain(draft, _chain(feet, (0.0, -1.0), heights, view), base, FIRST)
+        heights = sorted({ZERO, levels.foot, levels.rail_bottom, levels.deck, levels.seat})
+        cushions = min(x for item in draft.items if isinstance(item, Area) for x, _ in item.ring)
+        chain_at_left(draft, heights, view.of(low), FIRST + max(0.0, view.of(low) - cushions), view)
         draw_levels(draft, self._levels(), view.of(high), view)
 
     def _levels(self) -> list[Level]:
         levels = self.woodwork.levels
-        told = [
-            Level("floor", ZERO),
+        return [
+            Level("highest floor" if self.woodwork.fall else "floor", ZERO),
             Level("rail bottom", levels.rail_bottom),
             Level("top of cleats", levels.deck - self.project.frame.carpentry.seat_slat.thickness),
             Level("deck", levels.deck),
             Level("seat", levels.seat),
-            Level("seat with a person on it", levels.sat_on),
+            Level("sat on", levels.sat_on),
             Level("back bottom", levels.back_bottom),
             Level("back top", levels.back_top),
         ]
-        return told
 
     def _lean(self, draft: Draft, view: View) -> None:
         """The angle of the back with an upright line."""
@@ -200,7 +206,7 @@ class Section:
         draft.add(Line(((back, low), (back, high)), Pen.FINE, Role.LEVEL, Dash.CENTRE))
         turn = radians(float(lean))
         spots = [(back + share * (high - low) * tan(turn) / 2, low + share * (high - low)) for share in (0.9, 0.8, 0.7)]
-        point_out(draft, [f"lean {float(lean):g}°"], spots)
+        point_out(draft, f"lean {float(lean):g}°", spots)
 
 
 def sections(project: Project, layout: Layout, woodwork: Woodwork) -> tuple[Section, ...]:
@@ -278,8 +284,3 @@ def _cut(shape: Polygon, *, across: bool) -> Iterator[Item]:
         yield from (Line((ring[i], ring[i + 2]), Pen.FINE, Role.HATCH) for i in (0, 1))
     else:
         yield from (Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(shape, 1.2))
-
-
-def _chain(feet: Sequence[Spot], direction: Spot, places: Sequence[Length], view: View) -> Chain:
-    lengths = tuple(abs(b - a) for a, b in pairwise(places))
-    return Chain(tuple(feet), direction, lengths, tuple(view.written(length, feet=False) for length in lengths))

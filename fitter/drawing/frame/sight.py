@@ -1,15 +1,16 @@
 """Which edges can be seen along a direction: exact for any solids with flat faces, however they overlap.
 
-No order of depth is needed. What one convex piece hides of an edge is the part of it that lies within the outline of the
-piece, as seen, and behind every one of its faces that look at the viewer: linear inequalities along the edge, and so one
-interval, which is empty or not. An edge is asked for just inside each of its faces that look at the viewer, so that
-parts that touch or lie flush hide nothing of each other by chance.
+No order of depth is needed. What one convex piece hides of an edge is the part of it that lies within the outline of
+the piece, as seen, and behind every one of its faces that look at the viewer: linear inequalities along the edge, and
+so one interval, which is empty or not. An edge is asked for just inside each of its faces that look at the viewer, so
+that parts that touch or lie flush hide nothing of each other by chance.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 import numpy as np
@@ -101,14 +102,15 @@ class Sight:
             covered += _pieces(edge.ends, dark)
         return Seen(solid.number, tuple(visible), tuple(covered))
 
-    def foremost(self, spot: Spot) -> int | None:
-        """The part that is seen at a place of the picture; None where there is none."""
-        if not self._numbers:
-            return None
-        inside = (_values(self._outlines, spot) > 0).all(axis=1)
-        depth = np.where(inside, _values(self._faces, spot).min(axis=1), -np.inf)
-        best = int(depth.argmax())
-        return self._numbers[best] if inside[best] else None
+    def foremost(self, spots: Sequence[Spot]) -> list[int | None]:
+        """The part that is seen at each of some places of the picture; None where there is none."""
+        if not self._numbers or not spots:
+            return [None for _ in spots]
+        flat = np.array([(x, y, 1.0) for x, y in spots])
+        inside = (np.einsum("pkc,sc->spk", self._outlines, flat) > 0).all(axis=2)
+        depth = np.where(inside, np.einsum("pkc,sc->spk", self._faces, flat).min(axis=2), -np.inf)
+        best = depth.argmax(axis=1)
+        return [self._numbers[n] if inside[row, n] else None for row, n in enumerate(best)]
 
     def _view(self, spot: Spot3) -> Spot3:
         return (*self.gaze.at(spot), dot(self.gaze.toward, spot))
@@ -137,11 +139,6 @@ class Sight:
         return within, behind
 
 
-def _values(planes: Floats, spot: Spot) -> Floats:
-    values: Floats = planes @ np.array([spot[0], spot[1], 1.0])
-    return values
-
-
 def _padded(rows: Sequence[Sequence[Spot3]]) -> Floats:
     """Rows of different length in one array, filled up with what always holds."""
     longest = max((len(row) for row in rows), default=1)
@@ -155,7 +152,7 @@ def _outline(piece: Iterable[Face3], gaze: Gaze) -> tuple[Spot3, ...]:
         return ()
     ring = list((hull if hull.exterior.is_ccw else hull.reverse()).exterior.coords)
     sides = []
-    for (x0, y0), (x1, y1) in zip(ring, ring[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(ring):
         size = float(np.hypot(x1 - x0, y1 - y0))
         if size > _DEEP:
             a, b = (y0 - y1) / size, (x1 - x0) / size
@@ -245,3 +242,9 @@ def _pieces(ends: Segment, spans: Iterable[Spot]) -> Iterator[Segment]:
                 (x0 + low * (x1 - x0), y0 + low * (y1 - y0)),
                 (x0 + high * (x1 - x0), y0 + high * (y1 - y0)),
             )
+
+
+def looked_at(solids: Sequence[Solid], gaze: Gaze) -> tuple[tuple[Solid, ...], Sight, tuple[Seen, ...]]:
+    """Solids seen together along a direction, and what is seen of each."""
+    sight = Sight(solids, gaze)
+    return tuple(solids), sight, tuple(map(sight.seen, solids))

@@ -99,15 +99,19 @@ class Plane:
 
 def sawn(solid: Solid, plane: Plane) -> Solid | None:
     """What a plane leaves of a solid; None if nothing. The faces of the saw cut close its pieces, not its hull."""
-    faces = tuple(rest for face in solid.faces if len(rest := _clipped(face, plane)) >= 3)
-    pieces = []
+    faces = _kept(solid.faces, plane)
+    pieces: list[tuple[Face3, ...]] = []
     for piece in solid.pieces:
-        rest = tuple(part for face in piece if len(part := _clipped(face, plane)) >= 3)
-        if cap := _cap(piece, plane):
-            rest = (*rest, cap)
+        closing = _cap(piece, plane)
+        rest = (*_kept(piece, plane), *((closing,) if closing else ()))
         if len(rest) > 3:
             pieces.append(rest)
     return Solid(solid.number, faces, tuple(pieces)) if pieces else None
+
+
+def _kept(faces: Sequence[Face3], plane: Plane) -> tuple[Face3, ...]:
+    """What a plane leaves of faces."""
+    return tuple(rest for face in faces if len(rest := _clipped(face, plane)) >= 3)
 
 
 def cuts(solid: Solid, plane: Plane) -> tuple[Face3, ...]:

@@ -29,9 +29,11 @@ def bored(
         alike = patterns(batch, every)
         names = _which(batch, [numbers for numbers, _ in alike])
         for which, (_, those) in zip(names, alike, strict=True):
-            for (bore, size, face, flat, width), near in _sides(those).items():
+            for (bore, size, face, flat, width, sunk), near in _sides(those).items():
                 what = f"pocket for {size}" if bore is Bore.POCKET else f"{name(width)} for {size}"
-                yield f"{batch.mark}{which}, {face} {_FLAT[flat]}, {what}, {_spots(batch.first, flat, near, cut)}"
+                what += ", countersunk" if sunk else ""
+                side = f"{face} {_flat(batch.first, flat)}"
+                yield f"{batch.mark}{which}, {side}, {what}, {_spots(batch.first, flat, near, cut)}"
 
 
 def _which(batch: Batch, groups: Sequence[tuple[int, ...]]) -> Iterator[str]:
@@ -45,13 +47,16 @@ def _which(batch: Batch, groups: Sequence[tuple[int, ...]]) -> Iterator[str]:
             yield f" {gathered(list(those))}" if apart else f" {numbered(list(map(str, group)))}"
 
 
-_FLAT = ("end", "edge", "face")
+def _flat(part: Part, flat: int) -> str:
+    """Whether a side is an end, an edge or a face; a square stick has no edges."""
+    return "face" if flat and part.width == part.thickness else ("end", "edge", "face")[flat]
 
 
-def _sides(holes: Sequence[Hole]) -> dict[tuple[Bore, str, str, int, Length], list[Hole]]:
-    groups: dict[tuple[Bore, str, str, int, Length], list[Hole]] = {}
+def _sides(holes: Sequence[Hole]) -> dict[tuple[Bore, str, str, int, Length, bool], list[Hole]]:
+    groups: dict[tuple[Bore, str, str, int, Length, bool], list[Hole]] = {}
     for hole in holes:
-        groups.setdefault((hole.bore, hole.size, hole.face, hole.flat, hole.drill), []).append(hole)
+        key = (hole.bore, hole.size, hole.face, hole.flat, hole.drill, hole.countersunk)
+        groups.setdefault(key, []).append(hole)
     return groups
 
 

@@ -267,7 +267,9 @@ class _Entries:
         }
 
     def _volume(self, cubic: Fraction) -> int | float:
-        return plain(cubic / self._unit.one.units**3)
+        """In cubic units of the file; to nine decimals, as a small part in cubic metres needs."""
+        value = round(cubic / self._unit.one.units**3, 9)
+        return value.numerator if value.denominator == 1 else float(value)
 
 
 def in_room(pose: Pose, point: Vector) -> Vector:

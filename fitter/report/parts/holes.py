@@ -152,7 +152,8 @@ def _hole(part: Part, fastener: Fastener, bore: Bore, unit: Unit) -> Iterator[Ho
     squares = sum(step * step for step in way) * (leaves - start) ** 2
     yield Hole(
         bore, fastener.size, drill(fastener, bore, unit), Length(isqrt(round(squares))), through,
-        toward(part.run, outward), axis, (spot[0], spot[1], spot[2]), fastener.countersunk,
+        toward(part.run, outward), axis, (spot[0], spot[1], spot[2]),
+        fastener.countersunk and bore is Bore.CLEARANCE,
     )  # fmt: skip
 
 

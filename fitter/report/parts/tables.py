@@ -33,20 +33,23 @@ def print_parts(console: Console, project: Project, framed: FrameResult, denomin
         framed: not a `fault`, whose frame must not be shown.
         denominator: finest fraction of an inch.
     """
-    if framed.shown is None or framed.woodwork is None:
+    if not framed.fit.layouts:
         print_fit(console, project, framed.fit, denominator)
-        if framed.fit.layouts:
-            console.print()
-            say(console, _lacking(framed))
+        return
+    if framed.shown is None or framed.woodwork is None:
+        console.print(project.title, style="bold")
+        say(console, _lacking(framed))
         return
     _Printer(console, project, framed.shown, framed.woodwork, denominator).whole()
 
 
 def _lacking(framed: FrameResult) -> str:
-    few = counted(len(framed.fit.layouts), "layout")
+    last = framed.fit.layouts[-1].rank
     if framed.verdict is Verdict.IMPOSSIBLE:
-        return f"impossible: proven that only {few} differ enough; none has rank {framed.rank}"
-    return f"unknown: only {few} came in time; none has rank {framed.rank}"
+        none = f"proven that there is none after rank {last} that differs enough from those before it"
+        return f"impossible: no layout has rank {framed.rank}; {none}"
+    stopped = "you stopped the search" if framed.fit.interrupted else "time ran out"
+    return f"unknown: no layout of rank {framed.rank} was found before {stopped}; the last one has rank {last}"
 
 
 class _Printer:

@@ -9,7 +9,7 @@ from hand_built import ARMED, INSIDE, OPEN, OUTSIDE, Chain, Row, lay_out
 from shapely.geometry import Polygon
 
 from fitter.domain.cushions import Cushion, Option
-from fitter.domain.frame import Board, Frame, Section, Shop
+from fitter.domain.frame import Board, Carry, Frame, Section, Shop
 from fitter.domain.layout import Layout, Pose, RouteWidth, Side
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Wish
@@ -172,6 +172,8 @@ def samples() -> dict[str, tuple[Project, Layout]]:
         "u-along-the-wall-inches": _u_inches(),
         "u-arm-along-the-wall-metric": _u_arm_metric(),
         "mixed-u-free-inches": _mixed_inches(),
+        "carried-u-inches": _carried_inches(),
+        "carried-l-left-metric": _carried_metric(),
     }
 
 
@@ -320,3 +322,33 @@ def _mixed_inches() -> tuple[Project, Layout]:
         ends=(OPEN, ARMED),
     )  # fmt: skip
     return project, lay_out(project, Pose(Point(ZERO, ZERO), Fraction(1), Fraction(0), None), chain)
+
+
+def carried(project: Project, longest: Length) -> Project:
+    """The project where no piece may be longer."""
+    return replace(project, frame=replace(project.frame, carry=Carry(Length.inches(30), longest)))
+
+
+def _carried_inches() -> tuple[Project, Layout]:
+    """Six modules that own both corners, in three pieces of two; the arms are split off where they begin."""
+    s = INCHES
+    room = room_of(s.unit, [("0", "0"), ("20'", "0"), ("20'", "12'"), ("0", "12'")])
+    option = Option(s.cushion)
+    main = Row(option, 6, (), (0, 6), splits=(2, 4))
+    right, left = Row(option, 2, splits=(0,)), Row(option, 3, (2,), (2,), splits=(0,))
+    chain = Chain(s.of("8"), s.of("4 1/2"), main, right, left, INSIDE, ends=(ARMED, OPEN))
+    project = carried(project_of(s, room, "Attic Terrace"), s.of("77"))
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)
+
+
+def _carried_metric() -> tuple[Project, Layout]:
+    """An L that turns at its left hand, whose main run comes apart after the third module from there."""
+    s = METRIC
+    room = room_of(s.unit, [("0", "0"), ("5000", "0"), ("5000", "3600"), ("0", "3600")])
+    option = Option(s.cushion)
+    chain = Chain(
+        s.of("600"), s.of("120"),
+        Row(option, 5, (2,), (0, 2), splits=(3,)), left=Row(option, 2, splits=(0,)), corner=OUTSIDE,
+    )  # fmt: skip
+    project = carried(project_of(s, room, "Roof Garden"), s.of("2600"))
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)

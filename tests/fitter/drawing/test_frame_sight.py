@@ -155,10 +155,8 @@ def test_a_saw_cut_lays_open_the_section() -> None:
 
 def test_foremost_tells_the_nearest_part() -> None:
     sight = Sight([box((4, 1, 3), (0, 2, 0), 7), box((4, 1, 2), (2, 0, 0), 5)], FRONT)
-    assert sight.foremost((INCH, INCH)) == 7
-    assert sight.foremost((3 * INCH, INCH)) == 5
-    assert sight.foremost((3 * INCH, 2.5 * INCH)) == 7
-    assert sight.foremost((9 * INCH, INCH)) is None
+    spots = [(1.0, 1.0), (3.0, 1.0), (3.0, 2.5), (9.0, 1.0)]
+    assert sight.foremost([(x * INCH, y * INCH) for x, y in spots]) == [7, 5, 7, None]
 
 
 def _middles(segments: tuple[Segment, ...]) -> Iterator[tuple[float, float]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from math import dist
 
 import pytest
@@ -121,15 +122,14 @@ def test_each_edge_has_its_length_and_each_corner_its_name(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_each_run_has_its_chain(name: str) -> None:
-    """Pitch by pitch or as a product; the parts add up to the whole furniture."""
+    """Pitch by pitch or as a product between splits; the parts add up to the whole furniture."""
     (project, layout), page = SAMPLES[name], PAGES[name]
     texts = [dimension.text.text for dimension in page.dimensions]
     for run in layout.runs:
-        pitch, whole = (
-            written(run.pitch, project, feet=False),
-            written(run.count * run.pitch, project, feet=False),
-        )
-        assert f"{run.count} × {pitch} = {whole}" in texts or texts.count(pitch) >= run.count
+        pitch = written(run.pitch, project, feet=False)
+        for low, high in pairwise(sorted({0, *layout.split_lines(run.side), run.count})):
+            whole = written((high - low) * run.pitch, project, feet=False)
+            assert f"{high - low} × {pitch} = {whole}" in texts or texts.count(pitch) >= high - low
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -145,6 +145,21 @@ def test_every_module_post_and_rail_is_drawn(name: str) -> None:
         name = f"C{arm}" if module.corner else f"{module.run.value[0].upper()}{module.place}"
         kind = f" {letters[module.cushion]}" if module.cushion and len(letters) > 1 else ""
         assert f"{name}{kind}" in tags or f"{name} table" in tags
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_split_is_drawn_between_its_posts(name: str) -> None:
+    """Across back panel and deck, along the seam of the two posts; the key tells of it where there is one."""
+    layout, page = SAMPLES[name][1], PAGES[name]
+    lines = [LineString(item.spots) for item in page.having(Role.SPLIT) if isinstance(item, Line)]
+    posts = [Polygon(item.ring) for item in page.having(Role.POST) if isinstance(item, Area)]
+    assert len(lines) == len(layout.splits)
+    for line in lines:
+        # Two behind, and two in front: one of them may be that of the inner corner.
+        assert sum(post.distance(line) < 1e-6 for post in posts) == 4
+        assert not any(line.crosses(post.buffer(-1e-6)) for post in posts)
+    panel = [text.text for text in page.texts if text.role is Role.PANEL]
+    assert ("comes apart here" in panel) == bool(layout.splits)
 
 
 @pytest.mark.parametrize("name", NAMES)

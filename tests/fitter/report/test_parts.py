@@ -51,6 +51,11 @@ def printed(one: FrameResult, project: Any = PROJECT) -> str:
     return out.getvalue()
 
 
+def lines(one: FrameResult) -> str:
+    """What is printed, unbroken."""
+    return " ".join(printed(one).split())
+
+
 def bored(woodwork: Woodwork = BENCH) -> list[str]:
     every = holes(woodwork, Unit.IN)
     return list(bored_lines(batches(woodwork), every, CUT, lambda width: told_drill(width, Unit.IN)))
@@ -114,7 +119,7 @@ def test_holes_are_told_from_ends_and_edges() -> None:
     # Only of the parts that are held: the cleat's pilot holes are bored through the slat's.
     assert bored() == [
         'M-FR1, back face, pocket for #8, from the right end and the bottom: 4" at 3 1/4"',
-        'M-S1, top face, 11/64" for #8, from the front end and the right: 3/4" at 1" and 4 1/2"',
+        'M-S1, top face, 11/64" for #8, countersunk, from the front end and the right: 3/4" at 1" and 4 1/2"',
     ]
     cleat = [(hole.bore, hole.face, hole.depth, hole.drill, hole.spot[0]) for hole in holes(BENCH, Unit.IN)[3]]
     assert cleat == [(Bore.PILOT, "top", inch(1), inch("3/32"), inch(at)) for at in ("15/2", 11)]
@@ -285,10 +290,12 @@ def test_findings_of_the_frame_are_shown() -> None:
 def test_layout_of_a_rank_that_is_not_there() -> None:
     none = replace(framed(rank=3), woodwork=None)
     assert none.verdict is Verdict.UNKNOWN
-    assert "unknown: only 2 layouts came in time; none has rank 3" in printed(none)
+    assert "unknown: no layout of rank 3 was found before time ran out; the last one has rank 2" in lines(none)
+    stopped = replace(none, fit=replace(none.fit, interrupted=True))
+    assert "before you stopped the search" in lines(stopped)
     ruled_out = replace(none, fit=replace(none.fit, exhausted=True))
     assert ruled_out.verdict is Verdict.IMPOSSIBLE
-    assert "proven that only 2 layouts differ enough" in printed(ruled_out)
+    assert "impossible: no layout has rank 3; proven that there is none after rank 2" in lines(ruled_out)
     document = parts_document(PROJECT, ruled_out)
     assert (document["outcome"], document["parts"], document["solids"]) == ("impossible", [], [])
     assert [entry["code"] for entry in document["errors"]] == ["no-such-layout"]

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 from random import Random
+from unittest.mock import patch
 
 from hand_built import LEFT, MAIN, RIGHT, Chain, Row, lay_out
 from random_chains import random_yard
 from yards import Yard, inch
 
+import fitter.frame
 from fitter.checking.wood.built import Built
 from fitter.domain.cushions import Option
 from fitter.domain.frame import Carpentry, EndPanel, Frame, RailJoint, Section, Stance
@@ -20,6 +22,7 @@ from fitter.frame import build_frame
 from rooms.lengths import ZERO, Length
 
 LEANS = (0, 0, 5, 10, 15)
+_ARM = Section("arm", inch("3/2"), inch("7/2"))
 
 
 def chain_of(project: Project, layout: Layout) -> Chain:
@@ -100,11 +103,11 @@ def _carpentry(random: Random, project: Project) -> Carpentry:
 
     lean = Fraction(random.choice(LEANS))
     return Carpentry(
-        upright=section("upright", ("3/2",), ("5/2", "7/2", "11/2")),
-        back_rail=section("back rail", ("3/4", "3/2"), ("5/2", "7/2")),
+        upright=section("upright", ("3/2", "2"), ("5/2", "7/2", "11/2")),
+        back_rail=section("back rail", ("3/2", "2"), ("5/2", "7/2")),
         back_slat=section("back slat", ("3/4", "1"), ("3/2", "7/2")),
         seat_slat=section("seat slat", ("3/4", "1"), ("5/2", "7/2", "11/2")),
-        cleat=section("cleat", ("3/4", "3/2"), ("3/2",)),
+        cleat=section("cleat", ("3/2", "2"), ("3/2", "5/2")),
         arm=section("arm", ("3/2", "7/2"), ("7/2",)),
         leg=section("leg", ("3/2", "7/2"), ("7/2",)),
         foot=section("foot", ("3/4",), ("7/2",)),
@@ -129,5 +132,20 @@ def _carpentry(random: Random, project: Project) -> Carpentry:
 
 
 def built(yard: Yard) -> Built:
-    """The frame of a yard, as it is built; what is not told of joints is left to the tests of joints."""
+    """The frame of a yard, with its joints."""
     return Built(yard.project, yard.layout, build_frame(yard.project, yard.layout))
+
+
+def unjoined(yard: Yard) -> Built:
+    """The parts of a yard's frame alone: what fastens them takes longer to work out than all else."""
+    with patch.object(fitter.frame, "joints", lambda parts, project: ()):
+        return built(yard)
+
+
+def fitting(yard: Yard, **made: object) -> Yard:
+    """A yard whose ends are as thick as what its frame makes them of, built in some way."""
+    frame = yard.project.frame
+    arm, leg = replace(_ARM, thickness=frame.arm_thickness), replace(_ARM, thickness=inch("3/2"))
+    carpentry = replace(frame.carpentry, arm=arm, leg=leg, **made)  # type: ignore[arg-type]
+    project = replace(yard.project, frame=replace(frame, open_end_thickness=leg.thickness, carpentry=carpentry))
+    return Yard(project, lay_out(project, yard.layout.pose, chain_of(yard.project, yard.layout)))

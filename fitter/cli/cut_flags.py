@@ -1,0 +1,126 @@
+"""The flags of `fitter cuts` as the command line declares them; loaded for every `--help`, so nothing heavy is."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import isfinite
+from typing import TYPE_CHECKING, Annotated, NoReturn
+
+import typer
+
+from fitter.cli.running import run
+from rooms.lengths import ZERO, Length, LengthError, Unit, parse_length
+
+if TYPE_CHECKING:
+    from fitter.domain.cuts import CutOptions
+
+_UNITS = "in|ft|mm|cm|m"
+_THICKEST_KERF = Length.millimetres(25)
+_MOST_DEFECTS = 50
+
+
+def cuts(
+    parts: Annotated[
+        str, typer.Argument(metavar="PARTS.csv", help="Columns section,length,count[,mark].", show_default=False)
+    ],
+    boards: Annotated[
+        str, typer.Option(metavar="BOARDS.csv", help="Columns section,length,price[,have].", show_default=False)
+    ],
+    kerf: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help='Width of a saw cut; 1/8" or 3 mm if not said.')
+    ] = None,
+    trim: Annotated[str, typer.Option(metavar="LENGTH", help="Cut off each end of a board first.")] = "0",
+    units: Annotated[str, typer.Option(metavar=_UNITS, help="What a bare number means.")] = "in",
+    longest: Annotated[
+        str | None, typer.Option("--carried", metavar="LENGTH", help="Longest board that you can bring home.")
+    ] = None,
+    keep: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help="A shorter offcut is waste; a foot or 300 mm if not said.")
+    ] = None,
+    defects: Annotated[
+        float, typer.Option(metavar="PERCENT", help="Share of each board left unused for knots and splits.")
+    ] = 0.0,
+    on_hand: Annotated[
+        str, typer.Option(metavar="first|cheaper", help="Boards on hand: use freely, or only if that saves money.")
+    ] = "first",
+    aims: Annotated[
+        str, typer.Option(metavar="AIM,…", help="What comes next after cost: boards, waste, patterns, offcut.")
+    ] = "boards,waste,patterns,offcut",
+    json: Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")] = False,
+    time: Annotated[
+        float | None, typer.Option(metavar="SECONDS", help="Stop the search then, with the best so far.")
+    ] = None,
+    denominator: Annotated[int, typer.Option(metavar="16|32|64", help="Finest fraction of an inch.")] = 16,
+    debug: Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")] = False,
+) -> None:
+    """Find the cheapest boards for a list of parts, prove it, and tell where to saw them."""
+    unit = _unit(units)
+    if denominator not in (16, 32, 64):
+        _refuse("--denominator", f"{denominator} is not 16, 32 or 64")
+    if time is not None and not (isfinite(time) and time > 0):
+        _refuse("--time", f"{time:g} is not a number of seconds above zero")
+    options = _Given(kerf, trim, longest, keep, defects, on_hand, aims).options(unit)
+
+    def work() -> int:
+        # The file reader loads only here, so that help stays quick.
+        from fitter.cli.cutting import Call, cut_lists
+
+        return cut_lists(Call(parts, boards, unit, options, json, time, denominator))
+
+    run(work, as_json=json, debug=debug)
+
+
+class _Given:
+    """How boards are cut, as written on the command line."""
+
+    def __init__(
+        self, kerf: str | None, trim: str, longest: str | None, keep: str | None, defects: float, hand: str, aims: str
+    ) -> None:
+        self._kerf, self._trim, self._longest, self._keep = kerf, trim, longest, keep
+        self._defects, self._hand, self._aims = defects, hand, aims
+
+    def options(self, unit: Unit) -> CutOptions:
+        """The same as values; a usage error where one makes no sense."""
+        # Loads what `--help` can do without.
+        from fitter.domain.cuts import Aim, CutOptions, OnHand
+
+        metric = not unit.imperial
+        kerf = _length("--kerf", self._kerf, unit, Length.millimetres(3) if metric else Length.inches("1/8"))
+        if kerf > _THICKEST_KERF:
+            _refuse(
+                "--kerf", f"`{self._kerf}` is wider than any saw cut; is the unit right? A bare number means `{unit}`"
+            )
+        trim = _length("--trim", self._trim, unit, ZERO)
+        keep = _length("--keep", self._keep, unit, Length.millimetres(300) if metric else Length.inches(12))
+        longest = _length("--carried", self._longest, unit, None) if self._longest is not None else None
+        if not 0 <= self._defects <= _MOST_DEFECTS:
+            _refuse("--defects", f"{self._defects:g} is not between 0 and {_MOST_DEFECTS} per cent")
+        if self._hand not in list(OnHand):
+            _refuse("--on-hand", f"`{self._hand}` is neither `first` nor `cheaper`")
+        words = [word.strip() for word in self._aims.split(",") if word.strip()]
+        for word in words:
+            if word not in list(Aim) or words.count(word) > 1:
+                _refuse("--aims", f"`{word}` is no aim, or is there twice: write some of boards,waste,patterns,offcut")
+        aims = (Aim.COST, *(Aim(word) for word in words if word != Aim.COST))
+        defects = Fraction(str(self._defects)) / 100 if self._defects else None
+        return CutOptions(kerf, trim, unit.mark, longest, keep, defects, OnHand(self._hand), aims)
+
+
+def _unit(text: str) -> Unit:
+    if text not in list(Unit):
+        _refuse("--units", f"`{text}` is not one of {_UNITS.replace('|', ', ')}")
+    return Unit(text)
+
+
+def _length(flag: str, text: str | None, unit: Unit, usual: Length | None) -> Length:
+    if text is None:
+        assert usual is not None
+        return usual
+    try:
+        return parse_length(text, unit)
+    except LengthError as error:
+        _refuse(flag, f"{error}; {error.help}")
+
+
+def _refuse(flag: str, message: str) -> NoReturn:
+    raise typer.BadParameter(message, param_hint=f"'{flag}'")

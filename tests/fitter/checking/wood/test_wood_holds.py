@@ -1,0 +1,82 @@
+"""Every frame that is built is proven complete, and the proof fails once any part of it is taken away or shifted."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from random import Random
+
+import pytest
+from framed_yards import fitting, framed, unjoined
+from mutations import STEPS, first, shifted, without
+from yards import yards
+
+from fitter.checking.wood import SOLIDS, failing
+from fitter.checking.wood.built import Built
+from fitter.domain.woodwork import PartRole
+
+BY_HAND = yards()
+SEEDS = range(60)
+MUTATED = range(0, 40, 2)
+
+
+@pytest.mark.parametrize("name", BY_HAND)
+def test_frames_of_layouts_by_hand_hold(name: str) -> None:
+    assert failing(unjoined(fitting(BY_HAND[name])), SOLIDS) == ()
+
+
+@pytest.mark.parametrize("decade", range(6))
+def test_random_frames_hold(decade: int) -> None:
+    """Ten at a time: chains of every kind, built in every way."""
+    for seed in range(10 * decade, 10 * decade + 10):
+        assert (seed, failing(unjoined(framed(seed)), SOLIDS)) == (seed, ())
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("hundred", range(1, 10))
+def test_many_random_frames_hold(hundred: int) -> None:
+    for seed in range(100 * hundred, 100 * hundred + 100):
+        assert (seed, failing(unjoined(framed(seed)), SOLIDS)) == (seed, ())
+
+
+def sample(built: Built, seed: int) -> list[int]:
+    """One part of each role."""
+    by_role = defaultdict(list)
+    for number, part in enumerate(built.parts):
+        by_role[part.role].append(number)
+    random = Random(seed)
+    return [random.choice(numbers) for numbers in by_role.values()]
+
+
+def unnoticed(built: Built, numbers: list[int]) -> list[str]:
+    """Parts that may be missing, or lie an inch away, without the proof's failing."""
+    found = [f"without {built.name(number)}" for number in numbers if first(without(built, number)) is None]
+    for number in numbers:
+        for axis, step in STEPS:
+            if first(shifted(built, number, axis, step)) is None:
+                found.append(f"{built.name(number)} by {step} along {'xyz'[axis]}")
+    return found
+
+
+@pytest.mark.parametrize("seed", MUTATED)
+def test_no_part_may_be_missing_or_elsewhere(seed: int) -> None:
+    built = unjoined(framed(seed))
+    assert unnoticed(built, sample(built, seed)) == []
+
+
+def test_every_role_is_tried() -> None:
+    """The frames that parts are taken from have parts of every role between them."""
+    assert {part.role for seed in MUTATED for part in unjoined(framed(seed)).parts} == set(PartRole)
+
+
+@pytest.mark.parametrize("name", ["straight", "right L, table corner"])
+def test_each_single_part_is_missed(name: str) -> None:
+    """Not a sample: every part of two whole frames."""
+    built = unjoined(fitting(BY_HAND[name]))
+    assert [built.name(n) for n in range(len(built.parts)) if first(without(built, n)) is None] == []
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("name", ["U, inside post", "split right L, outside post", "free U, table corner"])
+def test_each_single_part_is_missed_where_it_lies(name: str) -> None:
+    built = unjoined(fitting(BY_HAND[name]))
+    assert unnoticed(built, list(range(len(built.parts)))) == []
