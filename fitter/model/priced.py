@@ -35,7 +35,7 @@ class Priced:
 
 @dataclass(frozen=True)
 class _Way:
-    """One way to stand the posts of one line, with the rails that it needs, cross rails that end at its posts included."""
+    """One way to stand the posts of one line, with its rails, and the cross rails that end at it."""
 
     split: bays.Split
     rails: tuple[int, ...]

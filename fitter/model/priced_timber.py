@@ -82,8 +82,8 @@ class PricedTimber(TimberLemmas):
             layout = build(self._project, choice, Timber(usual, 0, 0), self.encoding.sizes, self.encoding.frame)
             if self._before(Objective.LENGTHS):
                 # What comes before money has settled where posts stand.
-                lines = zip(place.lines, usual, strict=True)
-                blocked = {n: frozenset(line.clear.lines) - frozenset(split) for n, (line, split) in enumerate(lines)}
+                pairs = enumerate(zip(place.lines, usual, strict=True))
+                blocked = {n: frozenset(line.clear.lines) - frozenset(split) for n, (line, split) in pairs}
             more = 0 if self._before(Objective.POSTS) or self._before(Objective.LENGTHS) else MORE
             self._known[key] = cheapest(place, blocked, usual, self.costing.of(layout), more=more)
         return self._known[key]

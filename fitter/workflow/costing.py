@@ -1,7 +1,7 @@
-"""What the boards of a layout cost, as the layout model asks for it: exact plans, remembered, and bounds without a plan.
+"""What the boards of a layout cost, as the layout model asks for it: exact plans, remembered, and bounds without one.
 
-Counted is the wood that the choices of the model decide: seat rails, cleats (as long as their rails), posts, seat slats,
-backs and tables. Arms, legs and feet are not: they are a wish, and a frame without arms is no saving.
+Counted is the wood that the choices of the model decide: seat rails, cleats (as long as their rails), posts, seat
+slats, backs and tables. Arms, legs and feet are not: they are a wish, and a frame without arms is no saving.
 """
 
 from __future__ import annotations

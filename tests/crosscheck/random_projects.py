@@ -40,6 +40,10 @@ class Sizes:
         return self.mark(low + step * self.random.randint(0, round((high - low) / step)))
 
 
+ORDER = tuple(aim for aim in DEFAULT_ORDER if aim is not Objective.MONEY)
+"""The usual order of projects whose boards have no prices."""
+
+
 def projects(seed: int, kinds: tuple[str, ...] = KINDS) -> Project:
     """The random project of that seed, in a room of one of some kinds.
 
@@ -233,11 +237,11 @@ def _wish(draw: Sizes, edges: tuple[Edge, ...]) -> Wish:
 def _order(random: Random) -> tuple[Objective, ...]:
     """The default order, or some objectives drawn to its front."""
     if random.random() < 0.65:
-        return DEFAULT_ORDER
-    first = random.sample(DEFAULT_ORDER[:4], k=random.choice((1, 2, 3)))
+        return ORDER
+    first = random.sample(ORDER[:4], k=random.choice((1, 2, 3)))
     if random.random() < 0.15:
-        first.append(random.choice(DEFAULT_ORDER[4:]))
-    return tuple(dict.fromkeys((*first, *DEFAULT_ORDER)))
+        first.append(random.choice(ORDER[4:]))
+    return tuple(dict.fromkeys((*first, *ORDER)))
 
 
 def _frame(draw: Sizes) -> Frame:

@@ -12,13 +12,13 @@ from carried_places import best_over_low_things
 from designs import wished
 from exhaustive import best_of
 from places import extent
-from random_projects import is_skew, tiny_projects
+from random_projects import ORDER, is_skew, tiny_projects
 
 from fitter.checking import check_layout
 from fitter.domain.frame import Carpentry, Carry, RailJoint
 from fitter.domain.layout import Answer, Layout, Verdict
 from fitter.domain.project import Project
-from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, Objective, Shape, Side
+from fitter.domain.wishes import CornerKind, Objective, Shape, Side
 from fitter.model import solve
 from rooms.lengths import ZERO, Length
 from rooms.room import Height, Obstacle, Point
@@ -57,7 +57,7 @@ def over_low_things(seed: int) -> Project:
         hand=random.choice((Side.LEFT, Side.RIGHT)),
         corner=random.choice(tuple(CornerKind)),
         least=1,
-        prefer=DEFAULT_ORDER,
+        prefer=ORDER,
     )
     return replace(project, wish=wish, room=replace(project.room, obstacles=things, openings=(), routes=()))
 

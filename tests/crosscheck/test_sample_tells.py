@@ -7,13 +7,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from random_projects import projects
+from random_projects import ORDER, projects
 from twin import best_answer
 
 from fitter.domain.cushions import Cushion
 from fitter.domain.frame import Section
 from fitter.domain.project import Project
-from fitter.domain.wishes import DEFAULT_ORDER
 from rooms.lengths import ZERO, Length
 from rooms.room import Height, Obstacle, Swing
 
@@ -75,7 +74,7 @@ def standing(obstacle: Obstacle) -> Obstacle:
         pytest.param(40, wish(left_end=None, right_end=None), id="ends"),
         pytest.param(12, wish(corner=None), id="corner"),
         pytest.param(0, wish(most=None), id="most seats"),
-        pytest.param(3, wish(prefer=DEFAULT_ORDER), id="order"),
+        pytest.param(3, wish(prefer=ORDER), id="order"),
         pytest.param(2, each_kind(lambda kind: replace(kind, price=Fraction(1))), id="stock"),
         pytest.param(5, each_kind(lambda kind: replace(kind, own=None)), id="owned ones"),
         pytest.param(2, each_kind(lambda kind: replace(kind, may_turn=True)), id="turning"),
