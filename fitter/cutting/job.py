@@ -69,7 +69,7 @@ class Job:
         sorts: long boards first, equal ones cheap first.
         nesting: what mitred ends cost beside the widths.
         grid: one step, in units of length.
-        rounded: whether widths and rooms are not whole steps of themselves.
+        rounded: whether widths were rounded up to it.
     """
 
     kinds: tuple[Kind, ...]
@@ -118,7 +118,9 @@ def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOpt
     edges = {piece: edges_of(piece, recess[1] if recess else None, _handed(pieces, recess)) for piece in pieces}
     widths = {piece: _width(piece, edges[piece], recess[0] if recess else 0, options) for piece in pieces}
     rooms = {stock: options.usable(stock.length).units + options.kerf.units for stock in stocks}
-    grid, rounded = _grid([*widths.values(), *rooms.values()], max(rooms.values(), default=1))
+    # What mitres take beside the widths is rounded up to a step, so that has to be fine.
+    sizes = [*widths.values(), *([_fine(options)] if recess else [])]
+    grid, rounded = _grid(sizes, max(rooms.values(), default=1))
     side = recess[0] if recess else 0
     nesting = Nesting.of(tuple(edges.values()), side, kerf_along(options.kerf) - options.kerf.units, grid)
     groups: dict[tuple[int, Edges], list[Piece]] = {}
@@ -169,14 +171,20 @@ def _width(piece: Piece, edges: Edges, recess: int, options: CutOptions) -> int:
     if not mitres:
         # An end that is not nested is cut from a square blank: its own saw cut lies within the blank's waste.
         return piece.length.units + options.kerf.units
-    fine = max(1, options.mark.units // 4)
+    fine = _fine(options)
     twice = 2 * piece.length.units - mitres * recess
     twice += mitres * kerf_along(options.kerf) + (2 - mitres) * options.kerf.units
     return -(-twice // (2 * fine)) * fine
 
 
+def _fine(options: CutOptions) -> int:
+    """What mitred parts are laid out on, a quarter of the shop mark, in units."""
+    return max(1, options.mark.units // 4)
+
+
 def _grid(sizes: list[int], longest: int) -> tuple[int, bool]:
-    grid = gcd(*sizes) or 1
+    """A step that all sizes are whole in, so that what fits a board is told by whole steps too, if it is not too fine."""
+    grid = gcd(*sizes)
     if longest <= grid * MOST_STEPS:
         return grid, False
     return -(-longest // MOST_STEPS), True

@@ -120,7 +120,7 @@ def _joined(
         bound if priced else None,
         tuple(reached),
         Length(waste),
-        tuple(_notes(answers, options)),
+        tuple(_notes(answers)),
     )
 
 
@@ -129,7 +129,7 @@ def _wood(piece: Piece) -> int:
     return piece.count * (piece.length.units - sum(end.recess.units for end in piece.ends) // 2)
 
 
-def _notes(answers: Sequence[_Section], options: CutOptions) -> list[str]:
+def _notes(answers: Sequence[_Section]) -> list[str]:
     notes = []
     for step in (LACKING, FLOW):
         if times := sum(answer.search.tolerant.get(step, 0) for answer in answers):
@@ -144,6 +144,4 @@ def _notes(answers: Sequence[_Section], options: CutOptions) -> list[str]:
             f"{', '.join(blanks)}: laid as square blanks, since the mitres run another way than most or a face has to "
             "stay up; the proof covers plans that do so"
         )
-    if Aim.PATTERNS in options.aims or Aim.OFFCUT in options.aims:
-        notes.append("patterns and the long offcut are the best found among patterns met on the way, not proven")
     return notes

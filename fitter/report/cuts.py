@@ -48,7 +48,7 @@ def print_cuts(
     trimmed = f"{cut(options.trim)} trimmed off each end" if options.trim else "ends not trimmed"
     say(console, f"saw cut {kerf}, {trimmed}")
     _print_heading(console, "to buy", buy(plan, tell))
-    print_table(console, BUY_HEADS, buy(plan, tell))
+    print_table(console, BUY_HEADS if plan.cost is not None else HAND_HEADS, buy(plan, tell))
     _print_heading(console, "from those on hand", on_hand(plan, tell))
     print_table(console, HAND_HEADS, on_hand(plan, tell))
     print_table(console, AIM_HEADS, aims(plan, cut))
