@@ -56,14 +56,12 @@ class Piece:
     def leans(self) -> tuple[int, int]:
         """How both faces lean, seen with the part's length to the right and the mitred side upward.
 
-                1 leans to the right at its top, -1 to the left, 0 is square.
+        1 leans to the right at its top, -1 to the left, 0 is square.
 
-                >>> from fitter.domain.findings import Finding
-        from fitter.domain.layout import Verdict
-        from fitter.domain.woodwork import EndCut
-                >>> side = Length.inches("7/2")
-                >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
-                (1, -1)
+        >>> from fitter.domain.woodwork import EndCut
+        >>> side = Length.inches("7/2")
+        >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
+        (1, -1)
         """
         first, last = self.ends
         return _lean(first, 1), _lean(last, -1)
