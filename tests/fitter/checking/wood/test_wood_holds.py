@@ -17,7 +17,7 @@ from fitter.domain.woodwork import PartRole
 
 BY_HAND = yards()
 SEEDS = range(60)
-MUTATED = range(0, 40, 2)
+MUTATED = range(0, 40, 4)
 
 
 @pytest.mark.parametrize("name", BY_HAND)
