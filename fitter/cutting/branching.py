@@ -115,6 +115,8 @@ def search(source: Generator, by_hand: list[Column] | None) -> Search:
     except TimeUpError:
         pass
     state.bound = min([node.bound for node in open_nodes[:1]] + state.unsettled + [state.cost])
+    if not state.proven:
+        state.bound = max(state.bound, source.bound(open_limits(job, None)))
     return state
 
 

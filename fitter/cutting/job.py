@@ -183,7 +183,7 @@ def _fine(options: CutOptions) -> int:
 
 
 def _grid(sizes: list[int], longest: int) -> tuple[int, bool]:
-    """A step that all sizes are whole in, so that what fits a board is told by whole steps too, if it is not too fine."""
+    """A step, not too fine, that all sizes are whole in, so that whole steps tell what fits a board too."""
     grid = gcd(*sizes)
     if longest <= grid * MOST_STEPS:
         return grid, False
