@@ -1,6 +1,6 @@
 """Every way to tamper with a frame is told by its own code, and there is one for every code of the proof."""
 
-# ruff: noqa: E501 - one line for one kind of tampering
+
 
 from __future__ import annotations
 
