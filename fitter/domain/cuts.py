@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from math import isqrt
 
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Verdict
@@ -123,6 +124,17 @@ class CutOptions:
         return Length(left * (1 - self.defects) // 1) if self.defects else Length(left)
 
 
+def kerf_along(kerf: Length) -> int:
+    """What a cut at 45° takes along the board, k √2, in units, rounded up.
+
+    >>> kerf_along(Length.inches("1/8"))
+    1437
+    """
+    twice = 2 * kerf.units**2
+    root = isqrt(twice)
+    return root + (root * root < twice)
+
+
 @dataclass(frozen=True)
 class Cut:
     """One part on its board, measured from the board's first end.
@@ -215,6 +227,7 @@ class BoardPlan:
         reached: aim by aim, over all sections.
         waste: length of all boards less that of parts and of offcuts that are kept.
         notes: what the proof rests on besides integers, and what was rounded, for a person.
+        interrupted: whether the user stopped the search before it was done.
     """
 
     boards: tuple[PlannedBoard, ...]
@@ -223,6 +236,7 @@ class BoardPlan:
     reached: tuple[Reached, ...]
     waste: Length
     notes: tuple[str, ...] = ()
+    interrupted: bool = False
 
     @property
     def proven(self) -> bool:
