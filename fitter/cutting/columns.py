@@ -60,7 +60,7 @@ class Worth:
         While patterns are still missing, this bounds the cost better.
         """
         kinds, rooms = (tuple(_FINE * value for value in values) for values in (self.kinds, self.rooms))
-        sold = [(room, sort.cost) for room, sort in zip(rooms, job.sorts, strict=True) if not sort.on_hand]
+        sold = [(room, sort.cost) for room, sort in zip(rooms, job.sorts, strict=True) if sort.cost]
         return Worth(max([1, *(-(-room // cost) for room, cost in sold)]), kinds, 0, rooms)
 
 

@@ -6,8 +6,9 @@ is at most the board's room (usable length + k). Mitred parts: see `nesting`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import gcd, isqrt
 
 from fitter.cutting.nesting import SQUARE_FACE, Edges, Nesting, edges_of
@@ -84,7 +85,7 @@ class Job:
         blank = [kind for kind in self.kinds if kind.edges == ((SQUARE_FACE, SQUARE_FACE),)]
         return tuple(piece for kind in blank for piece in kind.pieces if any(piece.leans))
 
-    @property
+    @cached_property
     def demand(self) -> tuple[int, ...]:
         """How many of each kind are needed."""
         return tuple(kind.count for kind in self.kinds)
@@ -111,10 +112,10 @@ def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOpt
         priced: whether cost counts; else the length bought.
 
     Returns:
-        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that
-        cost no less than a longer one.
+        Boards that no cheapest plan needs are left out: those too short for any part, and those that are sold for
+        more than a longer one.
     """
-    recess = slanted(pieces, options)
+    recess = slanted(pieces)
     edges = {piece: edges_of(piece, recess[1] if recess else None, _handed(pieces, recess)) for piece in pieces}
     widths = {piece: _width(piece, edges[piece], recess[0] if recess else 0, options) for piece in pieces}
     rooms = {stock: options.usable(stock.length).units + options.kerf.units for stock in stocks}
@@ -149,7 +150,7 @@ def _sorts(stock: Stock, room: int, *, priced: bool) -> Iterator[Sort]:
         yield Sort(room, cost, None, stock.length.units, stock)
 
 
-def slanted(pieces: tuple[Piece, ...], options: CutOptions) -> tuple[int, Slant] | None:
+def slanted(pieces: Sequence[Piece]) -> tuple[int, Slant] | None:
     """The mitre that is nested: what most parts have, by how far it recedes and over which side."""
     found: dict[tuple[int, Slant], int] = {}
     for piece in pieces:
@@ -191,10 +192,12 @@ def _grid(sizes: list[int], longest: int) -> tuple[int, bool]:
 
 
 def _wanted(sorts: list[Sort]) -> tuple[Sort, ...]:
-    """Boards in order, without those that a longer one of no limit makes needless."""
+    """Boards in order, without those that are sold for more than a longer one (or for as much as an equal one)."""
     ordered = sorted(sorts, key=lambda sort: (-sort.room, sort.cost, sort.length, sort.on_hand))
     kept: list[Sort] = []
     for sort in ordered:
-        if sort.on_hand or not any(not other.on_hand and other.cost <= sort.cost for other in kept):
+        sold = [other for other in kept if not other.on_hand]
+        cheaper = any(other.cost < sort.cost or (other.cost, other.room) == (sort.cost, sort.room) for other in sold)
+        if sort.on_hand or not cheaper:
             kept.append(sort)
     return tuple(kept)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitter.cutting.aims import chosen
 from fitter.cutting.branching import FLOW, LACKING, Search, search
@@ -72,7 +72,8 @@ def plan_boards(
         own = tuple(piece for piece in pieces if piece.section == section)
         job = job_of(own, tuple(stock for stock in stocks if stock.section == section), options, priced=priced)
         answers.append(_answer(job, section, options, clock))
-    return _joined(answers, pieces, options, priced=priced)
+    plan = _joined(answers, pieces, options, priced=priced)
+    return replace(plan, interrupted=clock.interrupted)
 
 
 def _priced(stocks: Sequence[Stock]) -> bool:

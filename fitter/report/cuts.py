@@ -104,8 +104,9 @@ def verdict_line(result: CutResult, tell: Teller) -> str:
     plan = result.plan
     if plan.proven:
         return "proven: no plan " + ("costs less" if plan.cost is not None else "takes less length of boards")
+    stopped = "stopped by you" if plan.interrupted else "time ran out"
     if plan.cost is None or plan.bound is None:
         bound = plan.reached[0].bound or 0
-        return f"found, not proven: time ran out; no plan takes less than {tell(Length(bound))} of boards"
+        return f"found, not proven: {stopped}; no plan takes less than {tell(Length(bound))} of boards"
     gap = f"at most {cents(plan.gap)} can be saved" if plan.bound else "nothing is known of the least cost"
-    return f"found, not proven: time ran out; no plan costs less than {cents(plan.bound)}, so {gap}"
+    return f"found, not proven: {stopped}; no plan costs less than {cents(plan.bound)}, so {gap}"
