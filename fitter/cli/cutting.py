@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitter.cli.refusing import lines_of
-from fitter.cli.running import NO_FIT, OURS, PROVEN, TIME_UP, WRONG
+from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
 from fitter.domain.cuts import CutOptions, CutResult
 from fitter.domain.layout import Verdict
 from fitter.project.cut_lists import CutLists, CutListsError, read_cut_lists
@@ -62,7 +62,7 @@ def cut_lists(call: Call) -> int:
 
     result = cut(lists.pieces, lists.stocks, call.options, call.limit)
     _tell(call, lists, result)
-    return _CODES[result.verdict]
+    return INTERRUPTED if result.plan is not None and result.plan.interrupted else _CODES[result.verdict]
 
 
 def _tell(call: Call, lists: CutLists, result: CutResult) -> None:

@@ -54,6 +54,8 @@ def chosen(search: Search, options: CutOptions) -> Chosen:
             plan = repeated(search, plan, later)
     except TimeUpError:
         pass
+    except KeyboardInterrupt:
+        search.source.clock.interrupt()
     reached = []
     for aim in [aim for aim in options.aims if aim is not Aim.COST]:
         value = _value(job, plan, aim, count)

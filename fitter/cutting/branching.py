@@ -114,7 +114,11 @@ def search(source: Generator, by_hand: list[Column] | None) -> Search:
                 heapq.heappush(open_nodes, Node(bound, state.nodes, limits))
     except TimeUpError:
         pass
+    except KeyboardInterrupt:
+        source.clock.interrupt()
     state.bound = min([node.bound for node in open_nodes[:1]] + state.unsettled + [state.cost])
+    if not state.proven:
+        state.bound = max(state.bound, source.bound(open_limits(job, None)))
     return state
 
 

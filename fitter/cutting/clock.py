@@ -14,10 +14,19 @@ class Clock:
 
     Args:
         limit: seconds; None for no limit.
+
+    Attributes:
+        interrupted: whether the user ended the search.
     """
 
     def __init__(self, limit: float | None = None) -> None:
         self._end = None if limit is None else time.monotonic() + limit
+        self.interrupted = False
+
+    def interrupt(self) -> None:
+        """Let the time be up, because the user said so."""
+        self.interrupted = True
+        self._end = time.monotonic()
 
     def check(self) -> None:
         """Go on, or raise TimeUpError."""

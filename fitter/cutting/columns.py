@@ -54,6 +54,15 @@ class Worth:
             value += dual * (limits.low[number] if dual > 0 else limits.high[number])
         return -(-value // self.scale)
 
+    def eased(self, job: Job) -> Worth:
+        """The same less a share, so that no board that is sold holds more than it costs (Farley, 1990).
+
+        While patterns are still missing, this bounds the cost better.
+        """
+        kinds, rooms = (tuple(_FINE * value for value in values) for values in (self.kinds, self.rooms))
+        sold = [(room, sort.cost) for room, sort in zip(rooms, job.sorts, strict=True) if sort.cost]
+        return Worth(max([1, *(-(-room // cost) for room, cost in sold)]), kinds, 0, rooms)
+
 
 @dataclass(frozen=True)
 class Mixture:
@@ -94,6 +103,7 @@ class Generator:
         self.master = Master(job, self._lack)
         self._whole = Knapsack(job, job.demand if copies is None else copies)
         self.worths = [self._begun()]
+        self._last: Worth | None = None
 
     def _begun(self) -> Worth:
         """One pattern for each sort at least, so that every limit can be kept; and what length alone says of worth."""
@@ -130,6 +140,11 @@ class Generator:
             self.worths.append(found.worth)
         return found
 
+    def bound(self, limits: Limits) -> int:
+        """What is known of the cost by all worths so far, however far the search has come."""
+        known = [*self.worths, *([self._last] if self._last is not None else [])]
+        return max(worth.eased(self.job).bound(self.job, self.job.demand, limits) for worth in known)
+
     def _rounds(
         self, knapsack: Knapsack, demand: Sequence[int], limits: Limits, cap: int, best: Mixture | None
     ) -> Mixture:
@@ -138,6 +153,8 @@ class Generator:
             self.clock.check()
             relaxed = self.master.solve()
             worth = self._worth(knapsack, relaxed)
+            if knapsack is self._whole:
+                self._last = worth
             bound = worth.bound(self.job, demand, limits)
             better = best is None or bound >= best.bound
             lacking = relaxed.lacking > _TOLERANCE

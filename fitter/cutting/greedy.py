@@ -5,18 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import NDArray
+
 from fitter.cutting.job import Job
 from fitter.cutting.master import Column
 
 
 @dataclass
 class _Load:
-    """A board being filled."""
+    """A board being filled.
+
+    Args:
+        sort: of the board.
+        parts: kinds of the parts on it, with how many of each.
+        width: of all of them.
+    """
 
     sort: int
-    counts: list[int]
+    parts: dict[int, int] = field(default_factory=dict)
     width: int = 0
-    parts: list[int] = field(default_factory=list)
 
 
 def by_hand(job: Job) -> list[Column] | None:
@@ -27,7 +35,7 @@ def by_hand(job: Job) -> list[Column] | None:
     Returns:
         A pattern for each board; None where the boards on hand do not suffice and none can be bought.
     """
-    plans = [plan for first in _firsts(job) if (plan := _filled(job, first)) is not None]
+    plans = [plan for first in _firsts(job) if (plan := _Bench(job, first).plan()) is not None]
     return min(plans, key=lambda plan: (sum(job.sorts[sort].cost for sort, _ in plan), len(plan)), default=None)
 
 
@@ -38,62 +46,85 @@ def _firsts(job: Job) -> Iterator[int | None]:
     yield from sold
 
 
-def _filled(job: Job, sold: int | None) -> list[Column] | None:
-    loads: list[_Load] = []
-    for kind, entry in enumerate(job.kinds):
-        left = entry.count
-        for load in loads:
-            left -= _put(job, load, kind, left)
-        while left:
-            opened = _opened(job, loads, kind, sold)
-            if opened is None:
-                return None
-            loads.append(opened)
-            left -= _put(job, opened, kind, left)
-    return [(_smaller(job, load), tuple(load.counts)) for load in loads]
+class _Bench:
+    """Boards being filled, with what is free on each beside the widths of its parts.
 
+    Args:
+        job: what is cut.
+        length: the sort that is bought as long as a part fits on it; None where none is sold.
+    """
 
-def _put(job: Job, load: _Load, kind: int, most: int) -> int:
-    """Lay as many parts of a kind on a board as fit; how many that are."""
-    put = 0
-    while put < most and _fits(job, load, kind, job.sorts[load.sort].room):
-        load.counts[kind] += 1
-        load.width += job.kinds[kind].width
-        load.parts.append(kind)
-        put += 1
-    return put
+    def __init__(self, job: Job, length: int | None) -> None:
+        self._job = job
+        self._loads: list[_Load] = []
+        self._free: NDArray[np.int64] = np.zeros(64, dtype=np.int64)
+        sorts = list(enumerate(job.sorts))
+        # Boards on hand from the shortest on, then the one length, then others for what does not fit on that.
+        hand = [number for number, sort in reversed(sorts) if sort.on_hand for _ in range(sort.most or 0)]
+        others = sorted((n for n, sort in sorts if not sort.on_hand), key=lambda n: job.sorts[n].cost)
+        self._hand, self._sold = hand, [*([length] if length is not None else []), *others]
 
+    def plan(self) -> list[Column] | None:
+        """All parts laid; None if boards run out."""
+        for kind, entry in enumerate(self._job.kinds):
+            left = entry.count
+            for number in np.flatnonzero(self._free[: len(self._loads)] >= entry.width):
+                left -= self._put(int(number), kind, left)
+                if not left:
+                    break
+            while left:
+                if not self._opened(kind):
+                    return None
+                left -= self._put(len(self._loads) - 1, kind, left)
+        return [(self._smaller(load), self._pattern(load)) for load in self._loads]
 
-def _fits(job: Job, load: _Load, kind: int, room: int) -> bool:
-    width = load.width + job.kinds[kind].width
-    if width > room:
-        return False
-    return _extra(job, [*load.parts, kind]) <= room - width
+    def _opened(self, kind: int) -> bool:
+        """Take a new board that holds the part."""
+        job = self._job
+        for number in [*self._hand, *self._sold]:
+            if self._most(_Load(number), kind, 1):
+                break
+        else:
+            return False
+        if number in self._hand:
+            self._hand.remove(number)
+        if len(self._loads) == len(self._free):
+            self._free = np.concatenate((self._free, np.zeros_like(self._free)))
+        self._free[len(self._loads)] = job.sorts[number].room
+        self._loads.append(_Load(number))
+        return True
 
+    def _put(self, number: int, kind: int, most: int) -> int:
+        """Lay as many parts of a kind on a board as fit; how many that are."""
+        load = self._loads[number]
+        put = self._most(load, kind, most)
+        if put:
+            load.parts[kind] = load.parts.get(kind, 0) + put
+            load.width += put * self._job.kinds[kind].width
+            self._free[number] -= put * self._job.kinds[kind].width
+        return put
 
-def _extra(job: Job, parts: list[int]) -> int:
-    if len(job.nesting.states) == 1:
-        return 0
-    return job.nesting.least_extra(job.kinds[kind].edges for kind in parts)
+    def _most(self, load: _Load, kind: int, most: int) -> int:
+        """How many more parts of a kind fit on a board, with what mitres take beside the widths."""
+        free = self._job.sorts[load.sort].room - load.width
+        width = self._job.kinds[kind].width
+        most = min(most, free // width)
+        while most > 0 and free - most * width < self._extra({**load.parts, kind: load.parts.get(kind, 0) + most}):
+            most -= 1
+        return most
 
+    def _extra(self, parts: dict[int, int]) -> int:
+        nesting, kinds = self._job.nesting, self._job.kinds
+        if len(nesting.states) == 1:
+            return 0
+        return nesting.least_extra(kinds[kind].edges for kind, count in parts.items() for _ in range(count))
 
-def _opened(job: Job, loads: list[_Load], kind: int, sold: int | None) -> _Load | None:
-    """A new board that holds the part: the shortest on hand, else of the one length, else the cheapest."""
-    used = [sum(load.sort == number for load in loads) for number in range(len(job.sorts))]
-    hand = [number for number, sort in enumerate(job.sorts) if sort.on_hand and used[number] < (sort.most or 0)]
-    others = [number for number, sort in enumerate(job.sorts) if not sort.on_hand]
-    others.sort(key=lambda number: job.sorts[number].cost)
-    choice = [*reversed(hand), *([sold] if sold is not None else []), *others]
-    empty = [0] * len(job.kinds)
-    for number in choice:
-        load = _Load(number, list(empty))
-        if _fits(job, load, kind, job.sorts[number].room):
-            return load
-    return None
+    def _smaller(self, load: _Load) -> int:
+        """The cheapest board that is sold and holds what is on this one; itself if none is cheaper."""
+        sorts = self._job.sorts
+        need = load.width + self._extra(load.parts)
+        fits = [number for number, sort in enumerate(sorts) if not sort.on_hand and sort.room >= need]
+        return min([load.sort, *fits], key=lambda number: sorts[number].cost)
 
-
-def _smaller(job: Job, load: _Load) -> int:
-    """The cheapest board that is sold and holds what is on this one."""
-    need = load.width + _extra(job, load.parts)
-    fits = [number for number, sort in enumerate(job.sorts) if not sort.on_hand and sort.room >= need]
-    return min([load.sort, *fits], key=lambda number: job.sorts[number].cost)
+    def _pattern(self, load: _Load) -> tuple[int, ...]:
+        return tuple(load.parts.get(kind, 0) for kind in range(len(self._job.kinds)))

@@ -6,8 +6,9 @@ is at most the board's room (usable length + k). Mitred parts: see `nesting`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import gcd, isqrt
 
 from fitter.cutting.nesting import SQUARE_FACE, Edges, Nesting, edges_of
@@ -69,7 +70,7 @@ class Job:
         sorts: long boards first, equal ones cheap first.
         nesting: what mitred ends cost beside the widths.
         grid: one step, in units of length.
-        rounded: whether widths and rooms are not whole steps of themselves.
+        rounded: whether widths were rounded up to it.
     """
 
     kinds: tuple[Kind, ...]
@@ -84,7 +85,7 @@ class Job:
         blank = [kind for kind in self.kinds if kind.edges == ((SQUARE_FACE, SQUARE_FACE),)]
         return tuple(piece for kind in blank for piece in kind.pieces if any(piece.leans))
 
-    @property
+    @cached_property
     def demand(self) -> tuple[int, ...]:
         """How many of each kind are needed."""
         return tuple(kind.count for kind in self.kinds)
@@ -111,14 +112,16 @@ def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOpt
         priced: whether cost counts; else the length bought.
 
     Returns:
-        Boards that no cheapest plan needs are left out: those too short for any part, and those without a limit that
-        cost no less than a longer one.
+        Boards that no cheapest plan needs are left out: those too short for any part, and those that are sold for
+        more than a longer one.
     """
-    recess = slanted(pieces, options)
+    recess = slanted(pieces)
     edges = {piece: edges_of(piece, recess[1] if recess else None, _handed(pieces, recess)) for piece in pieces}
     widths = {piece: _width(piece, edges[piece], recess[0] if recess else 0, options) for piece in pieces}
     rooms = {stock: options.usable(stock.length).units + options.kerf.units for stock in stocks}
-    grid, rounded = _grid([*widths.values(), *rooms.values()], max(rooms.values(), default=1))
+    # What mitres take beside the widths is rounded up to a step, so that has to be fine.
+    sizes = [*widths.values(), *([_fine(options)] if recess else [])]
+    grid, rounded = _grid(sizes, max(rooms.values(), default=1))
     side = recess[0] if recess else 0
     nesting = Nesting.of(tuple(edges.values()), side, kerf_along(options.kerf) - options.kerf.units, grid)
     groups: dict[tuple[int, Edges], list[Piece]] = {}
@@ -147,7 +150,7 @@ def _sorts(stock: Stock, room: int, *, priced: bool) -> Iterator[Sort]:
         yield Sort(room, cost, None, stock.length.units, stock)
 
 
-def slanted(pieces: tuple[Piece, ...], options: CutOptions) -> tuple[int, Slant] | None:
+def slanted(pieces: Sequence[Piece]) -> tuple[int, Slant] | None:
     """The mitre that is nested: what most parts have, by how far it recedes and over which side."""
     found: dict[tuple[int, Slant], int] = {}
     for piece in pieces:
@@ -169,24 +172,32 @@ def _width(piece: Piece, edges: Edges, recess: int, options: CutOptions) -> int:
     if not mitres:
         # An end that is not nested is cut from a square blank: its own saw cut lies within the blank's waste.
         return piece.length.units + options.kerf.units
-    fine = max(1, options.mark.units // 4)
+    fine = _fine(options)
     twice = 2 * piece.length.units - mitres * recess
     twice += mitres * kerf_along(options.kerf) + (2 - mitres) * options.kerf.units
     return -(-twice // (2 * fine)) * fine
 
 
+def _fine(options: CutOptions) -> int:
+    """What mitred parts are laid out on, a quarter of the shop mark, in units."""
+    return max(1, options.mark.units // 4)
+
+
 def _grid(sizes: list[int], longest: int) -> tuple[int, bool]:
-    grid = gcd(*sizes) or 1
+    """A step, not too fine, that all sizes are whole in, so that whole steps tell what fits a board too."""
+    grid = gcd(*sizes)
     if longest <= grid * MOST_STEPS:
         return grid, False
     return -(-longest // MOST_STEPS), True
 
 
 def _wanted(sorts: list[Sort]) -> tuple[Sort, ...]:
-    """Boards in order, without those that a longer one of no limit makes needless."""
+    """Boards in order, without those that are sold for more than a longer one (or for as much as an equal one)."""
     ordered = sorted(sorts, key=lambda sort: (-sort.room, sort.cost, sort.length, sort.on_hand))
     kept: list[Sort] = []
     for sort in ordered:
-        if sort.on_hand or not any(not other.on_hand and other.cost <= sort.cost for other in kept):
+        sold = [other for other in kept if not other.on_hand]
+        cheaper = any(other.cost < sort.cost or (other.cost, other.room) == (sort.cost, sort.room) for other in sold)
+        if sort.on_hand or not cheaper:
             kept.append(sort)
     return tuple(kept)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitter.cutting.aims import chosen
 from fitter.cutting.branching import FLOW, LACKING, Search, search
@@ -72,7 +72,8 @@ def plan_boards(
         own = tuple(piece for piece in pieces if piece.section == section)
         job = job_of(own, tuple(stock for stock in stocks if stock.section == section), options, priced=priced)
         answers.append(_answer(job, section, options, clock))
-    return _joined(answers, pieces, options, priced=priced)
+    plan = _joined(answers, pieces, options, priced=priced)
+    return replace(plan, interrupted=clock.interrupted)
 
 
 def _priced(stocks: Sequence[Stock]) -> bool:
@@ -120,7 +121,7 @@ def _joined(
         bound if priced else None,
         tuple(reached),
         Length(waste),
-        tuple(_notes(answers, options)),
+        tuple(_notes(answers)),
     )
 
 
@@ -129,7 +130,7 @@ def _wood(piece: Piece) -> int:
     return piece.count * (piece.length.units - sum(end.recess.units for end in piece.ends) // 2)
 
 
-def _notes(answers: Sequence[_Section], options: CutOptions) -> list[str]:
+def _notes(answers: Sequence[_Section]) -> list[str]:
     notes = []
     for step in (LACKING, FLOW):
         if times := sum(answer.search.tolerant.get(step, 0) for answer in answers):
@@ -144,6 +145,4 @@ def _notes(answers: Sequence[_Section], options: CutOptions) -> list[str]:
             f"{', '.join(blanks)}: laid as square blanks, since the mitres run another way than most or a face has to "
             "stay up; the proof covers plans that do so"
         )
-    if Aim.PATTERNS in options.aims or Aim.OFFCUT in options.aims:
-        notes.append("patterns and the long offcut are the best found among patterns met on the way, not proven")
     return notes

@@ -39,6 +39,10 @@ def board_prices(
 
 
 def _prices(section: str, job: Job, options: CutOptions) -> BoardPrices:
+    if any(not sort.cost and not sort.on_hand for sort in job.sorts):
+        return BoardPrices(
+            section, options.kerf, (0,), (Fraction(0),), Fraction(0)
+        )  # what costs nothing bounds nothing
     longest = max(sort.room for sort in job.sorts)
     # Other lists may have more of a part than this one: patterns are bounded by the board alone.
     many = tuple(longest // kind.width for kind in job.kinds)

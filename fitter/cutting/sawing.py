@@ -33,7 +33,7 @@ def sawn(job: Job, plan: Sequence[Column], options: CutOptions) -> list[PlannedB
         options: kerf and trim.
     """
     queues = [_queue(kind.pieces) for kind in job.kinds]
-    mitre = slanted(tuple(piece for kind in job.kinds for piece in kind.pieces), options)
+    mitre = slanted([piece for kind in job.kinds for piece in kind.pieces])
     boards = []
     for sort, pattern in sorted(plan, key=lambda column: (column[0], tuple(-count for count in column[1]))):
         kinds = [kind for kind, count in enumerate(pattern) for _ in range(count)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from math import isqrt
 
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Verdict
@@ -56,14 +57,12 @@ class Piece:
     def leans(self) -> tuple[int, int]:
         """How both faces lean, seen with the part's length to the right and the mitred side upward.
 
-                1 leans to the right at its top, -1 to the left, 0 is square.
+        1 leans to the right at its top, -1 to the left, 0 is square.
 
-                >>> from fitter.domain.findings import Finding
-        from fitter.domain.layout import Verdict
-        from fitter.domain.woodwork import EndCut
-                >>> side = Length.inches("7/2")
-                >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
-                (1, -1)
+        >>> from fitter.domain.woodwork import EndCut
+        >>> side = Length.inches("7/2")
+        >>> Piece("A", "2x4", Length.inches(30), 1, (EndCut(side), EndCut(side))).leans
+        (1, -1)
         """
         first, last = self.ends
         return _lean(first, 1), _lean(last, -1)
@@ -123,6 +122,17 @@ class CutOptions:
         """What a board of some length yields: trimmed at both ends, less the share for defects, to the unit below."""
         left = (length - 2 * self.trim).units
         return Length(left * (1 - self.defects) // 1) if self.defects else Length(left)
+
+
+def kerf_along(kerf: Length) -> int:
+    """What a cut at 45° takes along the board, k √2, in units, rounded up.
+
+    >>> kerf_along(Length.inches("1/8"))
+    1437
+    """
+    twice = 2 * kerf.units**2
+    root = isqrt(twice)
+    return root + (root * root < twice)
 
 
 @dataclass(frozen=True)
@@ -217,6 +227,7 @@ class BoardPlan:
         reached: aim by aim, over all sections.
         waste: length of all boards less that of parts and of offcuts that are kept.
         notes: what the proof rests on besides integers, and what was rounded, for a person.
+        interrupted: whether the user stopped the search before it was done.
     """
 
     boards: tuple[PlannedBoard, ...]
@@ -225,6 +236,7 @@ class BoardPlan:
     reached: tuple[Reached, ...]
     waste: Length
     notes: tuple[str, ...] = ()
+    interrupted: bool = False
 
     @property
     def proven(self) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
+from fitter.domain.supplies import Supplies
 from rooms.lengths import ZERO, Length
 
 
@@ -200,12 +201,14 @@ class Shop:
         kerf: width of a saw cut.
         trim: cut off each end of a board before it is used.
         longest_carried: longest piece that can be carried in; None for no limit.
+        supplies: how everything else to buy is counted.
     """
 
     boards: tuple[Board, ...]
     kerf: Length
     trim: Length
     longest_carried: Length | None = None
+    supplies: Supplies = field(default_factory=Supplies)
 
     def longest(self, section: str) -> Length | None:
         """Longest part that boards of a section yield, trimmed at both ends; None if no such board is named."""

@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from fitter.domain.frame import EndPanel, RailJoint, SlatFixing, Stance
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
 from fitter.project.fields import (
+    Coats,
     Coordinate,
     Count,
     Distance,
@@ -252,3 +253,25 @@ class ShopForm(Form):
     kerf: Distance | None = None
     trim: Distance = ZERO
     longest_carried: Size | None = None
+    prices: Text | None = None
+    spare: Share | None = None
+    boxes: Any = None
+    coats: Any = None
+    surface: Annotated[bool, one_of({"smooth": False, "rough": True})] = False
+
+
+class BoxesForm(Form):
+    """`shop.boxes`: how many a box holds."""
+
+    screws: SeatCount | None = None
+    nails: SeatCount | None = None
+    bolts: SeatCount | None = None
+    plugs: SeatCount | None = None
+
+
+class CoatsForm(Form):
+    """`shop.coats`."""
+
+    conditioner: Coats | None = None
+    stain: Coats | None = None
+    varnish: Coats | None = None

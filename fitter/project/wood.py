@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 from fitter.domain.cushions import Cushion
 from fitter.domain.frame import Board, Carpentry, Carry, Frame, Section, Shop
+from fitter.domain.supplies import Supplies
 from fitter.project.carpentry import back_depth, read_carpentry
 from fitter.project.defaults import defaults
-from fitter.project.forms import BoardForm, CarryForm, FrameForm, ShopForm
+from fitter.project.forms import BoardForm, BoxesForm, CarryForm, CoatsForm, FrameForm, ShopForm
 from fitter.project.joinery import check_joinery
 from fitter.project.ledger import Ledger
 from fitter.project.lumber import THICKEST, Lumber, read_lumber
@@ -131,7 +132,15 @@ def read_shop(ledger: Ledger, data: Data, frame: Frame, lumber: Lumber) -> Shop:
             continue
         _check_board(ledger, key, board.length, form.trim)
         boards.append(Board(_name_for(section, frame), board.length, board.price, board.have))
-    return Shop(tuple(boards), kerf, form.trim, form.longest_carried)
+    return Shop(tuple(boards), kerf, form.trim, form.longest_carried, _supplies(ledger, form))
+
+
+def _supplies(ledger: Ledger, form: ShopForm) -> Supplies:
+    """What is said of things to buy besides boards; what is not said has its default."""
+    boxes = ledger.section(BoxesForm, form.boxes, "shop.boxes")
+    coats = ledger.section(CoatsForm, form.coats, "shop.coats")
+    said = {**boxes.model_dump(), **coats.model_dump(), "prices": form.prices, "spare": form.spare}
+    return replace(Supplies(rough=form.surface), **{key: value for key, value in said.items() if value is not None})
 
 
 def _check_board(ledger: Ledger, key: str, length: Length, trim: Length) -> None:

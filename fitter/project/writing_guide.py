@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from fitter.domain.sections import dressed
+from fitter.domain.supplies import Supplies
 from fitter.domain.wishes import DEFAULT_ORDER
 from fitter.project.defaults import FLAME_CLEAR, FLAME_SOURCE, Defaults, defaults
 from fitter.project.tree import Data
@@ -306,4 +307,21 @@ def _shop(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
         Entry("kerf", "Width of the saw cut.", say(usual.kerf)),
         Entry("trim", "Cut off each end of a board before anything else (0).", sizes.trim),
         Entry("longest_carried", "Longest board that you can carry home (any).", sizes.board),
+        *_supplies(),
     )
+
+
+def _supplies() -> tuple[Entry, ...]:
+    usual = Supplies()
+    boxes: Data = {name: str(getattr(usual, name)) for name in ("screws", "nails", "bolts", "plugs")}
+    coats: Data = {name: str(getattr(usual, name)) for name in ("conditioner", "stain", "varnish")}
+    return (
+        Entry("prices", "A price list beside this file, as comma-separated values: item,price,per (none).", _PRICES),
+        Entry("spare", "Screws, nails, bolts and plugs on top of those that are counted.", "10 %"),
+        Entry("boxes", "How many a box holds, where the price list does not say it.", boxes),
+        Entry("coats", "Coats of finish; 0 for none.", coats),
+        Entry("surface", "smooth, or rough (saw-textured or weathered wood takes more finish).", "smooth"),
+    )
+
+
+_PRICES = "prices.csv"

@@ -48,7 +48,7 @@ def print_cuts(
     trimmed = f"{cut(options.trim)} trimmed off each end" if options.trim else "ends not trimmed"
     say(console, f"saw cut {kerf}, {trimmed}")
     _print_heading(console, "to buy", buy(plan, tell))
-    print_table(console, BUY_HEADS, buy(plan, tell))
+    print_table(console, BUY_HEADS if plan.cost is not None else HAND_HEADS, buy(plan, tell))
     _print_heading(console, "from those on hand", on_hand(plan, tell))
     print_table(console, HAND_HEADS, on_hand(plan, tell))
     print_table(console, AIM_HEADS, aims(plan, cut))
@@ -104,8 +104,9 @@ def verdict_line(result: CutResult, tell: Teller) -> str:
     plan = result.plan
     if plan.proven:
         return "proven: no plan " + ("costs less" if plan.cost is not None else "takes less length of boards")
+    stopped = "stopped by you" if plan.interrupted else "time ran out"
     if plan.cost is None or plan.bound is None:
         bound = plan.reached[0].bound or 0
-        return f"found, not proven: time ran out; no plan takes less than {tell(Length(bound))} of boards"
+        return f"found, not proven: {stopped}; no plan takes less than {tell(Length(bound))} of boards"
     gap = f"at most {cents(plan.gap)} can be saved" if plan.bound else "nothing is known of the least cost"
-    return f"found, not proven: time ran out; no plan costs less than {cents(plan.bound)}, so {gap}"
+    return f"found, not proven: {stopped}; no plan costs less than {cents(plan.bound)}, so {gap}"

@@ -49,6 +49,7 @@ def _plan(plan: BoardPlan, unit: Unit) -> Document:
         "cost": _money(plan.cost),
         "bound": _money(plan.bound),
         "proven": plan.proven,
+        "interrupted": plan.interrupted,
         "gap": _money(plan.gap) if plan.cost is not None else number(Length(plan.gap), unit),
         "waste": number(plan.waste, unit),
         "patterns": plan.patterns,

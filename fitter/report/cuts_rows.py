@@ -58,12 +58,12 @@ def buy(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, ...]]:
     """A row for each kind of board to buy, and one for all."""
     rows = purchases(plan)
     for section, length, price, count in rows:
-        paid = ("", "") if price is None else (cents(price), cents(price * count))
+        paid = () if price is None else (cents(price), cents(price * count))
         yield section, tell(length), str(count), *paid
     if len(rows) > 1:
         number = sum(count for *_, count in rows)
         length = sum((length * count for _, length, _, count in rows), Length(0))
-        yield "all", tell(length), str(number), "", "" if plan.cost is None else cents(plan.cost)
+        yield "all", tell(length), str(number), *(() if plan.cost is None else ("", cents(plan.cost)))
 
 
 def on_hand(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, ...]]:

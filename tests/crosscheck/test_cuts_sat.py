@@ -16,16 +16,16 @@ from rooms.lengths import Length
 SEEDS = range(12)
 
 
-def assigned(lists: Lists, options: CutOptions, seconds: float) -> tuple[int, bool]:
+def assigned(lists: Lists, options: CutOptions, seconds: float, slots: int = 24) -> tuple[int, bool]:
     """The least cost that CP-SAT finds, and whether it proves it: how many of each part on each board, and which board.
 
-    Lengths are counted in sixteenths; the kerf goes with each part and once with each board.
+    Lengths are counted in sixteenths; the kerf goes with each part and once with each board; at most `slots` boards.
     """
     pieces, stocks = lists
     mark = Length.inches("1/16")
     kerf = options.kerf // mark
     model = cp_model.CpModel()
-    slots = min(sum(piece.count for piece in pieces), 24)
+    slots = min(sum(piece.count for piece in pieces), slots)
     boards = [[model.new_bool_var("") for _ in stocks] for _ in range(slots)]
     cuts = [[model.new_int_var(0, piece.count, "") for piece in pieces] for _ in range(slots)]
     rooms = [options.usable(stock.length) // mark + kerf for stock in stocks]

@@ -13,13 +13,14 @@ from fitter.domain.frame import RailJoint
 from fitter.domain.woodwork import PartRole
 
 MOST = 0.75
-"""How much of its width a slat bears over at least where it ends at a post that stands out before its rail."""
+"""How much of its width a slat bears over at least: what hardly meets a post may lie on its rail's cleat alone."""
 
 BEARING = 0.5
 """Least bearing of a slat along its length, inches; common practice."""
 
-HOLD = 1.5
-"""How much of a post a short cleat at least lies against, inches: two screws of 1/4 in keep their distances there."""
+HOLD = 1.0
+"""How much of a post a short cleat at least lies against, inches: as wide as screws, one above the other, keep three
+diameters of 1/6 in from both its edges."""
 
 SHARE = 0.95
 """How much of a contact must be there where all of it should be: less than an inch may be missing of any."""
@@ -32,7 +33,7 @@ TABLE_HOLDERS = (PartRole.SEAT_SLAT, *SEAT_RAILS, *POSTS)
 
 
 def seat_slats(built: Built) -> Iterator[Finding]:
-    """Both ends of every seat slat bear on cleats or rails, over their width, or most of it before a post."""
+    """Both ends of every seat slat bear on cleats or rails, over most of their width."""
     for number in built.of(PartRole.SEAT_SLAT):
         for end, where in enumerate(("first", "far")):
             yield from _borne(built, number, end, where)
@@ -58,10 +59,7 @@ def _borne(built: Built, number: int, end: int, where: str) -> Iterator[Finding]
     face = built.solids.face_axis(number, DOWN)
     wide = next(axis for axis in (1, 2) if axis != face // 2)
     length, width = built.solids.sizes[number][0], built.solids.sizes[number][wide]
-    # Beside a post that stands out before the rail the slat is short of the rail, but may still reach over its cleat.
-    proud = built.touching(number, end, POSTS) and not built.touching(number, end, SEAT_RAILS)
     spans: list[Span] = []
-    barely = False
     for row in built.touching(number, face, UNDER_SLATS):
         low, high = built.contacts.low[row], built.contacts.high[row]
         # Only what reaches under the outermost half inch holds the end up.
@@ -69,10 +67,8 @@ def _borne(built: Built, number: int, end: int, where: str) -> Iterator[Finding]
         near = length - high[0] if end else low[0]
         if over >= BEARING - TINY and near <= BEARING:
             spans.append((low[wide], high[wide]))
-            barely = barely or over < BEARING + TINY
-    share = MOST if proud and not barely else SHARE
     covered = sum(b - a for a, b in union(spans))
-    if covered < share * width - TINY:
+    if covered < MOST * width - TINY:
         spot = built.solids.origins[number] + built.solids.axes[number][0] * (length if end else 0)
         message = f"the {where} end of {built.name(number)} bears over {built.tell(covered)} of its {built.tell(width)}"
         yield built.fault("slat-hangs", message, spot)

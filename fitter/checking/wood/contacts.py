@@ -45,7 +45,13 @@ class Contacts:
 
     def of(self, part: int) -> slice:
         """Where the contacts of a part stand."""
-        return slice(int(np.searchsorted(self.one, part)), int(np.searchsorted(self.one, part, side="right")))
+        starts = self._starts
+        return slice(starts[part], starts[part + 1]) if part + 1 < len(starts) else slice(0, 0)
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        """Where the contacts of each part begin, and where the last end; up to the last part that touches any."""
+        return [int(at) for at in np.searchsorted(self.one, np.arange(int(self.one.max(initial=-1)) + 2))]
 
     def on(self, part: int, face: int) -> Counts:
         """The contacts on a face of a part."""

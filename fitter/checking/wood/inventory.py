@@ -65,17 +65,12 @@ def _filling(
     built: Built, among: set[int], role: PartRole | None, low: Floats, high: Floats, more: float
 ) -> int | None:
     """A part of a role that fills a cuboid, along x or y longer by at most `more` at each end."""
-    for number in built.of(role) if role else ():
-        if number not in among:
-            continue
-        below = low - built.solids.part_low[number]
-        above = built.solids.part_high[number] - high
-        along = int(np.abs(built.solids.axes[number][0]).argmax())
-        slack = np.where(np.arange(3) == along, more if along < 2 else 0.0, 0.0) + TINY
-        off = np.concatenate([below, above])
-        if (off > -TINY).all() and (off < np.tile(slack, 2)).all():
-            return number
-    return None
+    numbers = [number for number in built.of(role) if number in among] if role else []
+    off = np.concatenate([low - built.solids.part_low[numbers], built.solids.part_high[numbers] - high], axis=1)
+    along = np.abs(built.solids.axes[numbers, 0]).argmax(axis=1)
+    slack = np.where((np.arange(3) == along[:, None]) & (along[:, None] < 2), more, 0.0) + TINY
+    fits = (off > -TINY).all(axis=1) & (off < np.tile(slack, 2)).all(axis=1)
+    return next((numbers[at] for at in np.flatnonzero(fits).tolist()), None)
 
 
 def rail_boxes(built: Built, rail: Rail) -> tuple[Floats, Floats]:
@@ -145,14 +140,15 @@ def cleats_along_rails(built: Built) -> Iterator[Finding]:
 
 def _short_ones(built: Built, rail: int, way: Way, inward: Floats) -> Iterator[Span]:
     """Where short cleats, held by a post that stands out before a rail, line it in place of its own cleat."""
-    face = float(max((built.solids.corners[built.solids.part == rail] @ inward).reshape(-1)))
+    numbers = built.of(PartRole.SHORT_CLEAT)
+    low, high = built.solids.part_low, built.solids.part_high
+    up = inward[way.deep] > 0
+    face = high[rail, way.deep] if up else -low[rail, way.deep]
+    near = low[numbers, way.deep] if up else -high[numbers, way.deep]
     post = built.mark(built.project.frame.post.width)
-    for number in built.of(PartRole.SHORT_CLEAT):
-        if int(np.abs(built.solids.axes[number][0]).argmax()) != way.along:
-            continue
-        near = min((built.solids.corners[built.solids.part == number] @ inward).reshape(-1))
-        if -TINY < near - face < post:
-            yield _along(built, number, way)
+    alike = np.abs(built.solids.axes[numbers, 0]).argmax(axis=1) == way.along
+    for at in np.flatnonzero(alike & (near - face > -TINY) & (near - face < post)).tolist():
+        yield _along(built, numbers[at], way)
 
 
 def _along(built: Built, number: int, way: Way) -> Span:

@@ -11,7 +11,7 @@ from fitter.checking.wood.bearing import CLEAT_HOLDERS, TABLE_HOLDERS, UNDER_SLA
 from fitter.checking.wood.built import DOWN, POSTS, Built
 from fitter.checking.wood.ends import HOLDERS
 from fitter.domain.findings import Finding
-from fitter.domain.woodwork import Fastener, Fixing, PartRole
+from fitter.domain.woodwork import Fastener, Fixing, Joint, PartRole
 
 _BOLTS = 2
 """Bolts through two posts on a line where the frame is split; common practice."""
@@ -58,16 +58,20 @@ def joints_touch(built: Built) -> Iterator[Finding]:
         if not 0 <= one < other < count:
             yield built.fault("joint-astray", f"a joint speaks of parts {one} and {other} of {count}")
             continue
-        names = f"{built.name(joint.parts[0])} and {built.name(joint.parts[1])}"
         if (one, other) not in built.contacts.pairs:
-            yield built.fault("joint-apart", f"{names} are joined but do not touch", built.middle(one))
+            yield _of(built, "joint-apart", joint, "are joined but do not touch")
         if (one, other) in told:
-            yield built.fault("joint-twice", f"the joint of {names} is told twice", built.middle(one))
+            yield _of(built, "joint-twice", joint, "have two joints")
         told.add((one, other))
         if any({f.through, f.into} != {one, other} for f in joint.fasteners):
-            yield built.fault("joint-astray", f"a fastener between {names} holds other parts", built.middle(one))
+            yield _of(built, "joint-astray", joint, "have a fastener between them that holds other parts")
         if joint.housed and not built.parts[joint.parts[1]].housings:
-            yield built.fault("joint-unhoused", f"{names} are told to be housed, without a housing", built.middle(one))
+            yield _of(built, "joint-unhoused", joint, "are told to be housed, without a housing")
+
+
+def _of(built: Built, code: str, joint: Joint, what: str) -> Finding:
+    one, other = joint.parts
+    return built.fault(code, f"{built.name(one)} and {built.name(other)} {what}", built.middle(one))
 
 
 def parts_fastened(built: Built) -> Iterator[Finding]:

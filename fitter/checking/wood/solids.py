@@ -28,6 +28,9 @@ RINGS = np.array([[0, 1, 3, 2], [4, 6, 7, 5], [0, 4, 5, 1], [2, 3, 7, 6], [0, 2,
 """Corners of the six faces of a piece (corner 4i + 2j + k): number 2·axis + end, seen from outside anticlockwise."""
 
 
+_CORNERS = np.array(list(product((0, 1), repeat=3)), dtype=np.float64)
+
+
 def inches(length: Length) -> float:
     """A length as a float."""
     return length.units / UNITS_PER_INCH
@@ -88,8 +91,7 @@ class Solids:
     def square(self) -> Flags:
         """Whether a piece is a cuboid along the axes of the layout frame, so that its low and high say it all."""
         box = np.stack([self.low, self.high], axis=1)
-        corner = np.array(list(product((0, 1), repeat=3)))
-        ideal = box[:, corner, np.arange(3)]
+        ideal = box[:, _CORNERS.astype(np.intp), np.arange(3)]
         far = np.abs(self.corners[:, :, None, :] - ideal[:, None, :, :]).max(axis=3).min(axis=2).max(axis=1)
         return np.asarray(far < TINY / 10)
 
@@ -138,18 +140,19 @@ def solids(parts: tuple[Part, ...]) -> Solids:
     Raises:
         ValueError: a part that is all cut away.
     """
+    axes = np.array([[_vector(v) for v in (p.along, p.across, p.through)] for p in parts]).reshape(-1, 3, 3)
+    origins = np.array([_vector(p.origin) for p in parts]).reshape(-1, 3) / UNITS_PER_INCH
+    sizes = np.array([[inches(s) for s in (p.length, p.width, p.thickness)] for p in parts]).reshape(-1, 3)
+    whole, uncut = sizes[:, None, :] * _CORNERS, np.ones((1, 6), dtype=bool)
     own, owner, outer = [], [], []
     for number, part in enumerate(parts):
-        cells, faces = _cells(part) if part.housings else (_whole(part), np.ones((1, 6), dtype=bool))
+        cells, faces = _cells(part) if part.housings else (_slanted(part, whole[number]), uncut)
         if not len(cells):
             message = f"nothing is left of {part.role} {part.mark}"
             raise ValueError(message)
         own.append(cells)
         outer.append(faces)
         owner.append(np.full(len(cells), number, dtype=np.intp))
-    axes = np.array([[_vector(v) for v in (p.along, p.across, p.through)] for p in parts]).reshape(-1, 3, 3)
-    origins = np.array([_vector(p.origin) for p in parts]).reshape(-1, 3) / UNITS_PER_INCH
-    sizes = np.array([[inches(s) for s in (p.length, p.width, p.thickness)] for p in parts]).reshape(-1, 3)
     local = np.concatenate([*own, np.zeros((0, 8, 3))])
     index = np.concatenate([*owner, np.zeros(0, dtype=np.intp)])
     corners = origins[index][:, None, :] + np.einsum("pcl,plk->pck", local, axes[index])
@@ -157,10 +160,11 @@ def solids(parts: tuple[Part, ...]) -> Solids:
     return Solids(tuple(parts), corners, local, index, edges, axes, origins, sizes)
 
 
-def _whole(part: Part) -> Floats:
-    """The eight corners of a part without housings, in its own axes."""
-    size = [inches(part.length), inches(part.width), inches(part.thickness)]
-    corners = np.array(list(product((0, 1), repeat=3)), dtype=np.float64) * size
+def _slanted(part: Part, corners: Floats) -> Floats:
+    """The corners of a part without housings, in its own axes, from those of its square length."""
+    if all(cut.square for cut in part.cuts):
+        return corners[None]
+    corners = corners.copy()
     far = corners[:, 0] > 0
     for end, cut in enumerate(part.cuts):
         # The short point lies on the far side of the axis from the long one.

@@ -20,8 +20,8 @@ from fitter.drawing.texts import AIR, COMPASS
 Floats: TypeAlias = npt.NDArray[np.float64]
 Shapes: TypeAlias = npt.NDArray[np.object_]
 
-_RINGS = tuple(range(0, 48, 6))  # rings are judged in batches
-_BATCH = 6
+_BATCH = 3  # rings are judged in batches
+_RINGS = tuple(range(0, 48, _BATCH))
 _STEP = 2.5  # from one ring of places to the next, mm
 _REACH = 5.0  # of the first ring, mm
 _SHOULDER = 2.0
@@ -94,8 +94,7 @@ def _costs(scene: Drawn, places: _Places) -> Floats:
     lines = shapely.linestrings(places.leaders)
     low, high = places.texts[:, :2], places.texts[:, 2:]
     boxes = shapely.box(low[:, 0] - _CLEAR, low[:, 1] - AIR, high[:, 0] + _CLEAR, high[:, 1] + AIR)
-    wide = shapely.buffer(lines, AIR, quad_segs=2)
-    barred = _count(scene.texts, boxes) + _count(scene.ends, boxes) + _count(scene.texts, wide)
+    barred = _count(scene.texts, boxes) + _count(scene.ends, boxes) + _near(scene.texts, lines)
     barred += _count(scene.leaders, lines) + _count(scene.leaders, boxes)
     # A name does not stand on its own leader.
     ways = shapely.linestrings(places.leaders[:, :2])
@@ -126,3 +125,8 @@ def _made(words: str, places: _Places, n: int, scene: Drawn) -> tuple[Line, Text
 def _count(tree: STRtree, shapes: Shapes) -> npt.NDArray[np.int64]:
     """How many things of a tree each shape meets."""
     return np.bincount(tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
+
+
+def _near(tree: STRtree, shapes: Shapes) -> npt.NDArray[np.int64]:
+    """How many things of a tree each shape comes too near to."""
+    return np.bincount(tree.query(shapes, predicate="dwithin", distance=AIR)[0], minlength=len(shapes))

@@ -170,7 +170,9 @@ def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
     gaze, parts = elevation.gaze, elevation.parts
     low, high = extent(parts, gaze.right)
     bottom = min(0.0, *(_bottom(part, view) for part in parts))
-    boxes = [rail.box for rail in elevation.layout.rails if rail.run is elevation.side and rail.face is elevation.face]
+    here = (elevation.side, elevation.face)
+    boxes = [rail.box for rail in elevation.layout.rails if (rail.run, rail.face) == here]
+    boxes += [post.box for post in elevation.layout.posts if (post.run, post.face) == here and post.line is not None]
     bays = [place for box in boxes for place in elevation.facing.reach(box, gaze)]
     first = FIRST - bottom
     for places in dict.fromkeys((tuple(sorted({low, high, *bays})), (low, high))):

@@ -26,8 +26,8 @@ from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.view import View
 
 _GAP = 9.0  # between pictures, mm
-_BESIDE = 44.0  # what dimensions and heights take beside an elevation at least, mm
-_BELOW = 26.0  # the same below it, its name included
+_BESIDE = 10.0  # what dimensions take beside a picture at least, mm
+_HIGH = {"the front": 27.0, "the back": 52.0, "above": 32.0}  # the same above and below, names included
 _SPLITS = (
     (("the front", "the back", "above"),),
     (("the front", "the back"), ("above",)),
@@ -107,7 +107,7 @@ class _Book:
 
         *first, end = views
         says = f"Frame: {name} from {', '.join(first)}{' and ' if first else ''}{end}"
-        sketch = _Sketch(drawn, least, (_BESIDE, _BELOW * len(views)))
+        sketch = _Sketch(drawn, least, (_BESIDE, sum(_HIGH[side] for side in views) + _GAP * (len(views) - 1)))
         return self._found(says, sketch, (key_block(elevation_signs()),), (24, 25), must=last)
 
     def across(self) -> list[Page]:

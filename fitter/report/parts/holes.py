@@ -4,28 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
-from math import ceil, isqrt
+from math import isqrt
 
+from fitter.domain.drilling import Bore, drill, told_drill
 from fitter.domain.woodwork import Fastener, Fixing, Part, Vector, Woodwork
 from fitter.report.parts.batches import Batch
 from fitter.report.parts.sides import toward
-from rooms.lengths import Length, Unit, round_half_up
+from rooms.lengths import Length, Unit
 
-_BITS = (Length.inches("1/64"), Length.millimetres("1/2"))
-"""Steps in which drills are sold, in inches and in metric: common practice."""
-_ROOM = (Length.inches("1/32"), Length.millimetres(1))
-"""How much wider than its bolt a hole is: 1/32 to 1/16 in by NDS 12.1.3, from memory."""
-
-
-class Bore(StrEnum):
-    """What a hole is for."""
-
-    POCKET = "pocket"
-    CLEARANCE = "clearance"
-    PILOT = "pilot"
-    BOLT = "bolt"
+__all__ = ["Bore", "Hole", "drill", "holes", "patterns", "told_drill"]
 
 
 @dataclass(frozen=True)
@@ -73,27 +61,6 @@ def holes(woodwork: Woodwork, unit: Unit) -> tuple[tuple[Hole, ...], ...]:
             for number, bore in _bored(fastener):
                 found[number] += _hole(woodwork.parts[number], fastener, bore, unit)
     return tuple(tuple(sorted(those, key=_order)) for those in found)
-
-
-def drill(fastener: Fastener, bore: Bore, unit: Unit) -> Length:
-    """The drill for a hole, as it is sold: wide enough for a shank, a pilot to the nearest step."""
-    step, room = (pair[0 if unit.imperial else 1] for pair in (_BITS, _ROOM))
-    if bore is Bore.PILOT or fastener.kind is Fixing.NAIL:
-        return step * max(1, round_half_up(Fraction(fastener.pilot) / step.units))
-    width = step * ceil(Fraction(fastener.diameter) / step.units)
-    return width + room if bore is Bore.BOLT else width
-
-
-def told_drill(width: Length, unit: Unit) -> str:
-    """A drill as it is asked for.
-
-    >>> told_drill(Length.inches("5/32"), Unit.IN), told_drill(Length.millimetres("9/2"), Unit.M)
-    ('5/32"', '4.5 mm')
-    """
-    if unit.imperial:
-        whole, part = divmod(width.inch, 1)
-        return " ".join(str(piece) for piece in (whole, part) if piece) + '"'
-    return f"{float(width.mm):g} mm"
 
 
 def patterns(batch: Batch, every: tuple[tuple[Hole, ...], ...]) -> tuple[tuple[tuple[int, ...], tuple[Hole, ...]], ...]:

@@ -13,7 +13,8 @@ import pytest
 from cut_cases import tiny, workshop
 
 from fitter.checking import check_plan
-from fitter.cutting import NoPlanError, NoPriceError, plan_boards
+from fitter.cutting import NoPlanError, NoPriceError, board_prices, plan_boards
+from fitter.cutting.columns import Generator
 from fitter.domain.cuts import Aim, BoardPlan, CutOptions, OnHand, Piece, Reached, Stock
 from fitter.domain.woodwork import EndCut, Slant
 from rooms.lengths import ZERO, Length
@@ -146,6 +147,18 @@ def test_less_length_at_the_same_cost_and_number() -> None:
     assert reached(plan, Aim.WASTE) == Reached(Aim.WASTE, inch(228).units, inch(228).units)
 
 
+def test_the_shorter_of_two_boards_of_one_price() -> None:
+    assert bought(plan_boards([piece(100)], [stock(120, 500), stock(110, 500)], PLAIN)) == [110]
+
+
+def test_a_board_for_nothing() -> None:
+    """Sold for nothing, as many as wanted: the plan is free, and prices say nothing."""
+    plan = plan_boards([piece(50, 3)], [stock(60, 0), stock(120, 500)], PLAIN)
+    assert (plan.cost, plan.bound) == (0, 0)
+    (prices,) = board_prices([piece(50, 3)], [stock(60, 0), stock(120, 500)], PLAIN)
+    assert prices.bound([piece(50, 9)]) == 0
+
+
 def test_fewer_patterns_on_the_same_boards() -> None:
     """Four boards of a long and a short part can all be sawn alike."""
     parts = [piece(50, 4), piece(40, 4, "B")]
@@ -202,6 +215,19 @@ def test_time_that_is_up_leaves_the_best_so_far_with_a_bound() -> None:
     assert plan.bound is not None
     assert plan.bound < plan.cost
     assert plan.gap == plan.cost - plan.bound
+    assert check_plan(parts, boards, PLAIN, plan) == ()
+
+
+def test_an_interruption_leaves_the_best_so_far(monkeypatch: pytest.MonkeyPatch) -> None:
+    parts, boards = workshop(12)
+
+    def stop(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Generator, "solve", stop)
+    plan = plan_boards(parts, boards, PLAIN)
+    assert plan.interrupted
+    assert not plan.proven
     assert check_plan(parts, boards, PLAIN, plan) == ()
 
 

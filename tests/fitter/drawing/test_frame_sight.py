@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 from math import dist
 
 import pytest
@@ -167,7 +167,7 @@ def _middles(segments: tuple[Segment, ...]) -> Iterator[tuple[float, float]]:
 def _depths(faces: tuple[tuple[Spot3, ...], ...], gaze: Gaze, spot: tuple[float, float]) -> Iterator[float]:
     """Where a ray meets faces that look at the viewer, by triangles; depth grows toward the viewer."""
     for face in faces:
-        for b, c in zip(face[1:], face[2:], strict=False):
+        for b, c in pairwise(face[1:]):
             (ax, ay), (bx, by), (cx, cy) = gaze.at(face[0]), gaze.at(b), gaze.at(c)
             size = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
             if size > 1.0:
