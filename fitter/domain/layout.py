@@ -375,6 +375,7 @@ class Answer:
         proofs: one for each objective that was reached, in order.
         clash: requirement ids that cannot hold together, when impossible.
         seconds: spent in the model.
+        usual: the layout as its posts would stand if boards cost nothing; None where that was not asked.
     """
 
     verdict: Verdict
@@ -382,3 +383,4 @@ class Answer:
     proofs: tuple[Proof, ...]
     clash: tuple[str, ...] = ()
     seconds: float = 0.0
+    usual: Layout | None = None

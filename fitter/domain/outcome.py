@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fitter.domain.findings import Finding
-from fitter.domain.layout import Layout, Proof, Verdict
+from fitter.domain.layout import Face, Layout, Proof, Side, Verdict
 from fitter.domain.requirements import Requirement
 from fitter.domain.woodwork import Woodwork
 from rooms.lengths import Length
@@ -29,6 +29,42 @@ class Blocked:
 
 
 @dataclass(frozen=True)
+class MovedPosts:
+    """Posts of one line of rails that stand where boards cost less.
+
+    Args:
+        run: the run.
+        face: front or back.
+        lines: module lines that carry a post.
+        usual: those that would if boards cost nothing.
+    """
+
+    run: Side
+    face: Face
+    lines: tuple[int, ...]
+    usual: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Boards:
+    """What the boards cost that the layout decides on.
+
+    Args:
+        cost: in cents.
+        waste: length of those boards that becomes neither a part nor a useful offcut.
+        scope: what wood they cover, in words.
+        usual: what they would cost with posts where they would stand if boards cost nothing, in cents.
+        moved: the posts that make the difference.
+    """
+
+    cost: int
+    waste: Length
+    scope: str
+    usual: int
+    moved: tuple[MovedPosts, ...] = ()
+
+
+@dataclass(frozen=True)
 class LayoutResult:
     """One layout of an answer, and how it stands.
 
@@ -37,12 +73,14 @@ class LayoutResult:
         verdict: proven: nothing is better that differs from the layouts before it; found: time ran out.
         layout: with the width found for each route.
         proofs: one for each objective that was reached, in order.
+        boards: what its boards cost; None where none has a price, or money was not reached.
     """
 
     rank: int
     verdict: Verdict
     layout: Layout
     proofs: tuple[Proof, ...] = ()
+    boards: Boards | None = None
 
 
 @dataclass(frozen=True)

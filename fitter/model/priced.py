@@ -27,10 +27,12 @@ class Priced:
     Args:
         cents: what its boards cost.
         chosen: the bay split of each rail line.
+        usual: the splits that take the fewest posts, then the fewest lengths.
     """
 
     cents: int
     chosen: tuple[bays.Split, ...]
+    usual: tuple[bays.Split, ...]
 
 
 @dataclass(frozen=True)
@@ -60,7 +62,7 @@ def cheapest(
         lines = [_ways(place, n, blocked.get(n, frozenset()), 0) for n in range(len(place.lines))]
     shape = tuple(len(ways) for ways in lines)
     if np.prod([float(size) for size in shape]) > 10 * _WAYS:
-        return Priced(best[0], usual)
+        return Priced(best[0], usual, usual)
     length = _sums([[sum(way.rails) for way in ways] for ways in lines])
     pieces = _sums([[len(way.rails) for way in ways] for ways in lines])
     posts = _sums([[len(way.split) for way in ways] for ways in lines])
@@ -74,7 +76,7 @@ def cheapest(
         chosen = tuple(ways[int(n)].split for ways, n in zip(lines, numbers, strict=True))
         if floors[at] < best[0] or (posts[at], known.lengths(chosen)) < best[1:3]:
             best = min(best, known.worth(chosen))
-    return Priced(best[0], best[4])
+    return Priced(best[0], best[4], usual)
 
 
 def _sums(values: list[list[int]]) -> Counts:

@@ -42,7 +42,9 @@ class PricedTimber(TimberLemmas):
             return usual
         priced = self._priced(place, under)
         posts = sum(map(len, priced.chosen)) + 2 * len(place.choice.arms)
-        return Timber(priced.chosen, posts, different_lengths(place, priced.chosen), cents=priced.cents)
+        return Timber(
+            priced.chosen, posts, different_lengths(place, priced.chosen), cents=priced.cents, usual=priced.usual
+        )
 
     def learn(self, model: z3.ModelRef, place: Place, under: Under, *, lengths: bool) -> bool:
         """Learn what the boards of a proposal cost, and its posts and lengths as they then are; False if known."""

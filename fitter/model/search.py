@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 import z3
 
@@ -100,11 +101,13 @@ class Search:
         return self._answer(verdict)
 
     def _answer(self, verdict: Verdict) -> Answer:
-        layout = None
+        layout = usual = None
         if self.best is not None:
-            frame = self.questions[self.best.frame].encoding.frame
-            layout = build(self.project, self.best.choice, self.best.timber, self.sizes, frame)
-        return Answer(verdict, layout, tuple(self.proofs), (), self.seconds)
+            frame, timber = self.questions[self.best.frame].encoding.frame, self.best.timber
+            layout = build(self.project, self.best.choice, timber, self.sizes, frame)
+            if timber.usual:
+                usual = build(self.project, self.best.choice, replace(timber, chosen=timber.usual), self.sizes, frame)
+        return Answer(verdict, layout, tuple(self.proofs), (), self.seconds, usual)
 
     def _again(self) -> None:
         """Begin anew, with all that was learned."""

@@ -28,6 +28,7 @@ class Timber:
         lengths: different cut lengths of front and back rails.
         splits: module lines at which each run is split, in the order of the lines of rails; empty where none is.
         cents: what its boards cost; 0 until money is asked for.
+        usual: the bay splits if boards cost nothing; empty until money is asked for.
     """
 
     chosen: tuple[bays.Split, ...]
@@ -35,6 +36,7 @@ class Timber:
     lengths: int
     splits: tuple[tuple[int, ...], ...] = ()
     cents: int = 0
+    usual: tuple[bays.Split, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Module, Proof, Run
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
+from fitter.report.boards import boards_entry
 from fitter.report.setting import purchases
 from fitter.report.words import teller
 from rooms.lengths import Length, Unit
@@ -76,6 +77,7 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
             for route in layout.routes
         ],
         **_bought(project, layout),
+        "boards": boards_entry(shown, unit),
         "proofs": [proof_entry(proof) for proof in shown.proofs],
     }
 

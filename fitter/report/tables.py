@@ -15,6 +15,7 @@ from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.report import rows
+from fitter.report.boards import boards_told
 from fitter.report.reason import grounds, reason
 from fitter.report.setting import ground_notes, setting_out
 from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verdict_line
@@ -86,6 +87,8 @@ def _print_layout(console: Console, project: Project, result: FitResult, shown: 
         proven = shown.verdict is Verdict.PROVEN
         say(console, str(shown.verdict) if proven else f"{shown.verdict}, {open_end(shown, project, tell)}")
     print_table(console, ("objective", "value", "proof"), rows.objectives(project, shown, tell))
+    for line in boards_told(shown, tell):
+        say(console, line)
     print_table(console, ("run", "cushion", "count", "pitch", "length", "end"), rows.runs(layout, tell))
     print_table(console, ("corner place", "cushion", "notch", "left bare"), rows.corners(layout, cut))
     print_table(console, ("rail of", "line", "bay", "pieces", "length"), rows.rails(layout, cut))

@@ -7,7 +7,7 @@ slats, backs and tables. Arms, legs and feet are not: they are a wish, and a fra
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -17,7 +17,8 @@ from fitter.cutting import plan_boards
 from fitter.domain.costing import Bill, Costing, Counts
 from fitter.domain.cuts import Aim, CutOptions, Piece, Stock
 from fitter.domain.frame import RailJoint
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Answer, Face, Layout, PostRole, Side
+from fitter.domain.outcome import Boards, MovedPosts
 from fitter.domain.project import Project
 from fitter.domain.woodwork import PartRole
 from fitter.frame import seat_and_backs
@@ -54,7 +55,7 @@ class BoardCosts:
 
     project: Project
     loose: int = 0
-    _plans: dict[tuple[str, tuple[int, ...]], int] = field(default_factory=dict)
+    _plans: dict[tuple[str, tuple[int, ...]], tuple[int, int]] = field(default_factory=dict)
 
     def of(self, layout: Layout) -> Bill:
         """The bill of a layout, whose posts may stand elsewhere."""
@@ -89,15 +90,19 @@ class BoardCosts:
             section: with prices; without any, nothing is counted.
             lengths: in units, rising.
         """
+        return self.planned(section, lengths)[0]
+
+    def planned(self, section: str, lengths: tuple[int, ...]) -> tuple[int, int]:
+        """The same, and the length in units that is wasted; see `least`."""
         stocks = self.stocks.get(section)
         if stocks is None or not lengths:
-            return 0
+            return 0, 0
         key = section, lengths
         if key not in self._plans:
             pieces = [Piece("part", section, Length(units), count) for units, count in Counter(lengths).items()]
             plan = plan_boards(pieces, stocks, self.options, _LONGEST_PLAN)
             self.loose += not plan.proven
-            self._plans[key] = plan.bound or 0
+            self._plans[key] = plan.bound or 0, plan.waste.units
         return self._plans[key]
 
     def floor(self, section: str, wanted: Counts) -> Counts:
@@ -161,12 +166,22 @@ class LayoutBill:
 
     def cost(self, rails: tuple[int, ...], posts: int) -> int:
         """The least that boards cost which yield rails of these lengths and so many support posts."""
+        varying = self._lists(rails, posts).items()
+        return self.rest + sum(self.costs.least(section, lengths) for section, lengths in varying)
+
+    def waste(self, rails: tuple[int, ...], posts: int) -> Length:
+        """How much of those boards is wasted."""
+        lists = {**self.settled, **self._lists(rails, posts)}
+        return Length(sum(self.costs.planned(section, lengths)[1] for section, lengths in lists.items()))
+
+    def _lists(self, rails: tuple[int, ...], posts: int) -> dict[str, tuple[int, ...]]:
+        """The parts of each section that changes with the places of posts."""
         marks = [length * self.mark for length in rails]
-        lists = defaultdict(list, {section: list(self.settled.get(section, ())) for section in self.varying})
+        lists = {section: list(self.settled.get(section, ())) for section in self.varying}
         lists[self.rail] += [length + self.longer for length in marks]
         lists[self.cleat] += marks
         lists[self.post] += [self.tall] * posts
-        return self.rest + sum(self.costs.least(section, tuple(sorted(lists[section]))) for section in self.varying)
+        return {section: tuple(sorted(lengths)) for section, lengths in lists.items()}
 
     def floor(self, length: Counts, rails: Counts, posts: Counts) -> Counts:
         """No boards cost less."""
@@ -182,3 +197,43 @@ class LayoutBill:
         for section in self.varying:
             total = total + self.costs.floor(section, wanted[section])
         return total
+
+
+def boards_of(project: Project, answer: Answer) -> Boards | None:
+    """What the boards of an answer cost, beside what they would with its posts where no price moves them.
+
+    Args:
+        project: with prices.
+        answer: of the layout model.
+
+    Returns:
+        None where no board has a price, or the model did not come to money.
+    """
+    costs = BoardCosts(project)
+    if answer.layout is None or answer.usual is None or not costs.stocks:
+        return None
+    bill = LayoutBill(costs, answer.usual)
+    rails, posts = _counted(project, answer.layout)
+    usual = bill.cost(*_counted(project, answer.usual))
+    moved = tuple(_moved(answer.layout, answer.usual))
+    return Boards(bill.cost(rails, posts), bill.waste(rails, posts), SCOPE, usual, moved)
+
+
+def _counted(project: Project, layout: Layout) -> tuple[tuple[int, ...], int]:
+    """The rails of a layout in marks, and its support posts."""
+    rails = tuple(sorted(rail.length // project.mark for rail in layout.rails))
+    return rails, sum(post.role is PostRole.SUPPORT for post in layout.posts)
+
+
+def _moved(layout: Layout, usual: Layout) -> Iterator[MovedPosts]:
+    for run in layout.runs:
+        for face in (Face.FRONT, Face.BACK):
+            here, there = (_lines(each, run.side, face) for each in (layout, usual))
+            if here != there:
+                yield MovedPosts(run.side, face, here, there)
+
+
+def _lines(layout: Layout, run: Side, face: Face) -> tuple[int, ...]:
+    """Module lines of a line of rails that carry a post."""
+    own = (post for post in layout.posts if (post.role, post.run, post.face) == (PostRole.SUPPORT, run, face))
+    return tuple(sorted(post.line for post in own if post.line is not None))

@@ -12,6 +12,7 @@ from fitter.domain.outcome import Blocked, FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.model import Progress
+from fitter.workflow.costing import boards_of
 from fitter.workflow.solving import Solved, solved, solved_apart
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
@@ -72,7 +73,8 @@ def judged(project: Project, told: Solved) -> FitResult:
             checked = _check(project, answer.layout)
             faults += checked.findings
             verdict = Verdict.FAULT if checked.findings else answer.verdict
-            shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs))
+            boards = None if checked.findings else boards_of(project, answer)
+            shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs, boards))
     exhausted = last.verdict is Verdict.IMPOSSIBLE
     whole = Verdict.PROVEN if last.verdict in (Verdict.PROVEN, Verdict.IMPOSSIBLE) else Verdict.FOUND
     return FitResult(
