@@ -25,6 +25,9 @@ CARRIED = (Length.inches(24), LONGEST_BOARD)
 """Common practice: a way or a piece beyond these was most likely written in another unit."""
 
 
+THINNEST_POST = Length.inches(2)
+"""Below that screws from two sides find no room beside each other: common practice."""
+
 OUT_OF_SQUARE = Length.inches("1/4")
 """How much the sides of one post may differ, as sawn posts do: common practice."""
 
@@ -87,6 +90,9 @@ def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
         )
         help = "take a post at least as wide as a rail is thick"
         ledger.error("post-too-thin", message, "frame.sections.post", help)
+    elif post.width < THINNEST_POST:
+        message = f"a post is {ledger.say(post.width)} wide, too thin to hold the screws of two rails and a cleat"
+        ledger.error("post-too-thin", message, "frame.sections.post", f"take {ledger.say(THINNEST_POST)} or more")
     elif post.width - post.thickness > OUT_OF_SQUARE:
         message = f"a post of `{post.name}` is no square: {ledger.say(post.thickness)} by {ledger.say(post.width)}"
         help = "rails meet a post on all its sides; take a square one such as `4x4`"

@@ -22,7 +22,8 @@ def boards_told(shown: LayoutResult, tell: Teller) -> Iterator[str]:
     if boards is None:
         return
     yield ""
-    yield f"Boards for {boards.scope} cost {_cents(boards.cost)}, with {tell(boards.waste)} of waste; ends and feet come on top."
+    cost = f"cost {_cents(boards.cost)}, with {tell(boards.waste)} of waste"
+    yield f"Boards for {boards.scope} {cost}; ends and feet come on top."
     if boards.cost < boards.usual:
         moves = "; ".join(_move(move) for move in boards.moved)
         yield f"That saves {_cents(boards.usual - boards.cost)} by where posts stand: {moves}."
