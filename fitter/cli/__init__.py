@@ -14,6 +14,7 @@ from typing import Annotated
 
 import typer
 
+from fitter.cli.buy_flags import buy
 from fitter.cli.cut_flags import cuts
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
@@ -195,6 +196,7 @@ def parts(
 
 
 app.command()(cuts)
+app.command()(buy)
 
 
 def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:

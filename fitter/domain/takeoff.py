@@ -8,7 +8,9 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
+from fitter.domain.board_list import BoardList
 from fitter.domain.findings import Finding, Place
+from fitter.domain.layout import Verdict
 
 MILLILITRES_A_GALLON = Fraction("3785.411784")
 """Of the US gallon, 231 cubic inches of 2.54 cm: exact."""
@@ -35,7 +37,7 @@ class Measure(StrEnum):
     LENGTH = "length"
 
 
-POURED = ("glue", "sealant", "conditioner", "stain", "varnish")
+POURED = ("glue", "sealant", "sealant for pockets", "conditioner", "stain", "varnish")
 """Items that are sold by volume."""
 
 
@@ -108,6 +110,7 @@ def item_key(name: str) -> str:
     True
     """
     text = re.sub(r"[\s_-]+", " ", name.translate(_SIGNS)).strip().lower()
+    text = re.sub(r"(?<=') 0\"", "", text)
     return re.sub(r"(?<=[0-9\"'m]) ?x ?(?=[0-9])", " x ", text)
 
 
@@ -141,6 +144,7 @@ class Item:
         needed: pieces, millilitres or units of length, spare not counted.
         measure: which of the three.
         pack: what is sold in one go; None where nothing is known of how it is sold.
+        sold_as: another name that it may be priced under; empty if none.
         spare: pieces on top.
         left: what is over of packs that are on the list before it, and is used first.
         price: of a pack; None where it is not known.
@@ -155,6 +159,7 @@ class Item:
     needed: Span
     measure: Measure = Measure.PIECES
     pack: Pack | None = None
+    sold_as: str = ""
     spare: int = 0
     left: Span = NOTHING
     price: Fraction | None = None
@@ -276,3 +281,21 @@ def _sum(items: tuple[Item, ...]) -> tuple[Span, int]:
     """What the chosen items with a price cost together, and how many have none."""
     costs = [item.cost for item in items if item.chosen]
     return sum((cost for cost in costs if cost is not None), NOTHING), sum(cost is None for cost in costs)
+
+
+@dataclass(frozen=True)
+class BuyResult:
+    """What comes of a project that is to be bought for.
+
+    Args:
+        boards: the layout, its frame and its boards.
+        takeoff: everything to buy; None without a frame, or where something of it is a mistake of ours.
+    """
+
+    boards: BoardList
+    takeoff: Takeoff | None = None
+
+    @property
+    def verdict(self) -> Verdict:
+        """How layout, frame and boards stand; where boards fall short the rest is taken off all the same."""
+        return self.boards.verdict

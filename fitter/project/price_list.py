@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from fitter.domain.findings import Place, ProjectError
@@ -51,8 +52,8 @@ def read_price_list(path: str) -> PriceList:
     Raises:
         ProjectError: with every mistake, each with line and column.
     """
-    table = Table(path, Unit.IN)
-    fill(table, read_text(path), *_columns(path))
+    table, text = Table(path, Unit.IN), _text(path)
+    fill(table, text, *_columns(text))
     found: dict[str, Price] = {}
     for row in table.rows:
         if (price := _price(table, row, found)) is not None:
@@ -62,9 +63,19 @@ def read_price_list(path: str) -> PriceList:
     return PriceList(path, found)
 
 
-def _columns(path: str) -> tuple[Sequence[str], int]:
+def _text(path: str) -> str:
+    try:
+        return read_text(path)
+    except ProjectError as error:
+        finding = error.findings[0]
+        if finding.code != "file-empty":
+            raise
+        raise ProjectError(path, (replace(finding, help="begin with the line `item,price,per`"),)) from None
+
+
+def _columns(text: str) -> tuple[Sequence[str], int]:
     """The columns to look for, and how many of the first have to be there."""
-    lines = (line for line in read_text(path).splitlines() if line.strip() and not line.lstrip().startswith("#"))
+    lines = (line for line in text.splitlines() if line.strip() and not line.lstrip().startswith("#"))
     heads = {plain(name).replace(" ", "_") for name in next(lines, "").split(",")}
     if not heads & (set(WRITTEN) - set(COLUMNS)):
         return COLUMNS, 2

@@ -50,7 +50,7 @@ class Case:
 
     def priced(self, item: Item) -> Item:
         """The same with what the price list says of it; its own pack and price count where that is silent."""
-        found = self.prices.find(item.name)
+        found = self.prices.find(item.name) or (self.prices.find(item.sold_as) if item.sold_as else None)
         if found is None or item.price is not None:
             return item
         return replace(item, price=found.price, pack=found.pack or item.pack)
@@ -60,14 +60,28 @@ class Case:
         item = Item(group, name, exactly(count), pack=pieces(1))
         return self.priced(replace(item, **more))  # type: ignore[arg-type]
 
-    def can(self, inch: tuple[Fraction, str], metric: tuple[int, str]) -> Pack:
-        """What a poured thing is sold in, in the system of the file: a share of a gallon, or millilitres."""
-        if self.project.unit.imperial:
-            return Pack(inch[0] * MILLILITRES_A_GALLON, Measure.VOLUME, inch[1])
-        return Pack(Fraction(metric[0]), Measure.VOLUME, metric[1])
+    def can(self, sizes: Sizes, most: Fraction = Fraction(0)) -> Pack:
+        """What a poured thing is sold in: the smallest size of the file's system of which three are enough.
+
+        Args:
+            sizes: small ones first.
+            most: millilitres that may be needed.
+        """
+        packs = [Pack(amount, Measure.VOLUME, says) for amount, says in sizes[0 if self.project.unit.imperial else 1]]
+        return next((pack for pack in packs if most <= 3 * pack.amount), packs[-1])
 
 
-QUART = ((Fraction(1, 4), "1 qt"), (1000, "1 L"))
-BOTTLE = ((Fraction(8, 128), "8 fl oz"), (250, "250 ml"))
-CARTRIDGE = ((Fraction(10, 128), "10 fl oz"), (300, "300 ml"))
+Sizes = tuple[tuple[tuple[Fraction, str], ...], tuple[tuple[Fraction, str], ...]]
+"""Of containers in US measures and in metric ones: millilitres, and as they are written."""
+
+_OUNCE = MILLILITRES_A_GALLON / 128
+CAN: Sizes = (
+    ((32 * _OUNCE, "1 qt"), (128 * _OUNCE, "1 gal")),
+    ((Fraction(750), "750 ml"), (Fraction(2500), "2.5 L")),
+)
+BOTTLE: Sizes = (
+    ((8 * _OUNCE, "8 fl oz"), (16 * _OUNCE, "16 fl oz")),
+    ((Fraction(250), "250 ml"), (Fraction(500), "500 ml")),
+)
+CARTRIDGE: Sizes = (((10 * _OUNCE, "10 fl oz"),), ((Fraction(300), "300 ml"),))
 """How poured things are sold where the price list does not say it: common practice."""

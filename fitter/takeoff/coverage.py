@@ -8,7 +8,7 @@ from fractions import Fraction
 from fitter.domain.evidence import Source, Status
 from fitter.domain.surfaces import square_feet
 from fitter.domain.takeoff import MILLILITRES_A_GALLON, MILLILITRES_AN_INCH, Span
-from rooms.lengths import UNITS_PER_INCH, Length
+from rooms.lengths import UNITS_PER_INCH, Length, Unit
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,25 @@ class Coverage:
         """Millilitres for an area in square units: least where a gallon goes furthest."""
         gallon = square_feet(area) * coats * MILLILITRES_A_GALLON
         return Span(gallon / self.most, gallon / self.least)
+
+    def told(self, unit: Unit) -> str:
+        """How far a gallon or a litre goes, in the system of a file."""
+        if unit.imperial:
+            return f"{self.least} to {self.most} sq ft a gallon"
+        return f"{float(metric(self.least)):.1f} to {float(metric(self.most)):.1f} m² a litre"
+
+
+FEET_A_METRE = 1 / Fraction("0.3048") ** 2
+"""Square feet in a square metre."""
+
+
+def metric(feet: int) -> Fraction:
+    """Square feet a US gallon in square metres a litre.
+
+    >>> [round(float(metric(feet)), 1) for feet in (200, 400)]
+    [4.9, 9.8]
+    """
+    return feet / FEET_A_METRE * 1000 / MILLILITRES_A_GALLON
 
 
 _HANDBOOK = Source("Wood Handbook (FPL-GTR-190), chapter 16, semitransparent oil stain on smooth wood", Status.VERIFIED)

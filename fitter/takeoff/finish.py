@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from fitter.domain.evidence import Source, Status
-from fitter.domain.surfaces import square_feet, square_metres, surface
-from fitter.domain.takeoff import MILLILITRES_A_GALLON, Area, Group, Item, Measure, Span, pieces
-from fitter.takeoff.case import QUART, Case
-from fitter.takeoff.coverage import CONDITIONER, ROUGH_STAIN, STAIN, VARNISH, Coverage
+from fitter.domain.surfaces import square_feet, surface
+from fitter.domain.takeoff import Area, Group, Item, Measure, Span, pieces
+from fitter.takeoff.case import CAN, Case
+from fitter.takeoff.coverage import CONDITIONER, FEET_A_METRE, ROUGH_STAIN, STAIN, VARNISH
 
 SHEET = (20, 40)
 """Square feet that a sheet of sandpaper does before it is worn: common practice."""
@@ -48,11 +47,8 @@ def _reach(case: Case, least: int, most: int) -> str:
     """Square feet in the system of the file."""
     if case.project.unit.imperial:
         return f"{least} to {most} sq ft"
-    low, high = (feet / _FEET_A_METRE for feet in (least, most))
-    return f"{float(low):.1f} to {float(high):.1f} m²"
-
-
-_FEET_A_METRE = Fraction(1) / (Fraction(12 * 254, 10000) ** 2)
+    low, high = (float(feet / FEET_A_METRE) for feet in (least, most))
+    return f"{low:.1f} to {high:.1f} m²"
 
 
 def coats(case: Case, area: int) -> Iterator[Item]:
@@ -64,27 +60,11 @@ def coats(case: Case, area: int) -> Iterator[Item]:
         ("varnish", said.varnish, VARNISH),
     ):
         if number:
-            says = f"{number} coat{'s' * (number > 1)}, {_covers(case, coverage)}"
-            needed, pack = coverage.amount(area, number), case.can(*QUART)
+            says = f"{number} coat{'s' * (number > 1)}, {coverage.told(case.project.unit)}"
+            needed = coverage.amount(area, number)
+            pack = case.can(CAN, needed.most)
             item = Item(Group.FINISH, name, needed, Measure.VOLUME, pack, says=says, source=coverage.source.says)
             yield case.priced(item)
-
-
-def _covers(case: Case, coverage: Coverage) -> str:
-    """How far a gallon or a litre goes."""
-    if case.project.unit.imperial:
-        return f"{coverage.least} to {coverage.most} sq ft a gallon"
-    low, high = (metric(feet) for feet in (coverage.least, coverage.most))
-    return f"{float(low):.1f} to {float(high):.1f} m² a litre"
-
-
-def metric(feet: int) -> Fraction:
-    """Square feet a US gallon in square metres a litre.
-
-    >>> [round(float(metric(feet)), 1) for feet in (200, 400)]
-    [4.9, 9.8]
-    """
-    return feet / _FEET_A_METRE * 1000 / MILLILITRES_A_GALLON
 
 
 def gear(case: Case) -> Iterator[Item]:
@@ -105,10 +85,3 @@ def gear(case: Case) -> Iterator[Item]:
         rows.append(("organic vapour respirator", 1, why, _MEMORY))
     for name, count, says, source in rows:
         yield case.counted(Group.GEAR, name, count, says=says, source=source)
-
-
-def told_area(case: Case, area: int) -> str:
-    """An area in the system of the file."""
-    if case.project.unit.imperial:
-        return f"{round(square_feet(area))} sq ft"
-    return f"{float(square_metres(area)):.1f} m²"

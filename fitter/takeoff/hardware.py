@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from fitter.domain.drilling import told_drill
 from fitter.domain.takeoff import NOTHING, Group, Item, Measure, Span, exactly, pieces
 from fitter.domain.woodwork import Fastener, Fixing, Part, PartRole
 from fitter.takeoff.case import BOTTLE, CARTRIDGE, Case
@@ -60,7 +61,7 @@ def feet_sealant(case: Case) -> Item | None:
     area = sum(touch.area for touch in case.touching if touch.parts in sealed(case))
     if not area:
         return None
-    pack = case.can(*CARTRIDGE)
+    pack = case.can(CARTRIDGE)
     needed = FILM.amount(area)
     says = f"between {len(sealed(case))} feet and what stands on them, {case.cut(FILM.least)} to {case.cut(FILM.most)}"
     return case.priced(
@@ -95,8 +96,9 @@ def glue(case: Case) -> Item | None:
     area = sum(touch.area for touch in case.touching if touch.parts in pairs)
     if not area:
         return None
-    says = f"waterproof, for outdoors; {len(pairs)} joints, {GLUE.least} to {GLUE.most} sq ft a gallon"
-    needed, pack = GLUE.amount(area), case.can(*BOTTLE)
+    says = f"waterproof, for outdoors; {len(pairs)} joints, {GLUE.told(case.project.unit)}"
+    needed = GLUE.amount(area)
+    pack = case.can(BOTTLE, needed.most)
     return case.priced(Item(Group.GLUE, "glue", needed, Measure.VOLUME, pack, says=says, source=GLUE.source.says))
 
 
@@ -113,14 +115,15 @@ def closing(case: Case, sealant: Item | None) -> list[Item]:
     count = len(screws)
     plug = case.priced(
         Item(
-            Group.GLUE, f"pocket plug {case.cut(BORE)}", exactly(count), pack=pieces(case.supplies.plugs),
+            Group.GLUE, f"pocket plug {told_drill(BORE, case.project.unit)}", exactly(count), pack=pieces(case.supplies.plugs),
             spare=case.spare(count), says=f"for {count} pocket holes", choice="pockets",
         )
     )  # fmt: skip
     filling = exactly(sum((_pocket(case.woodwork.parts, screw) for screw in screws), Fraction(0)))
     more = case.priced(
         Item(
-            Group.GLUE, "sealant", filling, Measure.VOLUME, case.can(*CARTRIDGE), left=_left(sealant),
+            Group.GLUE, "sealant for pockets", filling, Measure.VOLUME, case.can(CARTRIDGE), "sealant",
+            left=_left(sealant),
             says=f"for {count} pocket holes, filled, in place of plugs", choice="pockets",
         )
     )  # fmt: skip
@@ -139,7 +142,8 @@ def _one_chosen(items: list[Item]) -> list[Item]:
     """The cheapest of those with a price counts, at its most; without any price the first one."""
     costs = [(cost.most, number) for number, item in enumerate(items) if (cost := item.cost) is not None]
     best = min(costs)[1] if costs else 0
-    return [replace(item, chosen=number == best) for number, item in enumerate(items)]
+    told = (replace(item, chosen=number == best) for number, item in enumerate(items))
+    return sorted(told, key=lambda item: not item.chosen)
 
 
 def _pocket(parts: tuple[Part, ...], screw: Fastener) -> Fraction:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import isqrt
 
 from fitter.domain.drilling import Bore, drill, told_drill
@@ -35,13 +35,12 @@ def tools(case: Case) -> Iterator[Tool]:
 def saws(case: Case) -> Iterator[Tool]:
     """How deep a saw must cut, square and at each angle, for the thickest part that is cut so."""
     parts = case.woodwork.parts
-    thick, wide = max(part.thickness for part in parts), max(part.width for part in parts)
-    half = Length(-(-thick.units // 2))
+    thick = max(part.thickness for part in parts)
+    half = Length(-(-thick.units // 2)).ceil_to(case.project.mark)
     yield Tool(
         "saw, cutting square",
-        f"{case.cut(thick)} deep, {case.cut(wide)} wide",
-        f"the blade is square to the board as it lies flat; a saw that reaches only {case.cut(half)} deep will do for "
-        "the thickest if it is turned over and cut from both sides",
+        "; ".join(f"{case.cut(deep)} deep and {case.cut(wide)} wide" for deep, wide in capacities(parts)),
+        f"as boards lie flat; one that reaches {case.cut(half)} deep will do for the thickest from both sides",
     )
     for slant in Slant:
         cuts = [(part, cut) for part in parts for cut in part.cuts if not cut.square and cut.over is slant]
@@ -49,9 +48,18 @@ def saws(case: Case) -> Iterator[Tool]:
             yield _mitre(case, slant, cuts)
 
 
+def capacities(parts: Sequence[Part]) -> list[tuple[Length, Length]]:
+    """Thickness and width of parts, thick ones first, without those that are no larger than another in both."""
+    found: list[tuple[Length, Length]] = []
+    for thick, wide in sorted({(part.thickness, part.width) for part in parts}, reverse=True):
+        if not found or wide > found[-1][1]:
+            found.append((thick, wide))
+    return found
+
+
 def _mitre(case: Case, slant: Slant, cuts: list[tuple[Part, EndCut]]) -> Tool:
     """A cut that leaves the square by a recess r over a side s is √(r² + s²) long."""
-    long = max((slanted(part, cut) for part, cut in cuts), key=lambda length: length.units)
+    long = max(slanted(part, cut) for part, cut in cuts).ceil_to(case.project.mark)
     marks = ", ".join(dict.fromkeys(part.mark for part, _ in cuts))
     if slant is Slant.THICKNESS:
         return Tool(
@@ -100,7 +108,7 @@ def drills(case: Case) -> Iterator[Tool]:
     bits: dict[Bore, dict[Length, None]] = {}
     for each in held:
         bolt = each.kind is Fixing.BOLT
-        if each.kind is not Fixing.NAIL:
+        if each.kind not in (Fixing.NAIL, Fixing.POCKET_SCREW):
             bore = Bore.BOLT if bolt else Bore.CLEARANCE
             bits.setdefault(bore, {})[drill(each, bore, case.project.unit)] = None
         if each.pilot and not bolt:

@@ -18,7 +18,7 @@ def board_name(section: str, length: Length, unit: Unit) -> str:
     >>> board_name("2x4", Length.inches(96), Unit.IN)
     "board 2x4 8'"
     """
-    told = format_length(length, unit, denominator=64)
+    told = format_length(length, unit, denominator=64).removesuffix(' 0"')
     return f"board {section} {told}"
 
 
