@@ -167,7 +167,10 @@ class _Vectors:
         sort = self._asked[at]
         cost, room = self._job.sorts[sort].cost, self._worth.rooms[sort]
         most = min(self._most[sort], left // cost) if cost else self._most[sort]
-        for number in range(most + 1):
+        # The last one has to take all the money that is left.
+        last = at == len(self._asked) - 1 and cost
+        numbers = range(left // cost, most + 1 if left % cost == 0 else 0) if last else range(most + 1)
+        for number in numbers:
             boards[sort] = number
             yield from self._from(at + 1, boards, left - number * cost, needs - number * room * (cost > 0))
         boards[sort] = 0
