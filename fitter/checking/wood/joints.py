@@ -16,6 +16,9 @@ from fitter.domain.woodwork import Fastener, Fixing, Joint, PartRole
 _BOLTS = 2
 """Bolts through two posts on a line where the frame is split; common practice."""
 
+_THIN = 3.5
+"""A post thinner than this, inches, has no room for bolts beside the screws of its rails: two screws do."""
+
 _FULL = 0.9
 """Of a post's side that two posts on such a line share at least."""
 
@@ -151,7 +154,7 @@ def all_fastened(built: Built) -> Iterator[Finding]:
 
 
 def split_posts_bolted(built: Built) -> Iterator[Finding]:
-    """Where the frame is split, the two posts of each pair are bolted together."""
+    """Where the frame is split, the two posts of each pair are bolted together; thin ones may be screwed."""
     if not built.layout.splits:
         return
     held, side = _Held(built), built.mark(built.project.frame.post.width)
@@ -160,7 +163,7 @@ def split_posts_bolted(built: Built) -> Iterator[Finding]:
         if not (built.is_a(one, POSTS) and built.is_a(other, POSTS)):
             continue
         height = min(built.solids.part_high[n][2] for n in (one, other)) - low
-        bolts = sum(fastener.kind is Fixing.BOLT for fastener in held.between(one, other))
-        if area > _FULL * side * height and bolts < _BOLTS:
-            message = f"{built.name(one)} and {built.name(other)} are held by {bolts} bolts, not {_BOLTS},"
+        enough = [f for f in held.between(one, other) if f.kind is Fixing.BOLT or side < _THIN]
+        if area > _FULL * side * height and len(enough) < _BOLTS:
+            message = f"{built.name(one)} and {built.name(other)} are held by {len(enough)} bolts, not {_BOLTS},"
             yield built.fault("split-unbolted", message, built.middle(one))

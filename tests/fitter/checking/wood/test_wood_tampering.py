@@ -1,7 +1,5 @@
 """Every way to tamper with a frame is told by its own code, and there is one for every code of the proof."""
 
-
-
 from __future__ import annotations
 
 import re
@@ -260,7 +258,7 @@ def test_every_code_has_its_tampering() -> None:
     told = set[str]()
     for file in Path(fitter.checking.wood.__file__).parent.glob("*.py"):
         if file.stem not in ("fasteners", "steel"):
-            told.update(re.findall(r"\bfault\(\s*\"([a-z-]+)\"", file.read_text("utf-8")))
+            told.update(re.findall(r"\b(?:fault\(|_of\(built,)\s*\"([a-z-]+)\"", file.read_text("utf-8")))
     assert told == set(TAMPERINGS) | set(JOINT_TAMPERINGS)
 
 
