@@ -11,7 +11,7 @@ from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Module, Proof, Run
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
-from fitter.report.boards import boards_entry
+from fitter.report.board_costs import boards_entry
 from fitter.report.setting import purchases
 from fitter.report.words import teller
 from rooms.lengths import Length, Unit

@@ -15,7 +15,7 @@ from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.report import rows
-from fitter.report.boards import boards_told
+from fitter.report.board_costs import boards_told
 from fitter.report.reason import grounds, reason
 from fitter.report.setting import ground_notes, setting_out
 from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verdict_line
