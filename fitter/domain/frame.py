@@ -200,7 +200,7 @@ class Shop:
         boards: what is sold and what is on hand.
         kerf: width of a saw cut.
         trim: cut off each end of a board before it is used.
-        longest_carried: longest piece that can be carried in; None for no limit.
+        longest_carried: longest piece that can be carried; longer boards are cut first; None for no limit.
         supplies: how everything else to buy is counted.
     """
 

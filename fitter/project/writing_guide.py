@@ -306,7 +306,7 @@ def _shop(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
         Entry("boards", "`price` of one board, and how many you `have` already, may be left out.", [board]),
         Entry("kerf", "Width of the saw cut.", say(usual.kerf)),
         Entry("trim", "Cut off each end of a board before anything else (0).", sizes.trim),
-        Entry("longest_carried", "Longest board that you can carry home (any).", sizes.board),
+        Entry("longest_carried", "Longest length that you can carry; longer boards are cut first (any).", sizes.board),
         *_supplies(),
     )
 

@@ -77,11 +77,9 @@ class BoardCosts:
 
     @property
     def options(self) -> CutOptions:
-        """How boards are cut; only their cost counts here."""
+        """How boards are cut; only their cost counts here. A board that is too long to be carried is cut first."""
         shop = self.project.shop
-        return CutOptions(
-            shop.kerf, shop.trim, self.project.mark, shop.longest_carried, aims=(Aim.COST,)
-        )  # fmt: skip
+        return CutOptions(shop.kerf, shop.trim, self.project.mark, aims=(Aim.COST,))
 
     def least(self, section: str, lengths: tuple[int, ...]) -> int:
         """The least that boards of a section cost which yield parts of these lengths, in cents.
