@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from fractions import Fraction
 from math import isfinite
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
@@ -14,28 +16,40 @@ from rooms.lengths import ZERO, Length, LengthError, Unit, parse_length
 if TYPE_CHECKING:
     from fitter.domain.cuts import CutOptions
 
+_PAPERS = ("A4", "A3", "Letter", "Tabloid")
 _UNITS = "in|ft|mm|cm|m"
 _THICKEST_KERF = Length.millimetres(25)
 _MOST_DEFECTS = 50
 
 
 def cuts(
-    parts: Annotated[
-        str, typer.Argument(metavar="PARTS.csv", help="Columns section,length,count[,mark].", show_default=False)
+    file: Annotated[
+        str,
+        typer.Argument(
+            metavar="FILE",
+            help="A project file, in YAML; or with --boards a list of parts: section,length,count[,mark].",
+            show_default=False,
+        ),
     ],
     boards: Annotated[
-        str, typer.Option(metavar="BOARDS.csv", help="Columns section,length,price[,have].", show_default=False)
-    ],
-    kerf: Annotated[
-        str | None, typer.Option(metavar="LENGTH", help='Width of a saw cut; 1/8" or 3 mm if not said.')
+        str | None, typer.Option(metavar="BOARDS.csv", help="Of a list: section,length,price[,have].")
     ] = None,
-    trim: Annotated[str, typer.Option(metavar="LENGTH", help="Cut off each end of a board first.")] = "0",
-    units: Annotated[str, typer.Option(metavar=_UNITS, help="What a bare number means.")] = "in",
+    kerf: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help='Of a list: width of a saw cut; 1/8" or 3 mm if not said.')
+    ] = None,
+    trim: Annotated[
+        str | None, typer.Option(metavar="LENGTH", help="Of a list: cut off each end of a board first.")
+    ] = None,
+    units: Annotated[
+        str | None, typer.Option(metavar=_UNITS, help="Of a list: what a bare number means; inches if not said.")
+    ] = None,
     longest: Annotated[
-        str | None, typer.Option("--carried", metavar="LENGTH", help="Longest board that you can bring home.")
+        str | None,
+        typer.Option("--carried", metavar="LENGTH", help="Of a list: longest board that you can bring home."),
     ] = None,
     keep: Annotated[
-        str | None, typer.Option(metavar="LENGTH", help="A shorter offcut is waste; a foot or 300 mm if not said.")
+        str | None,
+        typer.Option(metavar="LENGTH", help="Of a list: a shorter offcut is waste; a foot or 300 mm if not said."),
     ] = None,
     defects: Annotated[
         float, typer.Option(metavar="PERCENT", help="Share of each board left unused for knots and splits.")
@@ -50,24 +64,59 @@ def cuts(
     time: Annotated[
         float | None, typer.Option(metavar="SECONDS", help="Stop the search then, with the best so far.")
     ] = None,
+    layout: Annotated[
+        int, typer.Option(min=1, max=20, metavar="N", help="Of a project: cut the N-th best layout, up to 20.")
+    ] = 1,
+    out: Annotated[
+        Path | None,
+        typer.Option(file_okay=False, help="Folder for the pictures; the current one if not said.", show_default=False),
+    ] = None,
+    sheet: Annotated[str | None, typer.Option(metavar="|".join(_PAPERS), help="Paper of the pictures.")] = None,
+    no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
     denominator: Annotated[int, typer.Option(metavar="16|32|64", help="Finest fraction of an inch.")] = 16,
+    quiet: Annotated[bool, typer.Option("--quiet", help="Show no progress.")] = False,
     debug: Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")] = False,
 ) -> None:
-    """Find the cheapest boards for a list of parts, prove it, and tell where to saw them."""
-    unit = _unit(units)
+    """Find the cheapest boards for a project, or for a list of parts; prove it, and tell where to saw them."""
+    if boards is None and file.lower().endswith(".csv"):
+        _refuse("--boards", "a list of parts needs a list of boards with it")
+    if boards is None:
+        _refuse_said(
+            {"--kerf": kerf, "--trim": trim, "--units": units, "--carried": longest, "--keep": keep},
+        )
+    elif layout != 1:
+        _refuse("--layout", "a list of parts has no layouts")
+    unit = _unit(units or "in")
+    if sheet is not None and sheet.lower() not in [paper.lower() for paper in _PAPERS]:
+        _refuse("--sheet", f"`{sheet}` is not one of {', '.join(_PAPERS)}")
     if denominator not in (16, 32, 64):
         _refuse("--denominator", f"{denominator} is not 16, 32 or 64")
     if time is not None and not (isfinite(time) and time > 0):
         _refuse("--time", f"{time:g} is not a number of seconds above zero")
-    options = _Given(kerf, trim, longest, keep, defects, on_hand, aims).options(unit)
+    options = _Given(kerf, trim or "0", longest, keep, defects, on_hand, aims).options(unit)
+
+    folder = None if no_plan or (json and out is None) else out or Path()
 
     def work() -> int:
-        # The file reader loads only here, so that help stays quick.
-        from fitter.cli.cutting import Call, cut_lists
+        # The file readers load only here, so that help stays quick.
+        if boards is not None:
+            from fitter.cli.cutting import Call, cut_lists
 
-        return cut_lists(Call(parts, boards, unit, options, json, time, denominator))
+            return cut_lists(Call(file, boards, unit, options, json, time, denominator))
+        from fitter.cli import boarding
+
+        silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
+        call = boarding.Call(file, options, json, folder, time, sheet, denominator, silent, layout)
+        return boarding.board_file(call)
 
     run(work, as_json=json, debug=debug)
+
+
+def _refuse_said(flags: dict[str, str | None]) -> None:
+    """Flags of a list make no sense where the project file says the same."""
+    said = next((flag for flag, text in flags.items() if text is not None), None)
+    if said is not None:
+        _refuse(said, "goes with a list of parts and `--boards`; a project file says it under `shop`")
 
 
 class _Given:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
+from typing import TypeAlias
 
 from fitter.domain.cuts import BoardPlan, Cut, CutOptions, PlannedBoard, kerf_along
 from fitter.domain.woodwork import EndCut
@@ -121,6 +122,10 @@ class Stop:
     boards: tuple[int, ...]
 
 
+_Setting: TypeAlias = tuple[str, Length, tuple[int, int]]
+"""A section, the length from the stop to the blade, and how both ends lean."""
+
+
 def sawing(board: PlannedBoard, options: CutOptions, handled: Length | None = None) -> Sawing:
     """How a board is sawn, from its first end on.
 
@@ -222,28 +227,39 @@ def stops(boards: Sequence[PlannedBoard]) -> tuple[Stop, ...]:
     Args:
         boards: numbered from 1 in this order.
     """
-    found: dict[tuple[str, Length, tuple[int, int]], list[tuple[str, int]]] = {}
+    found: dict[_Setting, list[tuple[str, int]]] = {}
     for number, board in enumerate(boards, 1):
         for cut in board.cuts:
-            found.setdefault((board.section, cut.length, _alike(cut.leans)), []).append((cut.mark, number))
-    order = list(dict.fromkeys(board.section for board in boards))
-    rises = [(board.section, board.cuts[-1].length.units - board.cuts[0].length.units) for board in boards]
-    rising = {name for name in order if sum((rise > 0) - (rise < 0) for section, rise in rises if section == name) > 0}
-    every = [
-        Stop(*key, len(those), tuple(dict.fromkeys(m for m, _ in those)), tuple(dict.fromkeys(n for _, n in those)))
-        for key, those in found.items()
-        if len(those) > 1
-    ]
+            found.setdefault(_setting(board, cut), []).append((cut.mark, number))
     return tuple(
-        sorted(
-            every,
-            key=lambda stop: (
-                order.index(stop.section),
-                stop.length.units if stop.section in rising else -stop.length.units,
-                stop.leans,
-            ),
+        Stop(
+            *key, len(those), tuple(dict.fromkeys(mark for mark, _ in those)), tuple(dict.fromkeys(n for _, n in those))
         )
+        for section in dict.fromkeys(board.section for board in boards)
+        for key in _in_turn([board for board in boards if board.section == section])
+        if len(those := found[key]) > 1
     )
+
+
+def _setting(board: PlannedBoard, cut: Cut) -> _Setting:
+    return board.section, cut.length, _alike(cut.leans)
+
+
+def _in_turn(boards: Sequence[PlannedBoard]) -> Iterator[_Setting]:
+    """Settings in an order that goes along every board from its first end, where there is one."""
+    rows = [[_setting(board, cut) for cut in board.cuts] for board in boards]
+    waiting: dict[_Setting, dict[_Setting, None]] = {key: {} for row in rows for key in row}
+    for row in rows:
+        for before, after in pairwise(row):
+            if before != after:
+                waiting[after][before] = None
+    while waiting:
+        # Mitred parts may alternate, and then no order serves.
+        free = next((key for key, others in waiting.items() if not others), next(iter(waiting)))
+        del waiting[free]
+        for others in waiting.values():
+            others.pop(free, None)
+        yield free
 
 
 def _alike(leans: tuple[int, int]) -> tuple[int, int]:

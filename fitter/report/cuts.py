@@ -49,14 +49,14 @@ def print_cuts(
     say(console, f"saw cut {kerf}, {trimmed}")
     _print_heading(console, "to buy", buy(plan, tell))
     print_table(console, BUY_HEADS if plan.cost is not None else HAND_HEADS, buy(plan, tell))
-    _print_heading(console, "from those on hand", on_hand(plan, tell))
-    print_table(console, HAND_HEADS, on_hand(plan, tell))
+    _print_heading(console, "from those on hand", on_hand(plan.boards, tell))
+    print_table(console, HAND_HEADS, on_hand(plan.boards, tell))
     print_table(console, AIM_HEADS, aims(plan, cut))
     console.print()
     whole = [board.length for board in plan.boards]
     wasted = f"waste {tell(plan.waste)} of {tell(sum(whole, Length(0)))}, {share(plan.waste, whole)}"
     say(console, wasted + _kept(plan, options, cut))
-    for group in alike(plan):
+    for group in alike(plan.boards):
         _print_board(console, group, len(plan.boards), tell, cut)
     for note in plan.notes:
         console.print()

@@ -46,25 +46,26 @@ def cuts_document(title: str, result: CutResult, options: CutOptions, unit: Unit
 
 def _plan(plan: BoardPlan, unit: Unit) -> Document:
     return {
-        "cost": _money(plan.cost),
-        "bound": _money(plan.bound),
+        "cost": amount(plan.cost),
+        "bound": amount(plan.bound),
         "proven": plan.proven,
         "interrupted": plan.interrupted,
-        "gap": _money(plan.gap) if plan.cost is not None else number(Length(plan.gap), unit),
+        "gap": amount(plan.gap) if plan.cost is not None else number(Length(plan.gap), unit),
         "waste": number(plan.waste, unit),
         "patterns": plan.patterns,
         "aims": [_aim(plan, reached, unit) for reached in plan.reached],
         "purchases": [
-            {"section": section, "length": number(length, unit), "price": _money(price), "count": count}
+            {"section": section, "length": number(length, unit), "price": amount(price), "count": count}
             for section, length, price, count in purchases(plan)
         ],
-        "boards": [_board(board, unit) for board in plan.boards],
+        "boards": [board_entry(board, unit) for board in plan.boards],
         "notes": list(plan.notes),
     }
 
 
-def _money(amount: int | None) -> int | float | None:
-    return None if amount is None else plain(Fraction(amount, 100))
+def amount(cents: int | None) -> int | float | None:
+    """Money in units of the prices; None where it is not known."""
+    return None if cents is None else plain(Fraction(cents, 100))
 
 
 def _aim(plan: BoardPlan, reached: Reached, unit: Unit) -> Document:
@@ -72,7 +73,7 @@ def _aim(plan: BoardPlan, reached: Reached, unit: Unit) -> Document:
         if value is None or reached.aim in (Aim.BOARDS, Aim.PATTERNS):
             return value
         priced = reached.aim is Aim.COST and plan.cost is not None
-        return _money(value) if priced else number(Length(value), unit)
+        return amount(value) if priced else number(Length(value), unit)
 
     return {
         "aim": str(reached.aim),
@@ -82,11 +83,12 @@ def _aim(plan: BoardPlan, reached: Reached, unit: Unit) -> Document:
     }
 
 
-def _board(board: PlannedBoard, unit: Unit) -> Document:
+def board_entry(board: PlannedBoard, unit: Unit) -> Document:
+    """A board with its cuts, measured along it from its first end."""
     return {
         "section": board.section,
         "length": number(board.length, unit),
-        "price": _money(board.price),
+        "price": amount(board.price),
         "on_hand": board.on_hand,
         "cuts": [_cut(cut, unit) for cut in board.cuts],
         "offcut": number(board.offcut, unit),

@@ -11,7 +11,8 @@ from fitter.domain.cuts import Aim, BoardPlan, Cut, PlannedBoard, Reached
 from fitter.report.words import Teller, money
 from rooms.lengths import Length
 
-_LEANS = {0: "|", 1: "/", -1: "\\"}
+LEANS = {0: "|", 1: "/", -1: "\\"}
+"""How a saw cut runs across a board whose first end lies to the left."""
 _AIM = {
     Aim.COST: "cost",
     Aim.BOARDS: "boards",
@@ -66,16 +67,16 @@ def buy(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, ...]]:
         yield "all", tell(length), str(number), *(() if plan.cost is None else ("", cents(plan.cost)))
 
 
-def on_hand(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, ...]]:
+def on_hand(boards: Sequence[PlannedBoard], tell: Teller) -> Iterator[tuple[str, ...]]:
     """A row for each kind of board that is taken from those on hand."""
-    for (section, length), count in Counter((b.section, b.length) for b in plan.boards if b.on_hand).items():
+    for (section, length), count in Counter((b.section, b.length) for b in boards if b.on_hand).items():
         yield section, tell(length), str(count)
 
 
-def alike(plan: BoardPlan) -> list[Alike]:
+def alike(boards: Sequence[PlannedBoard]) -> list[Alike]:
     """Boards in their order, those that are sawn alike together."""
     groups: list[Alike] = []
-    for number, board in enumerate(plan.boards, 1):
+    for number, board in enumerate(boards, 1):
         if groups and groups[-1].board == board:
             groups[-1] = Alike(groups[-1].first, groups[-1].count + 1, board)
         else:
@@ -103,7 +104,7 @@ def _ends(cut: Cut) -> str:
     >>> _ends(Cut("A", Length(0), Length(1)))
     '| |'
     """
-    return " ".join(_LEANS[lean] for lean in cut.leans)
+    return " ".join(LEANS[lean] for lean in cut.leans)
 
 
 def aims(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, str, str]]:

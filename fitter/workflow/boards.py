@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 
 from fitter.checking import check_plan
 from fitter.cutting import NoPlanError, plan_boards
@@ -16,14 +17,16 @@ from fitter.domain.project import Project
 from fitter.domain.saw_list import short_first, small
 from fitter.domain.woodwork import SQUARE, EndCut, Part
 from fitter.workflow.framing import frame
-from rooms.lengths import Length, Unit, round_half_up
+from rooms.lengths import Length, round_half_up
 
 __all__ = ["boards", "boards_of", "options_of", "pieces_of"]
 
 _Shape = tuple[EndCut, EndCut]
 
 
-def boards(project: Project, fit: FitResult, rank: int = 1, limit: float | None = None) -> BoardList:
+def boards(
+    project: Project, fit: FitResult, rank: int = 1, limit: float | None = None, given: CutOptions | None = None
+) -> BoardList:
     """The cheapest boards for the frame of one layout of an answer.
 
     Args:
@@ -31,20 +34,24 @@ def boards(project: Project, fit: FitResult, rank: int = 1, limit: float | None 
         fit: an answer, which has a layout of that rank or tells why not.
         rank: of the layout, from 1.
         limit: seconds for all board plans together; None for no limit.
+        given: aims, defects and boards on hand; the project says the rest.
     """
-    return boards_of(project, frame(project, fit, rank), limit)
+    return boards_of(project, frame(project, fit, rank), limit, given)
 
 
-def boards_of(project: Project, framed: FrameResult, limit: float | None = None) -> BoardList:
+def boards_of(
+    project: Project, framed: FrameResult, limit: float | None = None, given: CutOptions | None = None
+) -> BoardList:
     """The cheapest boards for a frame.
 
     Args:
         project: its shop.
         framed: without a frame that its proof accepts there are no boards.
         limit: seconds for all board plans together; None for no limit.
+        given: aims, defects and boards on hand; the project says the rest.
     """
     started = time.monotonic()
-    options = options_of(project)
+    options = options_of(project, given)
     if framed.woodwork is None or framed.checked:
         return BoardList(framed, (), options)
     pieces, stocks = pieces_of(framed.woodwork.parts), _stocks(project, framed.woodwork.parts)
@@ -58,12 +65,20 @@ def boards_of(project: Project, framed: FrameResult, limit: float | None = None)
     return BoardList(framed, tuple(sections), options, tuple(ripped.values()), time.monotonic() - started)
 
 
-def options_of(project: Project) -> CutOptions:
-    """How boards are cut. A board that is too long to be carried is cut first, so it is not left out."""
-    imperial = project.unit.imperial
-    keep = small(project.unit)
-    return CutOptions(
-        project.shop.kerf, project.shop.trim, Unit.IN.mark if imperial else Unit.MM.mark, least_offcut=keep
+def options_of(project: Project, given: CutOptions | None = None) -> CutOptions:
+    """How boards are cut. A board that is too long to be carried is cut first, so it is not left out.
+
+    Args:
+        project: kerf and trim.
+        given: aims, defects and boards on hand; the usual ones if None.
+    """
+    return replace(
+        given or CutOptions(),
+        kerf=project.shop.kerf,
+        trim=project.shop.trim,
+        mark=project.mark,
+        longest_carried=None,
+        least_offcut=small(project.unit),
     )
 
 

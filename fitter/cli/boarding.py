@@ -1,0 +1,105 @@
+"""`fitter cuts` of a project."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from fitter.cli.drawing import drawn
+from fitter.cli.fitting import CODES, solved
+from fitter.cli.refusing import lines_of, refuse
+from fitter.cli.running import INTERRUPTED, WRONG
+from fitter.domain.board_list import BoardList
+from fitter.domain.cuts import CutOptions
+from fitter.domain.layout import Verdict
+from fitter.domain.project import Project
+from fitter.project import ProjectError, read_project
+from fitter.report.document import written
+from fitter.report.sawing.document import boards_document
+from fitter.workflow.boards import boards
+
+
+@dataclass(frozen=True)
+class Call:
+    """What was asked on the command line.
+
+    Args:
+        file: the project file as written.
+        options: aims, defects and boards on hand; the project says the rest.
+        as_json: a document instead of tables.
+        folder: where the pictures go; None for none.
+        limit: seconds for the fit, and again for the boards; None for no limit.
+        sheet: a paper that must be used; None to choose.
+        denominator: finest fraction of an inch.
+        silent: whether no progress is shown.
+        layout: rank of the layout that is built.
+    """
+
+    file: str
+    options: CutOptions
+    as_json: bool
+    folder: Path | None
+    limit: float | None
+    sheet: str | None
+    denominator: int
+    silent: bool
+    layout: int = 1
+
+
+def board_file(call: Call) -> int:
+    """Read, solve, frame, plan the boards, check, tell and draw.
+
+    Args:
+        call: what was asked.
+
+    Returns:
+        The exit code.
+    """
+    try:
+        project = read_project(call.file)
+    except ProjectError as error:
+        return refuse(error, as_json=call.as_json)
+    fit = solved(project, call.limit, call.layout, silent=call.silent)
+    made = boards(project, fit, call.layout, call.limit, call.options)
+    _tell(call, project, made)
+    if (
+        made.verdict is not Verdict.FAULT
+        and made.boards
+        and call.folder is not None
+        and not _drawn(call, project, made)
+    ):
+        return WRONG
+    return INTERRUPTED if fit.interrupted else CODES[made.verdict]
+
+
+def _tell(call: Call, project: Project, made: BoardList) -> None:
+    if call.as_json:
+        print(written(boards_document(project, made)))
+    elif made.verdict is not Verdict.FAULT:
+        # A document needs none of the terminal's libraries.
+        from fitter.report.sawing.tables import print_boards
+        from fitter.report.terminal import result
+
+        print_boards(result(), project, made, call.denominator)
+    if made.verdict is Verdict.FAULT:
+        from fitter.report.fault import bundle, frame_bundle
+        from fitter.report.terminal import aside
+
+        lines, framed = lines_of(call.file), made.framed
+        if framed.verdict is Verdict.FAULT:
+            told = frame_bundle(framed, lines) if framed.checked else bundle(framed.fit, lines)
+        else:
+            held = [finding for section in made.sections if section.result for finding in section.result.checked]
+            said = "; ".join(finding.message for finding in held)
+            told = f"fault: the check does not accept our own plan of boards: {said}"
+        aside().print(told, soft_wrap=True)
+
+
+def _drawn(call: Call, project: Project, made: BoardList) -> bool:
+    """Write the pictures and name their files; False, told on standard error, if the sheet is too small."""
+    folder = call.folder
+    assert folder is not None, "asked for before"
+    # Loads the picture library, which nobody should wait for who only wants the tables as JSON.
+    from fitter.workflow.board_picturing import write_boards
+
+    return drawn(lambda: write_boards(project, made, folder, sheet=call.sheet))

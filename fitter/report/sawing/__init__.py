@@ -1,0 +1,1 @@
+"""Telling the boards of a frame: what to buy, where to saw."""
