@@ -154,7 +154,7 @@ def all_fastened(built: Built) -> Iterator[Finding]:
 
 
 def split_posts_bolted(built: Built) -> Iterator[Finding]:
-    """Where the frame is split, the two posts of each pair are bolted together; thin ones may be screwed."""
+    """Where the frame is split, both posts of a pair are of pieces of their own, bolted, or screwed if thin."""
     if not built.layout.splits:
         return
     held, side = _Held(built), built.mark(built.project.frame.post.width)
@@ -163,7 +163,12 @@ def split_posts_bolted(built: Built) -> Iterator[Finding]:
         if not (built.is_a(one, POSTS) and built.is_a(other, POSTS)):
             continue
         height = min(built.solids.part_high[n][2] for n in (one, other)) - low
+        if area <= _FULL * side * height:
+            continue
+        if built.parts[one].piece == built.parts[other].piece:
+            message = f"{built.name(one)} and {built.name(other)} are of one piece to carry"
+            yield built.fault("split-of-one-piece", message, built.middle(one))
         enough = [f for f in held.between(one, other) if f.kind is Fixing.BOLT or side < _THIN]
-        if area > _FULL * side * height and len(enough) < _BOLTS:
+        if len(enough) < _BOLTS:
             message = f"{built.name(one)} and {built.name(other)} are held by {len(enough)} bolts, not {_BOLTS},"
             yield built.fault("split-unbolted", message, built.middle(one))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import shapely
 
-from fitter.checking.wood.solids import TINY, Counts, Flags, Floats, Solids
+from fitter.checking.wood.solids import TINY, Counts, Floats, Solids
 
 
 def neighbours(solids: Solids) -> tuple[Counts, Counts]:
@@ -64,9 +64,3 @@ def middle(solids: Solids, one: int, other: int) -> Floats:
     low = np.maximum(solids.low[one], solids.low[other])
     high = np.minimum(solids.high[one], solids.high[other])
     return np.asarray((low + high) / 2)
-
-
-def within(solids: Solids, pieces: Flags, point: Floats) -> bool:
-    """Whether a point lies in one of the chosen pieces."""
-    out = np.einsum("pfk,k->pf", solids.normals[pieces], point) - solids.offsets[pieces]
-    return bool((out.max(axis=1, initial=-np.inf) <= TINY).any())

@@ -231,6 +231,9 @@ JOINT_TAMPERINGS: dict[str, list[Callable[[], Built]]] = {
         )
     ],
     "not-held": [lambda: bare(JOINED), lambda: bare(JOINED, SLAT)],
+    "split-of-one-piece": [
+        lambda: with_wood(SPLIT, replace(SPLIT.woodwork, parts=tuple(replace(part, piece=1) for part in SPLIT.parts)))
+    ],
     "split-unbolted": [
         lambda: bare(SPLIT, POST),
         lambda: jointed(
