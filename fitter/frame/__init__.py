@@ -40,8 +40,8 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     panels, back_spreads = backs(site)
     tops, table_spreads = tables(site)
     parts = [*seat_frame(site), *ends(site), *slats, *panels, *tops]
-    under, fall = feet(site, parts)
-    done = marked(in_pieces(site, [*parts, *under]))
+    standing, under, fall = feet(site, parts)
+    done = marked(in_pieces(site, [*standing, *under]))
     spreads = (*seat_spreads, *back_spreads, *table_spreads)
     said = findings(site, done, spreads, fall)
     return Woodwork(done, joints(done, project), site.levels, spreads, fall, said)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import hypot
 
 from fitter.domain.frame import Section
@@ -26,7 +26,7 @@ class _Stand:
     plan: tuple[int, int, int, int]
 
 
-def feet(site: Site, parts: Iterable[Part]) -> tuple[list[Part], Length]:
+def feet(site: Site, parts: Iterable[Part]) -> tuple[list[Part], list[Part], Length]:
     """Feet for all parts that stand on the floor.
 
     Args:
@@ -34,20 +34,31 @@ def feet(site: Site, parts: Iterable[Part]) -> tuple[list[Part], Length]:
         parts: of the frame.
 
     Returns:
-        The feet, and how much lower the floor lies under the lowest than under the highest, to the mark.
+        The parts, posts and legs longer where the floor falls farther than a foot can be made high; the feet; and how
+        much lower the floor lies under the lowest than under the highest, to the mark.
     """
-    stands = [stand for part in parts for stand in _stands(site, part)]
-    depths = [_depth(site, stand.plan) for stand in stands]
+    whole = list(parts)
+    stands = [(n, stand) for n, part in enumerate(whole) for stand in _stands(site, part)]
+    depths = [_depth(site, stand.plan) for _, stand in stands]
     highest = min(depths, default=0.0)
     mark = site.mark
     drops = [round((depth - highest) / mark) * mark for depth in depths]
-    level = site.options.level
-    made = [
-        _foot(site, stand, drop)
-        for stand, drop in zip(stands, drops if level else [0] * len(drops), strict=True)
-        if site.levels.foot.units + drop
-    ]
-    return made, Length(max(drops, default=0))
+    made = []
+    for (n, stand), drop in zip(stands, drops if site.options.level else [0] * len(drops), strict=True):
+        if drop and stand.part.role in _STANDING and _foot_stock(site, stand, drop) is None:
+            whole[n] = _longer(stand.part, drop)
+            made += _foot(site, stand, drop, site.levels.foot.units - drop)
+        else:
+            made += _foot(site, stand, drop, site.levels.foot.units)
+    return whole, made, Length(max(drops, default=0))
+
+
+def _longer(part: Part, drop: int) -> Part:
+    """The same post or leg, reaching farther down."""
+    x, y, z = part.origin
+    more = Length(drop)
+    holes = tuple(replace(hole, a0=hole.a0 + more, a1=hole.a1 + more) for hole in part.housings)
+    return replace(part, origin=(x, y, z - drop), length=part.length + more, housings=holes)
 
 
 def _stands(site: Site, part: Part) -> Iterator[_Stand]:
@@ -82,20 +93,27 @@ def _depth(site: Site, plan: tuple[int, int, int, int]) -> float:
     return float(slope.fall) * (float(x) * dy - float(y) * dx) / hypot(dx, dy)
 
 
-def _foot(site: Site, stand: _Stand, drop: int) -> Part:
-    """A pad with its grain lying, ripped to its height; where no stock is thick enough, a standing stub of post."""
+def _foot(site: Site, stand: _Stand, drop: int, top: int) -> list[Part]:
+    """A pad with its grain lying, ripped to its height; under an end panel on a steep floor a standing stub."""
     x0, y0, x1, y1 = stand.plan
-    high = site.levels.foot.units + drop
+    if top + drop <= 0:
+        return []
     long = 0 if x1 - x0 >= y1 - y0 else 1
-    box: Cuboid = (x0, y0, -drop, x1, y1, site.levels.foot.units)
-    across = min(x1 - x0, y1 - y0)
-    section = _stock(site, across, high)
-    role = PartRole.FOOT
+    box: Cuboid = (x0, y0, -drop, x1, y1, top)
+    section = _stock(site, min(x1 - x0, y1 - y0), top + drop)
     if section is None:
-        kind = Stick(role, stand.part.run, stand.part.section, place=f"under {stand.part.role}, end grain sealed")
-        return stick(kind, box, 2, 1 - long)
-    kind = Stick(role, stand.part.run, section, place=f"under {stand.part.role}")
-    return stick(kind, box, long, 1 - long)
+        kind = Stick(
+            PartRole.FOOT, stand.part.run, stand.part.section, place=f"under {stand.part.role}, end grain sealed"
+        )
+        return [stick(kind, box, 2, 1 - long)]
+    kind = Stick(PartRole.FOOT, stand.part.run, section, place=f"under {stand.part.role}")
+    return [stick(kind, box, long, 1 - long)]
+
+
+def _foot_stock(site: Site, stand: _Stand, drop: int) -> Section | None:
+    """What a foot as high as the floor falls could be ripped from."""
+    x0, y0, x1, y1 = stand.plan
+    return _stock(site, min(x1 - x0, y1 - y0), site.levels.foot.units + drop)
 
 
 def _stock(site: Site, across: int, high: int) -> Section | None:

@@ -231,7 +231,7 @@ class FrameForm(Form):
     uprights: Any = None
     back_span: Size | None = None
     slat_fixing: Annotated[SlatFixing, one_of(words_of(SlatFixing))] = SlatFixing.SCREWS
-    foot_height: Distance | None = None
+    foot_height: Size | None = None
     slope: Annotated[bool, one_of({"level": True, "follow": False})] = True
     species: Wood = "Douglas-fir"
     carry: Any = None

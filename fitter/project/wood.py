@@ -25,6 +25,9 @@ CARRIED = (Length.inches(24), LONGEST_BOARD)
 """Common practice: a way or a piece beyond these was most likely written in another unit."""
 
 
+HIGHEST_FOOT = Length.inches("7/2")
+"""As thick as the thickest stock that a pad is cut from, its grain lying: common practice."""
+
 THINNEST_POST = Length.inches(2)
 """Below that screws from two sides find no room beside each other: common practice."""
 
@@ -72,7 +75,8 @@ def _check_sizes(ledger: Ledger, form: FrameForm) -> None:
     """Ask about the unit where a size that was written is absurd."""
     limits = {
         **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance"), THICKEST),
-        **dict.fromkeys(("housing", "foot_height"), THICKEST),
+        "housing": THICKEST,
+        "foot_height": HIGHEST_FOOT,
         **dict.fromkeys(("max_span", "back_span"), LONGEST_BOARD),
         **dict.fromkeys(("seat_height", "arm_height", "back_height", "table_height"), HIGHEST),
     }

@@ -87,6 +87,8 @@ CASES = [
     ("leg thicker than its end", ["open_end_thickness: 2", "sections: {leg: 4x4}"], "open_end_thickness",
      "end-too-thin", '3 1/2"'),
     ("fixing unknown", ["slat_fixing: bolts"], "slat_fixing", "unknown-word", "`nails`"),
+    ("no foot", ["foot_height: 0"], "foot_height", "zero-length", "zero"),
+    ("foot higher than stock is thick", ["foot_height: 6"], "foot_height", "size-absurd", "3 1/2"),
     ("foot of a yard", ["foot_height: 36"], "foot_height", "size-absurd", "unit"),
     ("slope word", ["slope: levle"], "slope", "unknown-word", "did you mean `level`?"),
     ("species misspelt", ["species: western redceder"], "species", "unknown-word", "did you mean `western redcedar`?"),
