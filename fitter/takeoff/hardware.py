@@ -115,8 +115,9 @@ def closing(case: Case, sealant: Item | None) -> list[Item]:
     count = len(screws)
     plug = case.priced(
         Item(
-            Group.GLUE, f"pocket plug {told_drill(BORE, case.project.unit)}", exactly(count), pack=pieces(case.supplies.plugs),
-            spare=case.spare(count), says=f"for {count} pocket holes", choice="pockets",
+            Group.GLUE, f"pocket plug {told_drill(BORE, case.project.unit)}", exactly(count),
+            pack=pieces(case.supplies.plugs), spare=case.spare(count), says=f"for {count} pocket holes",
+            choice="pockets",
         )
     )  # fmt: skip
     filling = exactly(sum((_pocket(case.woodwork.parts, screw) for screw in screws), Fraction(0)))
