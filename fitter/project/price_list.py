@@ -16,7 +16,7 @@ from rooms.lengths import Unit
 
 COLUMNS = ("item", "price", "per")
 WRITTEN = (
-    "group", "item", "counted", "spare", "unit", "buy_least", "buy_most", "per", "price", "cost_least", "cost_most",
+    "group", "item", "counted", "spare", "unit", "buy least", "buy most", "per", "price", "cost least", "cost most",
     "counts",
 )  # fmt: skip
 """The columns of a take-off that `fitter buy --csv` wrote, whose prices are filled in by hand."""
@@ -55,8 +55,9 @@ def read_price_list(path: str) -> PriceList:
     table, text = Table(path, Unit.IN), _text(path)
     fill(table, text, *_columns(text))
     found: dict[str, Price] = {}
+    seen: set[str] = set()
     for row in table.rows:
-        if (price := _price(table, row, found)) is not None:
+        if (price := _price(table, row, seen)) is not None:
             found[item_key(price.item)] = price
     if table.findings:
         raise ProjectError(path, tuple(sorted(table.findings, key=lambda finding: finding.place or Place(0, 0))))
@@ -76,21 +77,22 @@ def _text(path: str) -> str:
 def _columns(text: str) -> tuple[Sequence[str], int]:
     """The columns to look for, and how many of the first have to be there."""
     lines = (line for line in text.splitlines() if line.strip() and not line.lstrip().startswith("#"))
-    heads = {plain(name).replace(" ", "_") for name in next(lines, "").split(",")}
+    heads = {plain(name.strip(' "')) for name in next(lines, "").split(",")}
     if not heads & (set(WRITTEN) - set(COLUMNS)):
         return COLUMNS, 2
     return (*COLUMNS[:2], *(name for name in WRITTEN if name not in COLUMNS[:2])), 2
 
 
-def _price(table: Table, row: Row, found: dict[str, Price]) -> Price | None:
+def _price(table: Table, row: Row, seen: set[str]) -> Price | None:
     item, amount = row.get("item"), row.get("price")
     if item is None or not item.text:
         table.error("empty-value", "the row names no `item`", next(iter(row.values())).place, "write what it prices")
         return None
-    if item_key(item.text) in found:
+    if item_key(item.text) in seen:
         help = "keep one row; of two makers or boxes, keep the one that you will buy"
         table.error("listed-twice", f"`{shown(item.text)}` is listed twice", item.place, help)
         return None
+    seen.add(item_key(item.text))
     if amount is None or not amount.text:
         return None
     price, pack = _amount(table, amount), _pack(table, item, row.get("per"))

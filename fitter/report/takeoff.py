@@ -125,11 +125,8 @@ class _Printer:
         whole = self._takeoff.totals[-1]
         self._console.print()
         if whole.unknown:
-            lack = f"{counted(whole.unknown, 'item')} of {counted(self._counted(), 'item')}"
-            say(
-                self._console,
-                f"{lack} without a price, marked ?, not in any sum: it will cost more than this.",
-            )
+            lack = f"{whole.unknown} of {counted(self._counted(), 'item')} have no price and are in no sum"
+            say(self._console, f"{lack}: they are marked ?, and all of it will cost more than this.")
         if any(item.choice for item in self._takeoff.items):
             say(self._console, "What is in brackets stands for the row before it: take one of them.")
         if whole.share is not None:

@@ -16,7 +16,7 @@ from fitter.report.entries import layout_entry
 from rooms.lengths import Length, Unit
 
 HEADS = (
-    "group", "item", "counted", "spare", "unit", "buy_least", "buy_most", "per", "price", "cost_least", "cost_most",
+    "group", "item", "counted", "spare", "unit", "buy least", "buy most", "per", "price", "cost least", "cost most",
     "counts",
 )  # fmt: skip
 """Columns of the values; `fitter.project.price_list` reads them back."""
@@ -122,7 +122,8 @@ def _value_row(item: Item, unit: Unit) -> list[object]:
     buy: tuple[object, ...] = item.packs or ("", "")
     cost: list[object] = [*(_cost(item.cost) or ("", ""))]
     price = "" if item.price is None else plain(item.price)
-    counted = _amount(item, item.needed.most, unit)
+    most = item.needed.most
+    counted = _amount(item, most, unit) if item.measure is Measure.LENGTH else most.__ceil__()
     per = item.pack.says if item.pack else ""
     counts = "yes" if item.chosen else "no"
     return [str(item.group), item.name, counted, item.spare, kind, *buy, per, price, *cost, counts]

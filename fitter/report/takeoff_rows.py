@@ -82,15 +82,14 @@ def totals(takeoff: Takeoff) -> Iterator[tuple[str, ...]]:
     """A row for each group, then one for all."""
     for total in takeoff.totals:
         name = "all" if total.group is None else str(total.group)
-        paid = _sum(takeoff, total)
+        paid = _sum(total)
         known = "" if paid == UNKNOWN else share(total.share)
         yield name, paid, known, str(total.unknown) if total.unknown else ""
 
 
-def _sum(takeoff: Takeoff, total: Total) -> str:
-    """What a group costs; unknown where none of it has a price."""
-    counted = [item for item in takeoff.items if item.chosen and total.group in (None, item.group)]
-    return UNKNOWN if total.unknown == len(counted) else cost(total.cost)
+def _sum(total: Total) -> str:
+    """What a group costs; unknown where nothing of it that has to be paid for has a price."""
+    return UNKNOWN if total.unknown and not total.cost.most else cost(total.cost)
 
 
 def share(part: Fraction | None) -> str:

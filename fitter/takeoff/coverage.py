@@ -50,12 +50,11 @@ def metric(feet: int) -> Fraction:
     return feet / FEET_A_METRE * 1000 / MILLILITRES_A_GALLON
 
 
-_HANDBOOK = Source("Wood Handbook (FPL-GTR-190), chapter 16, semitransparent oil stain on smooth wood", Status.VERIFIED)
-_ROUGH = Source("Wood Handbook (FPL-GTR-190), chapter 16, the same on saw-textured or weathered wood", Status.VERIFIED)
+_STAIN = "Wood Handbook (FPL-GTR-190), chapter 16, semitransparent oil stain on"
 _RECALLED = Source("", Status.MEMORY)
 
-STAIN = Coverage(200, 400, _HANDBOOK)
-ROUGH_STAIN = Coverage(100, 200, _ROUGH)
+STAIN = Coverage(200, 400, Source(f"{_STAIN} smooth wood", Status.VERIFIED))
+ROUGH_STAIN = Coverage(100, 200, Source(f"{_STAIN} saw-textured or weathered wood", Status.VERIFIED))
 CONDITIONER = Coverage(100, 150, _RECALLED)
 VARNISH = Coverage(300, 450, _RECALLED)
 GLUE = Coverage(150, 250, _RECALLED)

@@ -34,7 +34,7 @@ def sanding(case: Case, area: int) -> Iterator[Item]:
     for grit, times, why in grits:
         needed = square_feet(area) * times
         span = Span(needed / SHEET[1], needed / SHEET[0])
-        says = f"{why}; a sheet of {_sheet(case)} does {_reach(case, *SHEET)}"
+        says = f"{why}; a sheet of {_sheet(case)} does {_reach(case, *SHEET)}" if grit == grits[0][0] else why
         name = f"sandpaper {grit} grit"
         yield case.priced(Item(Group.FINISH, name, span, pack=pieces(1), says=says, source=_PRACTICE))
 

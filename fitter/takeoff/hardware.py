@@ -11,7 +11,7 @@ from fitter.domain.takeoff import NOTHING, Group, Item, Measure, Span, exactly, 
 from fitter.domain.woodwork import Fastener, Fixing, Part, PartRole
 from fitter.takeoff.case import BOTTLE, CARTRIDGE, Case
 from fitter.takeoff.coverage import FILM, FILM_SOURCE, GLUE, volume
-from rooms.lengths import Length
+from rooms.lengths import Length, Unit
 
 BORE = Length.inches("3/8")
 """Width of a pocket: common practice."""
@@ -47,6 +47,15 @@ def _box(case: Case, kind: Fixing) -> int:
 def _boxed(case: Case, name: str, count: int, box: int, says: str = "") -> Item:
     item = Item(Group.FASTENERS, name, exactly(count), pack=pieces(box), spare=case.spare(count), says=says)
     return case.priced(item)
+
+
+def told_bore(unit: Unit) -> str:
+    """The width of a pocket as plugs and bits for it are sold: to the half millimetre in metric.
+
+    >>> told_bore(Unit.IN), told_bore(Unit.MM)
+    ('3/8"', '9.5 mm')
+    """
+    return told_drill(BORE if unit.imperial else BORE.round_to(Length.millimetres("1/2")), unit)
 
 
 def pockets(case: Case) -> list[Fastener]:
@@ -115,7 +124,7 @@ def closing(case: Case, sealant: Item | None) -> list[Item]:
     count = len(screws)
     plug = case.priced(
         Item(
-            Group.GLUE, f"pocket plug {told_drill(BORE, case.project.unit)}", exactly(count),
+            Group.GLUE, f"pocket plug {told_bore(case.project.unit)}", exactly(count),
             pack=pieces(case.supplies.plugs), spare=case.spare(count), says=f"for {count} pocket holes",
             choice="pockets",
         )

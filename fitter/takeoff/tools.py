@@ -10,7 +10,7 @@ from fitter.domain.evidence import Source, Status
 from fitter.domain.takeoff import Tool
 from fitter.domain.woodwork import EndCut, Fixing, Part, PartRole, Slant
 from fitter.takeoff.case import Case
-from fitter.takeoff.hardware import BORE, pockets
+from fitter.takeoff.hardware import pockets, told_bore
 from rooms.lengths import Length
 
 WRENCHES = {'5/16"': '1/2"', '3/8"': '9/16"', "M8": "13 mm", "M10": "17 mm (16 mm by newer standards)"}
@@ -140,7 +140,7 @@ def _pocket_tools(case: Case) -> Iterator[Tool]:
         parts = [case.woodwork.parts[screw.through] for screw in screws]
         stocks = ", ".join(case.cut(size) for size in sorted({min(part.width, part.thickness) for part in parts}))
         yield Tool("pocket-hole guide", f"for stock {stocks} thick", f"{len(screws)} pockets at 15°", _PRACTICE)
-        yield Tool("stepped drill bit with a stop collar", told_drill(BORE, case.project.unit), "for pockets")
+        yield Tool("stepped drill bit with a stop collar", told_bore(case.project.unit), "for pockets")
         yield Tool("long driver bit", '6"' if case.project.unit.imperial else "150 mm", "for pockets", _PRACTICE)
 
 

@@ -70,9 +70,7 @@ def test_fasteners_are_those_of_the_joints() -> None:
     """Each kind, size and length as often as joints hold it."""
     frame = frame_of()
     held = Counter(
-        f'{each.kind} {each.size} x {" ".join(words(each.length))}"'
-        for joint in frame.joints
-        for each in joint.fasteners
+        f'{each.kind} {each.size} x {words(each.length)}"' for joint in frame.joints for each in joint.fasteners
     )
     found = [each for each in taken().of(Group.FASTENERS) if each.name.split()[0] not in ("nut", "washer")]
     assert {each.name: each.needed for each in found} == {name: exactly(count) for name, count in held.items()}
