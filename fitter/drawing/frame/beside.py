@@ -33,6 +33,7 @@ _HIDDEN = 10.0  # the same rather than hide a piece of a line behind the name
 _OTHER = 0.7  # the same rather than point to the next best spot of the thing
 _GROWN = 4.0  # the same rather than make the picture larger, and one more for each 2 mm
 _CLEAR = 1.2  # before and behind a name, mm
+_OFF_CHAINS = 2.0  # between a name and a dimension line, mm
 _DOT = 0.4
 _BARRED = 1e6
 
@@ -94,7 +95,9 @@ def _costs(scene: Drawn, places: _Places) -> Floats:
     lines = shapely.linestrings(places.leaders)
     low, high = places.texts[:, :2], places.texts[:, 2:]
     boxes = shapely.box(low[:, 0] - _CLEAR, low[:, 1] - AIR, high[:, 0] + _CLEAR, high[:, 1] + AIR)
-    barred = _count(scene.texts, boxes) + _count(scene.ends, boxes) + _near(scene.texts, lines)
+    barred = _count(scene.texts, boxes) + _count(scene.ends, boxes) + _near(scene.texts, lines, AIR)
+    # Nor among the lengths of a chain, where it would be read as one of them.
+    barred += _near(scene.barriers, boxes, _OFF_CHAINS)
     barred += _count(scene.leaders, lines) + _count(scene.leaders, boxes)
     # A name does not stand on its own leader.
     ways = shapely.linestrings(places.leaders[:, :2])
@@ -127,6 +130,6 @@ def _count(tree: STRtree, shapes: Shapes) -> npt.NDArray[np.int64]:
     return np.bincount(tree.query(shapes, predicate="intersects")[0], minlength=len(shapes))
 
 
-def _near(tree: STRtree, shapes: Shapes) -> npt.NDArray[np.int64]:
-    """How many things of a tree each shape comes too near to."""
-    return np.bincount(tree.query(shapes, predicate="dwithin", distance=AIR)[0], minlength=len(shapes))
+def _near(tree: STRtree, shapes: Shapes, distance: float) -> npt.NDArray[np.int64]:
+    """How many things of a tree each shape comes nearer to than a distance."""
+    return np.bincount(tree.query(shapes, predicate="dwithin", distance=distance)[0], minlength=len(shapes))

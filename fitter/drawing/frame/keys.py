@@ -97,9 +97,10 @@ def _part_block(rows: Sequence[tuple[PartRole, Part, int]], view: View, *, first
 
 def _part_rows(block: Block, part: Part, count: int, view: View) -> None:
     """One row, or two where the name of the section is too long to stand before the count."""
-    mark, section = (PAD + 2.0, 0.0, part.mark), (_SECTION, 0.0, part.section.name)
+    name = part.section.name.removesuffix(" mm")
+    mark, section = (PAD + 2.0, 0.0, part.mark), (_SECTION, 0.0, name)
     values = ((_COUNT, 1.0, str(count)), (WIDTH - PAD, 1.0, view.written(part.length, feet=False)))
-    if _SECTION + text_width(part.section.name, SMALL) > _COUNT - text_width(str(count), SMALL) - 1.0:
+    if _SECTION + text_width(name, SMALL) > _COUNT - text_width(str(count), SMALL) - 1.0:
         block.row([mark, section])
         block.row(values)
     else:

@@ -12,7 +12,7 @@ from math import dist
 import pytest
 from page_laws import check_on_sheet, check_scale, check_texts
 from sample_layouts import samples
-from shapely.geometry import Polygon
+from shapely.geometry import LineString, Polygon
 
 from fitter.domain.frame import Carpentry, EndPanel, RailJoint, Stance
 from fitter.domain.layout import Layout
@@ -258,3 +258,14 @@ def test_the_space_of_slats_is_found_from_either_end(turned: bool) -> None:
         slats = [(spread.space - high, spread.space - low) for low, high in reversed(slats)]
     assert field(slats, [spread]) == (Length(0), spread.space)
     assert field(slats[1:], [spread]) is None
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_names_stay_off_chains(name: str) -> None:
+    """No mark lies on a dimension line, where it could be read as a length."""
+    for page in case(name)[3]:
+        lines = [LineString(dimension.ends) for dimension in page.dimensions]
+        for text in page.texts:
+            if text.role is Role.MARK:
+                box = Polygon(text.box)
+                assert not any(line.intersects(box) for line in lines), text.text
