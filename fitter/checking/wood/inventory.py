@@ -8,6 +8,7 @@ import numpy as np
 
 from fitter.checking.wood.built import Built, Span, Way, holes, sides
 from fitter.checking.wood.carried import fields, slat_way
+from fitter.checking.wood.ground import falls
 from fitter.checking.wood.solids import TINY, Floats, inches
 from fitter.domain.findings import Finding
 from fitter.domain.frame import RailJoint
@@ -48,7 +49,7 @@ def posts(built: Built) -> Iterator[Finding]:
         role = POST_PARTS.get((post.role, post.face))
         low, high = sides(post.box)
         ends = np.append(low, foot), np.append(high, top if post.role is PostRole.CORNER else deck)
-        number = _filling(built, left, role, *ends, 0.0)
+        number = _filling(built, left, role, *ends, 0.0, deeper=falls(built))
         if number is None:
             yield built.fault("post-missing", f"no part is the {_post(post)}", (ends[0] + ends[1]) / 2)
         left.discard(number if number is not None else -1)
@@ -62,13 +63,25 @@ def _post(post: Post) -> str:
 
 
 def _filling(
-    built: Built, among: set[int], role: PartRole | None, low: Floats, high: Floats, more: float
+    built: Built,
+    among: set[int],
+    role: PartRole | None,
+    low: Floats,
+    high: Floats,
+    more: float,
+    *,
+    deeper: bool = False,
 ) -> int | None:
-    """A part of a role that fills a cuboid, along x or y longer by at most `more` at each end."""
+    """A part of a role that fills a cuboid, along x or y longer by at most `more` at each end.
+
+    One may reach `deeper`, to where the floor has fallen far; that it stands there is told by its foot.
+    """
     numbers = [number for number in built.of(role) if number in among] if role else []
     off = np.concatenate([low - built.solids.part_low[numbers], built.solids.part_high[numbers] - high], axis=1)
     along = np.abs(built.solids.axes[numbers, 0]).argmax(axis=1)
     slack = np.where((np.arange(3) == along[:, None]) & (along[:, None] < 2), more, 0.0) + TINY
+    if deeper:
+        off[:, 2] = np.minimum(off[:, 2], 0.0)
     fits = (off > -TINY).all(axis=1) & (off < np.tile(slack, 2)).all(axis=1)
     return next((numbers[at] for at in np.flatnonzero(fits).tolist()), None)
 

@@ -283,16 +283,20 @@ def test_what_is_told_names_part_and_spot() -> None:
     assert re.search(r"M-S\d+ \(seat slat, main run, .*\) bears over .*\" along, .*\" deep, .*\" up$", hung.message)
 
 
+@pytest.mark.parametrize("height", ["0", "3/4"])
+@pytest.mark.parametrize("fall", [Fraction(1, 48), Fraction(1, 8)])
 @pytest.mark.parametrize("edge", ["AB", "BC", "CD"])
-def test_feet_make_up_for_a_slope(edge: str) -> None:
-    """A floor that falls toward an edge: feet grow toward it, and stand on it; feet that all are alike do not."""
+def test_feet_make_up_for_a_slope(edge: str, fall: Fraction, height: str) -> None:
+    """A floor that falls toward an edge: feet, or posts themselves, reach down to it; equal ones do not."""
     yard = straight()
-    room = replace(yard.project.room, slope=Slope(Fraction(1, 24), edge))
-    yard = fitting(replace(yard, project=replace(yard.project, room=room)))
+    room = replace(yard.project.room, slope=Slope(fall, edge))
+    yard = fitting(replace(yard, project=replace(yard.project, room=room)), foot_height=inch(height))
     sloped = unjoined(yard)
     assert codes(sloped) == []
-    assert len({sloped.solids.part_low[n][2] for n in sloped.of(FOOT)}) > 1
-    assert "foot-off-floor" in codes(Built(yard.project, yard.layout, LINE.woodwork))
+    assert sloped.solids.part_low[:, 2].min() < -0.25
+    level = unjoined(fitting(straight(), foot_height=inch(height)))
+    assert codes(level) == []
+    assert codes(Built(yard.project, yard.layout, level.woodwork)) == ["foot-off-floor"]
 
 
 def test_a_frame_without_parts_is_told() -> None:
