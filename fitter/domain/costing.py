@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Protocol
 
 import numpy as np
@@ -21,13 +22,20 @@ class Bill(Protocol):
     def cost(self, rails: tuple[int, ...], posts: int) -> int:
         """The least that boards cost which yield rails of these lengths and so many support posts."""
 
-    def floor(self, length: Counts, rails: Counts, posts: Counts) -> Counts:
+    def worths(self, rails: tuple[int, ...], posts: int) -> tuple[int, ...]:
+        """What some rails and posts are worth in each section that varies, in thousandths of a cent.
+
+        No board holds more than it costs of that, so worths of several lines of rails may be added.
+        """
+
+    def floor(self, length: Counts, rails: Counts, posts: Counts, worths: Sequence[Counts]) -> Counts:
         """No boards cost less.
 
         Args:
             length: of all rails together.
             rails: how many they are.
             posts: how many support posts.
+            worths: in each section that varies.
 
         Returns:
             An array as long as these.

@@ -66,7 +66,9 @@ def cheapest(
     length = _sums([[sum(way.rails) for way in ways] for ways in lines])
     pieces = _sums([[len(way.rails) for way in ways] for ways in lines])
     posts = _sums([[len(way.split) for way in ways] for ways in lines])
-    floors = bill.floor(length, pieces, posts)
+    each = [[bill.worths(way.rails, len(way.split)) for way in ways] for ways in lines]
+    worths = [_sums([[worth[k] for worth in line] for line in each]) for k in range(len(each[0][0]))]
+    floors = bill.floor(length, pieces, posts, worths)
     for at in np.lexsort((posts, floors)):
         if floors[at] > best[0]:
             break
@@ -91,6 +93,7 @@ class _Known:
 
     def __init__(self, place: Place, bill: Bill) -> None:
         self.place, self.bill = place, bill
+        self.costs: dict[tuple[tuple[int, ...], int], int] = {}
 
     def lengths(self, chosen: tuple[bays.Split, ...]) -> int:
         return different_lengths(self.place, chosen)
@@ -100,7 +103,10 @@ class _Known:
             rail for n, split in enumerate(chosen) for rail in _rails(self.place, self.place.lines[n], split)
         )
         posts = sum(map(len, chosen))
-        cents = self.bill.cost(tuple(rails), posts)
+        key = tuple(rails), posts
+        if key not in self.costs:
+            self.costs[key] = self.bill.cost(*key)
+        cents = self.costs[key]
         return cents, posts, self.lengths(chosen), self._apart(chosen), chosen
 
     def _apart(self, chosen: tuple[bays.Split, ...]) -> int:

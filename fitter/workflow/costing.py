@@ -7,13 +7,15 @@ slats, backs and tables. Arms, legs and feet are not: they are a wish, and a fra
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from math import floor
 
 import numpy as np
 
-from fitter.cutting import plan_boards
+from fitter.cutting import board_prices, plan_boards
+from fitter.domain.board_prices import BoardPrices
 from fitter.domain.costing import Bill, Costing, Counts
 from fitter.domain.cuts import Aim, CutOptions, Piece, Stock
 from fitter.domain.frame import RailJoint
@@ -56,6 +58,7 @@ class BoardCosts:
     project: Project
     loose: int = 0
     _plans: dict[tuple[str, tuple[int, ...]], tuple[int, int]] = field(default_factory=dict)
+    _prices: dict[tuple[str, tuple[int, ...]], BoardPrices] = field(default_factory=dict)
 
     def of(self, layout: Layout) -> Bill:
         """The bill of a layout, whose posts may stand elsewhere."""
@@ -102,6 +105,17 @@ class BoardCosts:
             self.loose += not plan.proven
             self._plans[key] = plan.bound or 0, plan.waste.units
         return self._plans[key]
+
+    def prices(self, section: str, lengths: tuple[int, ...]) -> BoardPrices | None:
+        """What lengths are worth, as the best mixture of boards for these parts prices them; None without prices."""
+        stocks = self.stocks.get(section)
+        if stocks is None or not lengths:
+            return None
+        key = section, tuple(dict.fromkeys(lengths))
+        if key not in self._prices:
+            pieces = [Piece("part", section, Length(units), count) for units, count in Counter(lengths).items()]
+            self._prices[key] = board_prices(pieces, stocks, self.options)[0]
+        return self._prices[key]
 
     def floor(self, section: str, wanted: Counts) -> Counts:
         """No boards of a section cost less that hold so many units of parts, a kerf after each."""
@@ -160,6 +174,10 @@ class LayoutBill:
                 settled[part.section.name].append(part.length.units)
         self.settled = {section: tuple(sorted(lengths)) for section, lengths in settled.items()}
         self.varying = tuple(dict.fromkeys((self.rail, self.cleat, self.post)))
+        rails = tuple(sorted(rail.length // project.mark for rail in layout.rails))
+        own = self._lists(rails, sum(post.role is PostRole.SUPPORT for post in layout.posts))
+        self.prices = {section: costs.prices(section, lengths) for section, lengths in own.items()}
+        self.known = {section: self._worth(section, self.settled.get(section, ())) for section in self.varying}
         self.rest = sum(costs.least(s, lengths) for s, lengths in self.settled.items() if s not in self.varying)
 
     def cost(self, rails: tuple[int, ...], posts: int) -> int:
@@ -181,8 +199,23 @@ class LayoutBill:
         lists[self.post] += [self.tall] * posts
         return {section: tuple(sorted(lengths)) for section, lengths in lists.items()}
 
-    def floor(self, length: Counts, rails: Counts, posts: Counts) -> Counts:
-        """No boards cost less."""
+    def worths(self, rails: tuple[int, ...], posts: int) -> tuple[int, ...]:
+        """What some rails and posts are worth in each section that varies, in thousandths of a cent."""
+        found = dict.fromkeys(self.varying, 0)
+        marks = tuple(length * self.mark for length in rails)
+        found[self.rail] += self._worth(self.rail, tuple(length + self.longer for length in marks))
+        found[self.cleat] += self._worth(self.cleat, marks)
+        found[self.post] += posts * self._worth(self.post, (self.tall,))
+        return tuple(found.values())
+
+    def _worth(self, section: str, lengths: tuple[int, ...]) -> int:
+        prices = self.prices[section]
+        if prices is None:
+            return 0
+        return sum(floor(1000 * prices.price_of(Length(units))) for units in lengths)
+
+    def floor(self, length: Counts, rails: Counts, posts: Counts, worths: Sequence[Counts]) -> Counts:
+        """No boards cost less: those that hold so much length, and those that hold so much worth."""
         kerf = self.costs.options.kerf.units
         wanted: dict[str, Counts] = {}
         for section in self.varying:
@@ -192,8 +225,13 @@ class LayoutBill:
         wanted[self.cleat] += length * self.mark + rails * kerf
         wanted[self.post] += posts * (self.tall + kerf)
         total: Counts = np.full(len(length), self.rest, dtype=np.int64)
-        for section in self.varying:
-            total = total + self.costs.floor(section, wanted[section])
+        for section, worth in zip(self.varying, worths, strict=True):
+            least = self.costs.floor(section, wanted[section])
+            prices = self.prices[section]
+            if prices is not None:
+                held = worth + self.known[section] + floor(1000 * prices.constant)
+                least = np.maximum(least, -(-held // 1000))
+            total = total + least
         return total
 
 
