@@ -7,8 +7,10 @@ from pathlib import Path
 
 from fitter.cli.fitting import CODES, solved
 from fitter.cli.refusing import lines_of, refuse
-from fitter.cli.running import INTERRUPTED, WRONG
+from fitter.cli.running import INTERRUPTED, NO_FIT, WRONG
 from fitter.cli.starting.drafts import TargetError, open_target, write_whole
+from fitter.domain.cuts import CutResult
+from fitter.domain.findings import Severity
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.takeoff import BuyResult, PriceList
@@ -70,7 +72,20 @@ def buy_for(call: Call) -> int:
     if call.values is not None and result.takeoff is not None:
         write_whole(call.values, takeoff_values(result.takeoff, project.unit))
         _aside(f"wrote {call.values}")
-    return INTERRUPTED if fit.interrupted else CODES[result.verdict]
+    if fit.interrupted or any(plan.result and _stopped(plan.result) for plan in result.boards.sections):
+        return INTERRUPTED
+    return _code(result)
+
+
+def _stopped(found: CutResult) -> bool:
+    return found.plan is not None and found.plan.interrupted
+
+
+def _code(result: BuyResult) -> int:
+    """The verdict's code; a frame that cannot be built as asked is a check that failed."""
+    frame = result.boards.framed.woodwork
+    wrong = frame is not None and any(finding.severity is Severity.ERROR for finding in frame.findings)
+    return NO_FIT if wrong and result.verdict is not Verdict.FAULT else CODES[result.verdict]
 
 
 def _prices(project: Project, given: str | None) -> PriceList:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from rich.console import Console
 
 from fitter.domain.board_list import BoardList
+from fitter.domain.findings import Finding, Severity
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FrameResult
 from fitter.domain.project import Project
@@ -37,7 +40,13 @@ def print_takeoff(console: Console, project: Project, result: BuyResult, denomin
     say(console, verdict_line(project, framed, denominator))
     for line in boards_lines(result.boards, teller(project.unit, denominator, feet=False)):
         say(console, line)
-    _Printer(console, project, result.takeoff, denominator).whole()
+    _Printer(console, project, result.takeoff, denominator, wrong(framed)).whole()
+
+
+def wrong(framed: FrameResult) -> tuple[Finding, ...]:
+    """What keeps a frame from being built as asked."""
+    found = framed.woodwork.findings if framed.woodwork else ()
+    return tuple(finding for finding in found if finding.severity is Severity.ERROR)
 
 
 def lacking(framed: FrameResult) -> str:
@@ -75,6 +84,10 @@ def boards_lines(boards: BoardList, tell: Teller) -> list[str]:
         those = [each.section for each in boards.sections if each.result and each.result.verdict is verdict]
         if those:
             lines.append(f"boards of {listed(those)}: {words}")
+    hand = Counter((board.section, board.length) for board in boards.boards if board.on_hand)
+    if hand:
+        told = [f"{count} of {section} {tell(length)}" for (section, length), count in hand.items()]
+        lines.append(f"from those on hand: {listed(told)}")
     lines += [
         f"boards of {each.section} in the shop without a price are left out, since others of them have one"
         for each in boards.sections
@@ -86,8 +99,10 @@ def boards_lines(boards: BoardList, tell: Teller) -> list[str]:
 class _Printer:
     """Prints one take-off."""
 
-    def __init__(self, console: Console, project: Project, takeoff: Takeoff, denominator: int) -> None:
-        self._console, self._project, self._takeoff = console, project, takeoff
+    def __init__(
+        self, console: Console, project: Project, takeoff: Takeoff, denominator: int, wrong: tuple[Finding, ...]
+    ) -> None:
+        self._console, self._project, self._takeoff, self._wrong = console, project, takeoff, wrong
         self._tell = teller(project.unit, denominator)
 
     def whole(self) -> None:
@@ -97,7 +112,7 @@ class _Printer:
         self._sums()
         self._title("tools, in no sum")
         print_table(self._console, rows.TOOL_HEADS, rows.tools(self._takeoff.tools))
-        print_findings(self._console, self._takeoff.findings)
+        print_findings(self._console, (*self._wrong, *self._takeoff.findings))
 
     def _title(self, text: str) -> None:
         self._console.print()

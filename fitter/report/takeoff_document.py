@@ -43,7 +43,8 @@ def takeoff_document(project: Project, result: BuyResult) -> Document:
         errors += [finding_entry(each, project.file) for each in (section.result.checked if section.result else ())]
     taken = result.takeoff
     document |= _whole(taken, project.unit) if taken else {"items": [], "totals": [], "tools": []}
-    findings += [finding_entry(finding, project.file) for finding in (taken.findings if taken else ())]
+    built = framed.woodwork.findings if framed.woodwork and taken else ()
+    findings += [finding_entry(finding, project.file) for finding in (*built, *(taken.findings if taken else ()))]
     return {**document, "findings": findings, **({"errors": errors} if errors else {})}
 
 

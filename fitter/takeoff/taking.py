@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
@@ -17,7 +18,7 @@ from fitter.takeoff.case import Case
 from fitter.takeoff.finish import coats, exposed, gear, sanding
 from fitter.takeoff.hardware import closing, fasteners, feet_sealant, glue, pockets
 from fitter.takeoff.tools import tools
-from fitter.takeoff.wood import boards, cushions
+from fitter.takeoff.wood import board_name, boards, cushion_name, cushions
 
 _HANDBOOK = Source("Wood Handbook (FPL-GTR-190), chapter 16", Status.VERIFIED)
 _RAGS = Source("Wood Handbook (FPL-GTR-190), chapter 16; NFPA safety sheet on oily rags", Status.VERIFIED)
@@ -67,10 +68,13 @@ def _unused(case: Case, items: Sequence[Item]) -> Iterator[Finding]:
     """Rows of the price list that price nothing here, and what was most likely meant."""
     names = {item_key(item.name): item for item in items}
     lacking = [key for key, item in names.items() if item.price is None]
-    left = [(key, price) for key, price in case.prices.rows.items() if key not in names]
+    used = {*names, *_sold(case)}
+    left = [(key, price) for key, price in case.prices.rows.items() if key not in used]
     others = 0
     for key, price in left:
-        near = get_close_matches(key, lacking, n=1, cutoff=0.8)
+        # Another size is no slip of the pen: a list may hold many.
+        sized = [each for each in lacking if _numbers(each) == _numbers(key)]
+        near = get_close_matches(key, sized, n=1, cutoff=0.85)
         if not near:
             others += 1
             continue
@@ -80,6 +84,17 @@ def _unused(case: Case, items: Sequence[Item]) -> Iterator[Finding]:
     if others:
         message = f"{others} row{'s' * (others > 1)} of {case.prices.file} price{'s' * (others == 1)} nothing here"
         yield Finding("price-unused", message, severity=Severity.NOTE)
+
+
+def _sold(case: Case) -> Iterator[str]:
+    """What is weighed against others, bought or not: boards of the shop, and kinds of cushions."""
+    for board in case.project.shop.boards:
+        yield item_key(board_name(board.section, board.length, case.project.unit))
+    yield from (item_key(cushion_name(cushion.name)) for cushion in case.project.cushions)
+
+
+def _numbers(key: str) -> list[str]:
+    return re.findall(r"[0-9]+", key)
 
 
 def _cautions(case: Case) -> Iterator[Finding]:

@@ -45,6 +45,11 @@ def _unplanned(case: Case, section: str, parts: list[Part]) -> Item:
     return Item(Group.BOARDS, f"boards of {section}", exactly(length), Measure.LENGTH, says=says)
 
 
+def cushion_name(kind: str) -> str:
+    """What a price list calls a kind of cushion."""
+    return f"cushion {kind}"
+
+
 def cushions(case: Case) -> Iterator[Item]:
     """Each kind of cushion that is used and not there yet."""
     kinds = {cushion.name: cushion for cushion in case.project.cushions}
@@ -53,5 +58,4 @@ def cushions(case: Case) -> Iterator[Item]:
             kind = kinds[row.cushion]
             told = f"{row.used} used" + ("" if kind.own is None else f", {kind.own} there already")
             told += "; each with its back cushion" if kind.back is not None else ""
-            name = f"cushion {row.cushion}"
-            yield case.counted(Group.CUSHIONS, name, row.buy, price=kind.price, says=told)
+            yield case.counted(Group.CUSHIONS, cushion_name(row.cushion), row.buy, price=kind.price, says=told)

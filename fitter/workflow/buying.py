@@ -50,7 +50,9 @@ def _priced(board: Board, prices: PriceList, unit: Unit) -> Board:
     if board.price is not None:
         return board
     found = prices.find(board_name(board.section, board.length, unit))
-    return board if found is None else replace(board, price=found.price)
+    if found is None:
+        return board
+    return replace(board, price=found.price / (found.pack.amount if found.pack else 1))
 
 
 def touching(woodwork: Woodwork) -> tuple[Touch, ...]:

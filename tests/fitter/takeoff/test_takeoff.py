@@ -274,10 +274,11 @@ def test_oily_rags_are_cautioned_of() -> None:
 
 
 def test_prices_that_fit_nothing_are_told() -> None:
-    found = taken(listed=prices(safty_glasses="8", garden_gnome="12"))
+    rows = {'screw #8 x 9"': "1", "board 2x4 8'": "1", "cushion seat": "2"}
+    found = taken(listed=prices(safty_glasses="8", garden_gnome="12", **rows))
     told = [finding for finding in found.findings if finding.code == "price-unused"]
     assert [finding.help for finding in told] == ["did you mean `safety glasses`, which has no price?", ""]
-    assert told[1].message == "1 row of prices.csv prices nothing here"
+    assert told[1].message == "2 rows of prices.csv price nothing here"
 
 
 def test_a_mitre_asks_for_a_longer_cut() -> None:
