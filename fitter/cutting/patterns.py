@@ -12,10 +12,12 @@ from fitter.cutting.branching import Search
 from fitter.cutting.job import Job
 from fitter.cutting.master import Column
 from fitter.cutting.mip import INFINITY, Programme
+from fitter.cutting.realising import meets
 from fitter.domain.cuts import Aim
 
 _MOST_PATTERNS = 100
 _NODES = 1
+"""Of the library's search; more find little more, and take seconds."""
 
 
 def boards_of(job: Job, plan: Sequence[Column]) -> tuple[int, ...]:
@@ -88,6 +90,8 @@ class _Question:
             return plan
         amounts = values[: len(self.pool)]
         found = [column for column, amount in zip(self.pool, amounts, strict=True) for _ in range(amount)]
+        if not meets(self.job, found, self.boards):
+            return plan
         gain = self.value(aim, found) - self.value(aim, plan)
         return found if (gain < 0 if aim is Aim.PATTERNS else gain > 0) else plan
 

@@ -9,11 +9,13 @@ from enum import Enum
 from fitter.cutting.arcs import arcs, flow
 from fitter.cutting.columns import Generator
 from fitter.cutting.dive import dive
+from fitter.cutting.job import Job
 from fitter.cutting.master import Column, Limits
 from fitter.cutting.mip import Ended, Programme
 
 _POOL_NODES = 60
 _ARC_NODES = 5_000
+"""Nodes of the library's search, not seconds, so that the same job always ends the same way."""
 _MOST_ARCS = 60_000
 _MOST_COLUMNS = 600
 _WORTHS = 6
@@ -27,6 +29,14 @@ class Says(Enum):
     NO = "no"
     NO_BY_TOLERANCE = "no by tolerance"
     OPEN = "open"
+
+
+def meets(job: Job, plan: Sequence[Column], boards: Sequence[int]) -> bool:
+    """Whether a cutting makes every part from these boards; whole numbers, so that no rounded answer slips through."""
+    made = [sum(pattern[kind] for _, pattern in plan) for kind in range(len(job.kinds))]
+    used = [sum(sort == number for sort, _ in plan) for number in range(len(boards))]
+    enough = all(count >= need for count, need in zip(made, job.demand, strict=True))
+    return enough and all(count <= most for count, most in zip(used, boards, strict=True))
 
 
 @dataclass(frozen=True)
@@ -88,7 +98,8 @@ class Realiser:
             entries = [(kind, float(count)) for kind, count in enumerate(pattern) if count]
             programme.add(0.0, float(boards[sort]), [*entries, (kinds + sort, 1.0)])
         _, amounts, _ = programme.solve(_POOL_NODES, self._source.clock.left)
-        return tuple(column for column, amount in zip(columns, amounts, strict=False) for _ in range(amount))
+        plan = [column for column, amount in zip(columns, amounts, strict=False) for _ in range(amount)]
+        return tuple(plan) if meets(job, plan, boards) else ()
 
     def _by_flow(self, boards: tuple[int, ...]) -> Answer:
         job = self._source.job
@@ -97,6 +108,6 @@ class Realiser:
             return Answer(Says.OPEN)
         ended, plan = flow(job, boards, found, _ARC_NODES, self._source.clock.left)
         self._source.clock.check()
-        if plan:
+        if meets(job, plan, boards):
             return Answer(Says.YES, tuple(plan))
         return Answer(Says.NO_BY_TOLERANCE if ended is Ended.NONE else Says.OPEN)
