@@ -15,7 +15,7 @@ from fitter.cutting.mip import INFINITY, Programme
 from fitter.cutting.realising import meets
 from fitter.domain.cuts import Aim
 
-_MOST_PATTERNS = 100
+_MOST_PATTERNS = 60
 _NODES = 1
 """Of the library's search; more find little more, and take seconds."""
 
