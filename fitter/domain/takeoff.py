@@ -161,7 +161,7 @@ class Item:
     pack: Pack | None = None
     sold_as: str = ""
     spare: int = 0
-    left: Span = NOTHING
+    left: Fraction = Fraction(0)
     price: Fraction | None = None
     says: str = ""
     source: str = ""
@@ -174,8 +174,7 @@ class Item:
         if self.pack is None:
             return None
         least, most = (
-            max(Fraction(0), need + self.spare - left)
-            for need, left in ((self.needed.least, self.left.least), (self.needed.most, self.left.most))
+            max(Fraction(0), need + self.spare - self.left) for need in (self.needed.least, self.needed.most)
         )
         return (least / self.pack.amount).__ceil__(), (most / self.pack.amount).__ceil__()
 

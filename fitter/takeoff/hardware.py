@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from fitter.domain.drilling import told_drill
-from fitter.domain.takeoff import NOTHING, Group, Item, Measure, Span, exactly, pieces
+from fitter.domain.takeoff import Group, Item, Measure, exactly, pieces
 from fitter.domain.woodwork import Fastener, Fixing, Part, PartRole
 from fitter.takeoff.case import BOTTLE, CARTRIDGE, Case
 from fitter.takeoff.coverage import FILM, FILM_SOURCE, GLUE, volume
@@ -140,12 +140,13 @@ def closing(case: Case, sealant: Item | None) -> list[Item]:
     return _one_chosen([plug, more])
 
 
-def _left(item: Item | None) -> Span:
-    """What is over in the packs of an item; at its least use and at its most."""
+def _left(item: Item | None) -> Fraction:
+    """What is over in the packs of an item, at its least use or at its most, whichever leaves less."""
     if item is None or item.packs is None or item.pack is None:
-        return NOTHING
+        return Fraction(0)
     least, most = item.packs
-    return Span(least * item.pack.amount - item.needed.least, most * item.pack.amount - item.needed.most)
+    amount = item.pack.amount
+    return min(least * amount - item.needed.least, most * amount - item.needed.most)
 
 
 def _one_chosen(items: list[Item]) -> list[Item]:
