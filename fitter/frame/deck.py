@@ -19,6 +19,10 @@ BEARING = Length.inches("1/2")
 """Least length of a slat that lies on its cleat: common practice."""
 
 
+CAUGHT = Length.inches("7/2")
+"""A wider opening can catch a head: CPSC Public Playground Safety Handbook, B.2.5 (3 1/2 to 9 in)."""
+
+
 @dataclass(frozen=True)
 class Field:
     """A stretch of a run whose slats are spread together, from s = low to s = high."""
@@ -79,9 +83,12 @@ def deck(site: Site) -> tuple[list[Part], list[Spread]]:
 
 
 def _spread(site: Site, field: Field) -> Slats:
-    section = site.options.seat_slat
-    least, limit = site.gaps(section, site.options.slat_gap)
-    return spread((field.high - field.low) // site.mark, site.wide(section) // site.mark, limit, least)
+    section, limit = site.options.seat_slat, site.options.slat_gap
+    if field.low in field.strip.splits or field.high in field.strip.splits:
+        # Across a split line two gaps make one opening.
+        limit = min(limit, Length(CAUGHT.units // 2))
+    least, most = site.gaps(section, limit)
+    return spread((field.high - field.low) // site.mark, site.wide(section) // site.mark, most, least)
 
 
 def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
