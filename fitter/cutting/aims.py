@@ -9,6 +9,7 @@ from fitter.cutting.branching import Search, open_limits
 from fitter.cutting.clock import TimeUpError
 from fitter.cutting.job import Job
 from fitter.cutting.master import Column
+from fitter.cutting.offcut import longest
 from fitter.cutting.patterns import boards_of, repeated, rest
 from fitter.cutting.realising import Says
 from fitter.domain.cuts import Aim, CutOptions, OnHand, Reached
@@ -46,11 +47,13 @@ def chosen(search: Search, options: CutOptions) -> Chosen:
     count = _Count(job, options)
     first = [aim for aim in options.aims if aim in (Aim.BOARDS, Aim.WASTE)]
     later = [aim for aim in options.aims if aim in (Aim.PATTERNS, Aim.OFFCUT)]
-    proven = False
+    proven = sure = False
     try:
         if search.proven and first:
             plan, proven = _fewer_boards(search, plan, first, count)
-        if search.proven and later:
+        if search.proven and later[:1] == [Aim.OFFCUT]:
+            plan, sure = longest(search, plan)
+        if search.proven and Aim.PATTERNS in later:
             plan = repeated(search, plan, later)
     except TimeUpError:
         pass
@@ -64,7 +67,7 @@ def chosen(search: Search, options: CutOptions) -> Chosen:
         elif aim is Aim.PATTERNS:
             bound = len({sort for sort, _ in plan})  # boards of different length are different patterns
         else:
-            bound = None
+            bound = value if sure else None
         reached.append(Reached(aim, value, bound))
     return Chosen(tuple(plan), tuple(reached))
 

@@ -39,13 +39,15 @@ def repeated(search: Search, plan: list[Column], aims: Sequence[Aim]) -> list[Co
     Args:
         search: whose patterns are looked at.
         plan: to begin with.
-        aims: patterns or offcut, in their order.
+        aims: patterns and offcut, in their order; where the offcut comes first, the plan leaves the longest.
     """
     question = _Question.of(search, plan)
     kept: dict[Aim, int] = {}
-    for aim in aims:
-        plan = question.better(aim, plan, kept, search.source.clock.left)
-        search.source.clock.check()
+    for number, aim in enumerate(aims):
+        # An offcut that comes first is the longest already.
+        if number or aim is Aim.PATTERNS:
+            plan = question.better(aim, plan, kept, search.source.clock.left)
+            search.source.clock.check()
         kept[aim] = question.value(aim, plan)
     return plan
 

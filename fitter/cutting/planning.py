@@ -110,9 +110,12 @@ def _joined(
         pick = max if aim is Aim.OFFCUT else sum
         known = [each.bound for each in values if each.bound is not None]
         value = pick(each.value for each in values)
+        best = pick(known) if len(known) == len(values) else None
         if aim is Aim.OFFCUT:
             value = max(board.offcut.units for board in boards)
-        reached.append(Reached(aim, value, pick(known) if len(known) == len(values) else None))
+            # What is left for defects may lie in an offcut too, and is not looked at.
+            best = value if best is not None and not options.defects else None
+        reached.append(Reached(aim, value, best))
     kept = sum(board.offcut.units for board in boards if board.offcut >= options.least_offcut)
     waste = sum(board.length.units for board in boards) - wood - kept
     return BoardPlan(

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from dataclasses import replace
 from fractions import Fraction
+from itertools import product
 from pathlib import Path
 from random import Random
 
@@ -165,6 +166,27 @@ def test_fewer_patterns_on_the_same_boards() -> None:
     plan = plan_boards(parts, [stock(96, 500)], PLAIN)
     assert (len(plan.boards), plan.patterns) == (4, 1)
     assert reached(plan, Aim.PATTERNS) == Reached(Aim.PATTERNS, 1, 1)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_longest_offcut_is_the_longest_of_all_cuttings(seed: int) -> None:
+    """Where it comes before the patterns it is proven: tried against every way to share the parts among the boards."""
+    parts, boards = tiny(seed, most=6)
+    boards = tuple(board for board in boards if board.sold)
+    options = replace(PLAIN, aims=(Aim.COST, Aim.BOARDS, Aim.WASTE, Aim.OFFCUT, Aim.PATTERNS))
+    plan = plan_boards(parts, boards, options)
+    assert check_plan(parts, boards, options, plan) == ()
+    told = reached(plan, Aim.OFFCUT)
+    assert told.proven
+    each = [part.length + KERF for part in parts for _ in range(part.count)]
+    longest = 0
+    for shares in product(range(len(plan.boards)), repeat=len(each)):
+        rests = [board.length.units for board in plan.boards]
+        for width, share in zip(each, shares, strict=True):
+            rests[share] -= width.units
+        if min(rests) >= -KERF.units:
+            longest = max(longest, *rests)
+    assert told.value == longest
 
 
 def test_sections_are_cut_apart_and_added_up() -> None:
