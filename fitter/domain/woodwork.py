@@ -138,12 +138,14 @@ class Part:
 
     def at(self, a: Number, b: Number, c: Number) -> Vector:
         """A point given in the part's own axes, in units."""
-        (ox, oy, oz), (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.origin, self.along, self.across, self.through
-        return (
-            ox + a * ax + b * bx + c * cx,
-            oy + a * ay + b * by + c * cy,
-            oz + a * az + b * bz + c * cz,
-        )
+        found = list(self.origin)
+        # Most vectors lie along an axis, and rational products are dear.
+        for distance, vector in ((a, self.along), (b, self.across), (c, self.through)):
+            for axis, share in enumerate(vector):
+                if share:
+                    found[axis] += distance if share == 1 else distance * share
+        x, y, z = found
+        return x, y, z
 
     def end(self, which: int, b: int, c: int) -> int:
         """How far along the end 0 or 1 lies at a corner of the section (b and c 0 or 1), in units."""
