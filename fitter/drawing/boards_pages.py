@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 
 from fitter.domain.board_list import BoardList
 from fitter.domain.cuts import CutOptions, PlannedBoard
 from fitter.domain.project import Project
-from fitter.domain.saw_list import sawing
+from fitter.domain.saw_list import Stop, sawing, stops
 from fitter.drawing.arranging import Panel, arrange
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading, title_block
 from fitter.drawing.boards_strip import Strip, extent, samples
@@ -23,8 +24,8 @@ from fitter.drawing.view import View
 from rooms.lengths import Length
 
 _AIR = 6.0  # between a strip and the border, mm
-_GAP = 5.0  # between strips, mm
-_READABLE = 25  # denominator of the smallest scale that shows boards well
+_GAP = 2.0  # between strips, mm
+_READABLE = 32  # denominator of the smallest scale that shows boards well
 _HOW = (
     "First end to the left; set the blade beyond the line, of trim and waste before it. "
     "Boards are to scale along their length only."
@@ -74,24 +75,18 @@ def saw_pages(
         ValueError: no such sheet, or a board is too long for it at the smallest usual scale.
     """
     papers = [paper for paper in sheets(head.unit.imperial, sheet) if paper.landscape]
-    if not boards:
-        return []
     best: _Book | None = None
-    trouble = "a board is too long for the sheet at every usual scale; name a larger sheet"
+    trouble = ""
     for paper in papers:
-        for scale in scales(head.unit.imperial):
-            if best is not None and scale.denominator >= best.scale.denominator:
-                break
-            book = _Book(head, tuple(boards), options, handled, paper, scale)
-            try:
-                fits = book.fits()
-            except ValueError as error:
-                trouble = str(error)
-                continue
-            if fits:
-                best = book
-                break
-        if best is not None and best.scale.denominator <= _READABLE:
+        book = _Book(head, tuple(boards), options, handled, paper)
+        try:
+            worst = book.worst
+        except ValueError as error:
+            trouble = str(error)
+            continue
+        if best is None or worst < best.worst:
+            best = book
+        if best.worst <= _READABLE:
             break
     if best is None:
         raise ValueError(trouble)
@@ -99,76 +94,125 @@ def saw_pages(
 
 
 @dataclass(frozen=True)
+class _Drawn:
+    """Boards that are sawn alike, drawn once.
+
+    Args:
+        first: number of the first one.
+        last: of the last one.
+        section: theirs.
+        scale: that they are drawn at.
+        items: the strip.
+    """
+
+    first: int
+    last: int
+    section: str
+    scale: Scale
+    items: tuple[Item, ...]
+
+    @property
+    def height(self) -> float:
+        """Of the strip, mm."""
+        low, high = extent(self.items)
+        return high - low
+
+
+@dataclass(frozen=True)
 class _Book:
-    """Strips at one scale on sheets of one size."""
+    """Boards on sheets of one size; those of a section at the largest scale that shows all of them."""
 
     head: Heading
     boards: tuple[PlannedBoard, ...]
     options: CutOptions
     handled: Length | None
     paper: Sheet
-    scale: Scale
-
-    def fits(self) -> bool:
-        """Whether the longest board does, with the numbers of its cuts."""
-        longest = max(board.length for board in self.boards)
-        if self._view.of(longest) > self._room:
-            return False
-        return len(self._strips()) > 0
 
     @property
-    def _view(self) -> View:
-        return View(self.scale.denominator, self.head.unit)
+    def worst(self) -> int:
+        """Denominator of the smallest scale that is used."""
+        return max((drawn.scale.denominator for drawn in self._strips), default=1)
 
-    @property
-    def _room(self) -> float:
-        """What is left for a board along the sheet, mm."""
-        return self.paper.width - 2 * MARGIN - WIDTH - 2 * _AIR
+    @cached_property
+    def _strips(self) -> tuple[_Drawn, ...]:
+        found: list[_Drawn] = []
+        for _, group in groupby(enumerate(self.boards, 1), key=lambda pair: pair[1].section):
+            found += self._section(list(group))
+        return tuple(found)
 
-    def _strips(self) -> list[tuple[str, tuple[Item, ...]]]:
-        """Each strip with the numbers of its boards."""
-        return [(numbers, strip.items()) for numbers, strip in self._drawn()]
+    def _section(self, boards: Sequence[tuple[int, PlannedBoard]]) -> list[_Drawn]:
+        """The strips of a section; ValueError if no usual scale is small enough."""
+        trouble = "a board is too long for the sheet at every usual scale; name a larger sheet"
+        room = self.paper.width - 2 * MARGIN - WIDTH - 2 * _AIR
+        longest = max(board.length for _, board in boards)
+        for scale in scales(self.head.unit.imperial):
+            view = View(scale.denominator, self.head.unit)
+            if view.of(longest) > room:
+                continue
+            try:
+                return [self._drawn(list(alike), scale, room) for _, alike in groupby(boards, key=lambda pair: pair[1])]
+            except ValueError as error:
+                # At a smaller scale its cuts lie closer still.
+                trouble = str(error)
+                break
+        raise ValueError(trouble)
 
-    def _drawn(self) -> Iterator[tuple[str, Strip]]:
-        written = self._view.written
-        for board, group in groupby(enumerate(self.boards, 1), key=lambda pair: pair[1]):
-            numbers = [number for number, _ in group]
-            several = len(numbers) > 1
-            told = f"{numbers[0]} to {numbers[-1]}" if several else str(numbers[0])
-            name = f"Board{'s' if several else ''} {told} of {len(self.boards)}: {board.section}, "
-            name += written(board.length) + (f", {len(numbers)} alike" if several else "")
-            name += ", on hand" if board.on_hand else ""
-            sawn = sawing(board, self.options, self.handled)
-            yield told, Strip(sawn, name, self.options, self._view, self._room + _AIR - 1.0)
+    def _drawn(self, alike: Sequence[tuple[int, PlannedBoard]], scale: Scale, room: float) -> _Drawn:
+        view = View(scale.denominator, self.head.unit)
+        (first, board), last = alike[0], alike[-1][0]
+        name = f"Board {first}" if first == last else f"Boards {first} to {last}"
+        name += f" of {len(self.boards)}: {board.section}, {view.written(board.length)}"
+        name += (f", {len(alike)} alike" if len(alike) > 1 else "") + (", on hand" if board.on_hand else "")
+        strip = Strip(sawing(board, self.options, self.handled), name, self.options, view, room + _AIR - 1.0)
+        return _Drawn(first, last, board.section, scale, strip.items())
 
     def pages(self) -> Iterator[Page]:
-        """As many strips on each page as there is room for, from the top."""
-        rest = self._strips()
+        """As many strips of one scale on each page as there is room for, from the top."""
+        rest = list(self._strips)
         while rest:
-            panel = self._panel("")
-            low, high = panel.plan[1] + _AIR / 2, panel.plan[3] - _AIR / 2
-            taken: list[Item] = []
-            told: list[str] = []
-            while rest and (not told or high - _height(rest[0][1]) >= low):
-                numbers, items = rest.pop(0)
-                taken += [moved(item, (panel.plan[0] + _AIR, high - extent(items)[1])) for item in items]
-                high -= _height(items) + _GAP
-                told.append(numbers)
-            first, last = told[0].split()[0], told[-1].split()[-1]
-            panel = self._panel(f"Boards {first} to {last} of {len(self.boards)}: where to saw")
-            yield framed(self.head.title, self.paper, self.scale, taken, panel, (0.0, 0.0))
+            scale = rest[0].scale
+            plan = self._panel(scale, "").plan
+            low, high = plan[1] + _AIR / 3, plan[3] - _AIR / 3
+            here: list[_Drawn] = []
+            items: list[Item] = []
+            while rest and rest[0].scale == scale and (not here or high - rest[0].height >= low):
+                strip = rest.pop(0)
+                items += [moved(item, (plan[0] + _AIR, high - extent(strip.items)[1])) for item in strip.items]
+                high -= strip.height + _GAP
+                here.append(strip)
+            first, last = here[0].first, here[-1].last
+            told = f"Boards {first} to {last}" if first != last else f"Board {first}"
+            sections = list(dict.fromkeys(strip.section for strip in here))
+            panel = self._panel(scale, f"{told} of {len(self.boards)}: where to saw", sections)
+            yield framed(self.head.title, self.paper, scale, items, panel, (0.0, 0.0))
 
-    def _panel(self, says: str) -> Panel:
+    def _panel(self, scale: Scale, says: str, sections: Sequence[str] = ()) -> Panel:
+        """The title block, the key, and the stops of some sections where there is room for them."""
         frame = (MARGIN, MARGIN, self.paper.width - MARGIN, self.paper.height - MARGIN)
-        title = title_block(self.head, self.scale, self.paper.name, [line for line in (says, _HOW) if line])
-        panel = next(arrange(title, (_key(),), frame, self.paper.landscape), None)
-        assert panel is not None, "two boxes must fit a lying sheet"
-        return panel
+        title = title_block(self.head, scale, self.paper.name, [line for line in (says, _HOW) if line])
+        bare = next(arrange(title, (_key(),), frame, self.paper.landscape), None)
+        assert bare is not None, "two boxes must fit a lying sheet"
+        settings = [stop for stop in stops(self.boards) if stop.section in sections]
+        if not settings:
+            return bare
+        boxes = (_key(), stop_block(settings, View(scale.denominator, self.head.unit)))
+        full = next(arrange(title, boxes, frame, self.paper.landscape), None)
+        return full if full is not None and full.plan == bare.plan else bare
 
 
-def _height(items: Sequence[Item]) -> float:
-    low, high = extent(items)
-    return high - low
+def stop_block(settings: Sequence[Stop], view: View) -> Built:
+    """The box that tells each length that is cut more than once."""
+    block = Block()
+    block.write("Stop block", MEDIUM)
+    section = ""
+    for stop in settings:
+        if stop.section != section:
+            section = stop.section
+            block.write(section)
+        marks = ", ".join(stop.marks[:2]) + (", …" if len(stop.marks) > 2 else "")
+        length = view.written(stop.length, feet=False)
+        block.row([(PAD + 2.0, 0.0, length), (21.0, 0.0, marks), (WIDTH - PAD, 1.0, f"{stop.count} ×")])
+    return block.closed()
 
 
 def _key() -> Built:

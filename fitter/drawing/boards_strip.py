@@ -15,10 +15,10 @@ from fitter.drawing.page import SMALL, Area, Item, Line, Pen, Role, Spot, Text, 
 from fitter.drawing.view import View, hatching
 from rooms.lengths import ZERO, Length
 
-HIGH = 11.0
+HIGH = 12.5
 """Height of a strip, mm; boards are drawn to scale along their length only."""
 _RULE = 1.2  # from the board to its rule, mm
-_LEADER = 4.0  # from the board to the numbers of its cuts, mm
+_LEADER = 3.2  # from the board to the numbers of its cuts, mm
 _AIR = 0.7  # around a text, mm
 _LINE = SMALL / CAPITAL * (ASCENT + DESCENT)  # what a line of text takes across, mm
 _OPEN, _CLOSE = 2.6, 1.5  # between the strokes of what is kept and of waste, mm
@@ -58,12 +58,14 @@ class Strip:
             yield from _filled(ring, Role.BARE, _CLOSE, crossed=True)
         for cut in board.cuts:
             yield Area(self.ring(cut), 1.0, Role.PART, Pen.FINE)
-        if board.offcut:
-            x0, x1 = self.view.of(board.length - board.offcut), self.view.of(board.length)
-            if board.offcut >= self.options.least_offcut:
-                yield from _filled(_rectangle(x0, x1), Role.UNSEEN, _OPEN, crossed=False)
-            else:
-                yield from _filled(_rectangle(x0, x1), Role.BARE, _CLOSE, crossed=True)
+        if self._kept:
+            ring = _rectangle(self.view.of(board.length - board.offcut), self.view.of(board.length))
+            yield from _filled(ring, Role.UNSEEN, _OPEN, crossed=False)
+
+    @property
+    def _kept(self) -> bool:
+        """Whether the offcut is worth keeping."""
+        return self.sawn.board.offcut >= self.options.least_offcut
 
     def ring(self, cut: Cut) -> tuple[Spot, ...]:
         """A part's corners, the near edge below."""
@@ -93,7 +95,8 @@ class Strip:
                     ((low[0], 0.0), (max(low), 0.0), (max(high), HIGH), (high[0], HIGH)),
                 )
         last = self.ring(cuts[-1])
-        end = self.view.of(self.sawn.board.length - self.sawn.board.offcut)
+        board = self.sawn.board
+        end = self.view.of(board.length - board.offcut if self._kept else board.length)
         blade = self._blade(cuts[-1].leans[1])
         yield from _wide(((last[1][0] + blade, 0.0), (end, 0.0), (end, HIGH), (last[2][0] + blade, HIGH)))
 
@@ -104,7 +107,7 @@ class Strip:
         """A rule over each stretch, which begins where running measures begin."""
         for stretch in self.sawn.stretches:
             yield from self._rule(stretch)
-        yield Text((0.0, HIGH + _RULE + 6.8), self.name, SMALL)
+        yield Text((0.0, HIGH + _RULE + 6.3), self.name, SMALL)
 
     def _rule(self, stretch: Stretch) -> Iterator[Item]:
         imperial = self.view.unit.imperial
@@ -132,13 +135,13 @@ class Strip:
             pen = Pen.HEAVY if stroke.frees is Frees.STRETCH else Pen.FINE
             if pen is Pen.HEAVY:
                 yield Line(((foot, 0.0), (self._head(stroke), HIGH)), pen, Role.SPLIT)
-            yield Line(((foot, 0.0), (foot, -0.8), (x, -_LEADER + 0.6), (x, -_LEADER)), pen, Role.LEADER)
+            yield Line(((foot, 0.0), (foot, -0.8), (x, -_LEADER + 0.4), (x, -_LEADER)), pen, Role.LEADER)
             below = -_LEADER - SMALL - _AIR
             yield Text((x, below), str(stroke.number), SMALL, anchor=0.5, role=Role.MARK)
             told = self.view.written(stroke.line - starts.get(stroke, ZERO), feet=False)
             mark = f"  {narrow[stroke]}" if stroke in narrow else ""
             middle = SMALL / CAPITAL * (ASCENT - DESCENT) / 2
-            yield Text((x + middle, below - 1.5), told + mark, SMALL, angle=90.0, anchor=1.0)
+            yield Text((x + middle, below - 1.2), told + mark, SMALL, angle=90.0, anchor=1.0)
 
     def _foot(self, stroke: Stroke) -> float:
         """Where a saw cut meets the near edge, mm."""
@@ -163,29 +166,14 @@ class Strip:
     def _names(self) -> Iterator[Item]:
         for cut in self.sawn.board.cuts:
             yield from self._name(cut)
-        offcut = self.sawn.board.offcut
-        if offcut >= self.options.least_offcut:
-            told = f"offcut {self.view.written(offcut, feet=False)}"
-            wide = self.view.of(offcut)
-            x = self.view.of(self.sawn.board.length) - wide / 2
-            if text_width(told, SMALL) + 2 * _AIR <= wide:
-                yield Text((x, HIGH / 2 - SMALL / 2), told, SMALL, anchor=0.5, masked=True)
+        board = self.sawn.board
+        if self._kept:
+            room = self.view.of(board.length - board.offcut), self.view.of(board.length)
+            yield from _lines(("offcut", self.view.written(board.offcut, feet=False)), room, masked=True)
 
     def _name(self, cut: Cut) -> Iterator[Text]:
-        """Mark and length within a part: in two lines, upright in two or in one; nothing where it is too narrow."""
-        low, high = self._inside(cut)
-        middle, wide = (low + high) / 2, high - low - _AIR
-        length = self.view.written(cut.length, feet=False)
-        lines = [line for line in (cut.mark, length) if line]
-        if max(text_width(line, SMALL) for line in lines) <= wide:
-            for number, line in enumerate(lines):
-                yield Text((middle, HIGH / 2 + 1.0 - number * 4.4), line, SMALL, anchor=0.5)
-            return
-        lines = [line for line in lines if text_width(line, SMALL) <= HIGH - _AIR][: int(wide // _LINE)]
-        shift = SMALL / CAPITAL * (ASCENT - DESCENT) / 2
-        for number, line in enumerate(lines):
-            x = middle + shift + (number - (len(lines) - 1) / 2) * _LINE
-            yield Text((x, HIGH / 2), line, SMALL, angle=90.0, anchor=0.5)
+        """Mark and length within a part."""
+        return _lines((cut.mark, self.view.written(cut.length, feet=False)), self._inside(cut))
 
     def _inside(self, cut: Cut) -> tuple[float, float]:
         """From where to where a part is whole across its width, mm."""
@@ -199,6 +187,22 @@ class Strip:
             cut = parts.get(stroke.line)
             if stroke.frees is Frees.PART and cut is not None and not any(self._name(cut)):
                 yield stroke, cut.mark
+
+
+def _lines(told: tuple[str, str], room: tuple[float, float], *, masked: bool = False) -> Iterator[Text]:
+    """Two lines in a strip; upright where it is narrow, only the first where it is very narrow, else none."""
+    middle, wide = sum(room) / 2, room[1] - room[0] - 2 * _AIR
+    if max(text_width(line, SMALL) for line in told) <= wide:
+        for number, line in enumerate(told):
+            yield Text((middle, HIGH / 2 + 1.0 - number * 4.4), line, SMALL, anchor=0.5, masked=masked)
+        return
+    upright = [line for line in told if text_width(line, SMALL) <= HIGH - _AIR][: int((wide + _AIR) // _LINE)]
+    if upright[:1] != [told[0]]:
+        return
+    shift = SMALL / CAPITAL * (ASCENT - DESCENT) / 2
+    for number, line in enumerate(upright):
+        x = middle + shift + (number - (len(upright) - 1) / 2) * _LINE
+        yield Text((x, HIGH / 2), line, SMALL, angle=90.0, anchor=0.5, masked=masked)
 
 
 def spread(places: Sequence[float], widths: Sequence[float], limits: tuple[float, float]) -> list[float]:
