@@ -11,6 +11,7 @@ from fitter.domain.findings import Finding, Severity
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FrameResult
 from fitter.domain.project import Project
+from fitter.domain.species import species
 from fitter.domain.takeoff import BuyResult, Group, Takeoff
 from fitter.report import takeoff_rows as rows
 from fitter.report.tables import print_findings, print_fit, print_table, say
@@ -128,6 +129,8 @@ class _Printer:
         if group is Group.FASTENERS:
             share = rows.share(self._project.shop.supplies.spare)
             say(self._console, f"Counted from the joints of the frame; {share} spare, up to whole boxes.")
+            wood = species(self._project.frame.carpentry.species)
+            say(self._console, f"For {wood.name} outdoors: {wood.fasteners}.")
         print_table(self._console, rows.ITEM_HEADS, told)
         if lines := list(rows.notes(self._takeoff, group)):
             self._console.print()
