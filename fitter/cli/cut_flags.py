@@ -69,7 +69,11 @@ def cuts(
     ] = 1,
     out: Annotated[
         Path | None,
-        typer.Option(file_okay=False, help="Folder for the pictures; the current one if not said.", show_default=False),
+        typer.Option(
+            file_okay=False,
+            help="Folder for the pictures; for a project the current one if not said.",
+            show_default=False,
+        ),
     ] = None,
     sheet: Annotated[str | None, typer.Option(metavar="|".join(_PAPERS), help="Paper of the pictures.")] = None,
     no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
@@ -102,7 +106,10 @@ def cuts(
         if boards is not None:
             from fitter.cli.cutting import Call, cut_lists
 
-            return cut_lists(Call(file, boards, unit, options, json, time, denominator))
+            # A list says nothing of where pictures should go.
+            return cut_lists(
+                Call(file, boards, unit, options, json, time, denominator, None if no_plan else out, sheet)
+            )
         from fitter.cli import boarding
 
         silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))

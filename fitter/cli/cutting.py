@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
+from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
-from fitter.domain.cuts import CutOptions, CutResult
+from fitter.domain.cuts import BoardPlan, CutOptions, CutResult
 from fitter.domain.layout import Verdict
 from fitter.project.cut_lists import CutLists, CutListsError, read_cut_lists
 from fitter.report.document import written
@@ -33,6 +35,8 @@ class Call:
         as_json: a document instead of tables.
         limit: seconds for the search; None for no limit.
         denominator: finest fraction of an inch.
+        folder: where the pictures go; None for none.
+        sheet: a paper that must be used; None to choose.
     """
 
     parts: str
@@ -42,6 +46,8 @@ class Call:
     as_json: bool = False
     limit: float | None = None
     denominator: int = 16
+    folder: Path | None = None
+    sheet: str | None = None
 
 
 def cut_lists(call: Call) -> int:
@@ -62,6 +68,8 @@ def cut_lists(call: Call) -> int:
 
     result = cut(lists.pieces, lists.stocks, call.options, call.limit)
     _tell(call, lists, result)
+    if result.plan is not None and result.verdict is not Verdict.FAULT and not _drawn(call, lists, result.plan):
+        return WRONG
     return INTERRUPTED if result.plan is not None and result.plan.interrupted else _CODES[result.verdict]
 
 
@@ -82,6 +90,17 @@ def _tell(call: Call, lists: CutLists, result: CutResult) -> None:
 
         told = "; ".join(finding.message for finding in result.checked)
         aside().print(f"fault: the check does not accept our own plan: {told}", soft_wrap=True)
+
+
+def _drawn(call: Call, lists: CutLists, plan: BoardPlan) -> bool:
+    """Write the pictures, if they are wanted; False, told on standard error, if the sheet is too small."""
+    folder = call.folder
+    if folder is None:
+        return True
+    # Loads the picture library, which nobody should wait for who only wants the tables.
+    from fitter.workflow.board_picturing import write_list
+
+    return drawn(lambda: write_list(call.parts, lists.unit, plan, call.options, folder, sheet=call.sheet))
 
 
 def _refuse(error: CutListsError, *, as_json: bool) -> int:

@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import gcd, isqrt
+from math import gcd
 
 from fitter.cutting.nesting import SQUARE_FACE, Edges, Nesting, edges_of
-from fitter.domain.cuts import CutOptions, Piece, Stock
+from fitter.domain.cuts import CutOptions, Piece, Stock, kerf_along
 from fitter.domain.woodwork import Slant
-from rooms.lengths import Length
 
 MOST_STEPS = 40_000
 """Steps of the longest board. A finer grid makes rows too long; then parts are rounded up, boards down."""
@@ -89,17 +88,6 @@ class Job:
     def demand(self) -> tuple[int, ...]:
         """How many of each kind are needed."""
         return tuple(kind.count for kind in self.kinds)
-
-
-def kerf_along(kerf: Length) -> int:
-    """What a cut at 45° takes along the board, k √2, in units, rounded up.
-
-    >>> kerf_along(Length.inches("1/8"))
-    1437
-    """
-    twice = 2 * kerf.units**2
-    root = isqrt(twice)
-    return root + (root * root < twice)
 
 
 def job_of(pieces: tuple[Piece, ...], stocks: tuple[Stock, ...], options: CutOptions, *, priced: bool) -> Job:

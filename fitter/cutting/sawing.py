@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from fitter.cutting.job import Job, kerf_along, slanted
+from fitter.cutting.job import Job, slanted
 from fitter.cutting.master import Column
 from fitter.cutting.nesting import LEFT, RIGHT, SQUARE_FACE, Edges, Nesting, walk
-from fitter.domain.cuts import Cut, CutOptions, Piece, PlannedBoard
+from fitter.domain.cuts import Cut, CutOptions, Piece, PlannedBoard, kerf_along
 from fitter.domain.woodwork import SQUARE, EndCut, Slant
 from rooms.lengths import ZERO, Length
 

@@ -7,13 +7,24 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from fitter.drawing.album import plan_pages
+from fitter.drawing.block import Heading
 from fitter.drawing.boards_pages import board_pages, saw_pages
 from fitter.drawing.frame import frame_pages
 from fitter.drawing.page import Page
 from fitter.drawing.plan import plan_page
 from fitter.drawing.survey_page import survey_pages
 
-__all__ = ["Page", "board_pages", "frame_pages", "plan_page", "plan_pages", "saw_pages", "survey_pages", "write_pages"]
+__all__ = [
+    "Heading",
+    "Page",
+    "board_pages",
+    "frame_pages",
+    "plan_page",
+    "plan_pages",
+    "saw_pages",
+    "survey_pages",
+    "write_pages",
+]
 
 
 def write_pages(

@@ -72,7 +72,7 @@ class Heading:
         title: of the project.
         file: that it was read from; empty if none.
         unit: that lengths are written in.
-        tolerance: of one tape reading.
+        tolerance: of one tape reading; 0 where nothing was taped.
         note: such as that demo data is invented; empty if none.
     """
 
@@ -115,6 +115,9 @@ def title_block(heading: Heading, scale: Scale, sheet: str, says: Sequence[str])
 
 def _unit_line(heading: Heading) -> str:
     unit = "feet and inches" if heading.unit.imperial else "millimetres"
+    if not heading.tolerance:
+        # Of a list of parts, where nothing was taped.
+        return f"Lengths in {unit}"
     tolerance = View(1, heading.unit).written(heading.tolerance, feet=False)
     return f"Lengths in {unit}, between finished faces; tape tolerance {tolerance}"
 

@@ -6,20 +6,18 @@ from rich.console import Console
 
 from fitter.domain.cuts import BoardPlan, CutOptions, CutResult
 from fitter.domain.layout import Verdict
+from fitter.domain.saw_list import small
 from fitter.report.cuts_rows import (
     AIM_HEADS,
     BUY_HEADS,
     HAND_HEADS,
-    Alike,
     aims,
-    alike,
     buy,
     cents,
-    cut_heads,
-    cuts,
     on_hand,
     share,
 )  # fmt: skip
+from fitter.report.sawing.saw import Saw, print_saw_list
 from fitter.report.tables import print_table, say
 from fitter.report.words import SAFETY, Teller, counted, teller
 from rooms.lengths import Length, Unit
@@ -44,9 +42,6 @@ def print_cuts(
     if result.plan is None:
         return
     plan = result.plan
-    kerf = cut(options.kerf) if options.kerf else "none"
-    trimmed = f"{cut(options.trim)} trimmed off each end" if options.trim else "ends not trimmed"
-    say(console, f"saw cut {kerf}, {trimmed}")
     _print_heading(console, "to buy", buy(plan, tell))
     print_table(console, BUY_HEADS if plan.cost is not None else HAND_HEADS, buy(plan, tell))
     _print_heading(console, "from those on hand", on_hand(plan.boards, tell))
@@ -56,11 +51,10 @@ def print_cuts(
     whole = [board.length for board in plan.boards]
     wasted = f"waste {tell(plan.waste)} of {tell(sum(whole, Length(0)))}, {share(plan.waste, whole)}"
     say(console, wasted + _kept(plan, options, cut))
-    for group in alike(plan.boards):
-        _print_board(console, group, len(plan.boards), tell, cut)
     for note in plan.notes:
         console.print()
         say(console, f"note: {note}", 2)
+    print_saw_list(console, Saw(plan.boards, options, small(unit), None, tell, cut))
     console.print()
     console.print(f"{SAFETY}.")
 
@@ -79,18 +73,6 @@ def _kept(plan: BoardPlan, options: CutOptions, cut: Teller) -> str:
     return (
         f"; {counted(len(kept), 'offcut')} of at least {cut(options.least_offcut)} kept, {cut(max(kept))} the longest"
     )
-
-
-def _print_board(console: Console, group: Alike, boards: int, tell: Teller, cut: Teller) -> None:
-    board = group.board
-    last = group.first + group.count - 1
-    name = f"board {group.first}" if group.count == 1 else f"boards {group.first} to {last}"
-    alike = ", all alike" if group.count > 1 else ""
-    hand = ", on hand" if board.on_hand else ""
-    console.print()
-    console.print(f"{name} of {boards}: {board.section}, {tell(board.length)}{hand}{alike}", style="bold")
-    print_table(console, cut_heads(board), cuts(board, cut))
-    say(console, f"left over: {cut(board.offcut)}" if board.offcut else "nothing is left over")
 
 
 def verdict_line(result: CutResult, tell: Teller) -> str:

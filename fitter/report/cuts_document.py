@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from fitter.domain.cuts import Aim, BoardPlan, Cut, CutOptions, CutResult, PlannedBoard, Reached
 from fitter.domain.findings import ProjectError
+from fitter.domain.saw_list import sawing
 from fitter.report.cuts_rows import purchases
 from fitter.report.document import SCHEMA, Document, finding_entry, number, plain, refusal_document
+from fitter.report.sawing.entries import saw_entry, stop_entries
 from rooms.lengths import Length, Unit
 
 
@@ -34,7 +36,7 @@ def cuts_document(title: str, result: CutResult, options: CutOptions, unit: Unit
     }
     plan = result.plan if not result.checked else None
     if plan is not None:
-        document |= _plan(plan, unit)
+        document |= _plan(plan, options, unit)
     else:
         document |= {"cost": None, "bound": None, "boards": []}
     if result.section:
@@ -44,7 +46,7 @@ def cuts_document(title: str, result: CutResult, options: CutOptions, unit: Unit
     return document
 
 
-def _plan(plan: BoardPlan, unit: Unit) -> Document:
+def _plan(plan: BoardPlan, options: CutOptions, unit: Unit) -> Document:
     return {
         "cost": amount(plan.cost),
         "bound": amount(plan.bound),
@@ -58,7 +60,8 @@ def _plan(plan: BoardPlan, unit: Unit) -> Document:
             {"section": section, "length": number(length, unit), "price": amount(price), "count": count}
             for section, length, price, count in purchases(plan)
         ],
-        "boards": [board_entry(board, unit) for board in plan.boards],
+        "boards": [{**board_entry(board, unit), **saw_entry(sawing(board, options), unit)} for board in plan.boards],
+        "stops": stop_entries(plan.boards, unit),
         "notes": list(plan.notes),
     }
 

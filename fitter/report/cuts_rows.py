@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fitter.domain.cuts import Aim, BoardPlan, Cut, PlannedBoard, Reached
+from fitter.domain.cuts import Aim, BoardPlan, PlannedBoard, Reached
 from fitter.report.words import Teller, money
 from rooms.lengths import Length
 
@@ -82,29 +82,6 @@ def alike(boards: Sequence[PlannedBoard]) -> list[Alike]:
         else:
             groups.append(Alike(number, 1, board))
     return groups
-
-
-def cut_heads(board: PlannedBoard) -> tuple[str, ...]:
-    """The heads of a board's cuts; how ends lean only where one does."""
-    ends = ("ends",) if any(any(cut.leans) for cut in board.cuts) else ()
-    return ("cut", "mark", "length", *ends, "from", "to")
-
-
-def cuts(board: PlannedBoard, tell: Teller) -> Iterator[tuple[str, ...]]:
-    """A row for each part of a board, in the order in which they are sawn."""
-    leaning = "ends" in cut_heads(board)
-    for number, cut in enumerate(board.cuts, 1):
-        ends = (_ends(cut),) if leaning else ()
-        yield str(number), cut.mark, tell(cut.length), *ends, tell(cut.start), tell(cut.end)
-
-
-def _ends(cut: Cut) -> str:
-    """Both faces as they lean on the board, its first end to the left.
-
-    >>> _ends(Cut("A", Length(0), Length(1)))
-    '| |'
-    """
-    return " ".join(LEANS[lean] for lean in cut.leans)
 
 
 def aims(plan: BoardPlan, tell: Teller) -> Iterator[tuple[str, str, str]]:

@@ -9,6 +9,8 @@ from fitter.checking import check_plan
 from fitter.cutting import NoPlanError, plan_boards
 from fitter.domain.cuts import CutOptions, CutResult, Piece, Stock
 from fitter.domain.layout import Verdict
+from fitter.domain.saw_list import short_first, small
+from rooms.lengths import Unit
 
 __all__ = ["cut"]
 
@@ -30,6 +32,8 @@ def cut(
     except NoPlanError as error:
         verdict = Verdict.IMPOSSIBLE if error.proven else Verdict.UNKNOWN
         return CutResult(verdict, section=error.section, seconds=time.monotonic() - started)
+    metric = options.mark == Unit.MM.mark
+    plan = short_first(plan, options, small(Unit.MM if metric else Unit.IN))
     checked = check_plan(pieces, stocks, options, plan)
     verdict = Verdict.FAULT if checked else Verdict.PROVEN if plan.proven else Verdict.FOUND
     return CutResult(verdict, plan, checked=checked, seconds=time.monotonic() - started)

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 from fitter.domain.board_list import BoardList, SectionPlan
 from fitter.domain.project import Project
-from fitter.domain.saw_list import Sawing, Stretch, Stroke, sawing, stops
+from fitter.domain.saw_list import sawing
 from fitter.report.cuts_document import amount, board_entry
 from fitter.report.document import finding_entry, fit_document
 from fitter.report.entries import Document, layout_entry, number, proof_entry
-from rooms.lengths import Length, Unit
+from fitter.report.sawing.entries import saw_entry, stop_entries
+from rooms.lengths import Unit
 
 
 def boards_document(project: Project, made: BoardList) -> Document:
@@ -49,7 +50,7 @@ def boards_document(project: Project, made: BoardList) -> Document:
             {**board_entry(board, unit), **saw_entry(sawing(board, made.options, project.shop.longest_carried), unit)}
             for board in made.boards
         ],
-        "stops": stop_entries(made, unit),
+        "stops": stop_entries(made.boards, unit),
         "ripped": [
             {"mark": part.mark, "width": number(part.width, unit), "thickness": number(part.thickness, unit)}
             for part in made.ripped
@@ -81,45 +82,3 @@ def _section(section: SectionPlan, unit: Unit) -> Document:
     if section.unpriced:
         entry["without_price"] = [number(stock.length, unit) for stock in section.unpriced]
     return entry
-
-
-def saw_entry(sawn: Sawing, unit: Unit) -> Document:
-    """The saw cuts of a board in their order; `at` counts from the board's first end, `running` from the stretch's."""
-    starts = {stroke: stretch.start for stretch in sawn.stretches for stroke in stretch.strokes}
-    return {
-        "saw": [_stroke(stroke, starts.get(stroke), unit) for stroke in sawn.strokes],
-        "lengths": [_stretch(stretch, unit) for stretch in sawn.stretches] if sawn.first else [],
-    }
-
-
-def _stroke(stroke: Stroke, start: Length | None, unit: Unit) -> Document:
-    running = stroke.line if start is None else stroke.line - start
-    return {
-        "cut": stroke.number,
-        "frees": str(stroke.frees),
-        "mark": stroke.mark,
-        "lean": stroke.lean,
-        "step": number(stroke.step, unit),
-        "running": number(running, unit),
-        "at": number(stroke.line, unit),
-        "held": number(stroke.held, unit),
-    }
-
-
-def _stretch(stretch: Stretch, unit: Unit) -> Document:
-    return {"from": number(stretch.start, unit), "to": number(stretch.end, unit), "rest": stretch.rest}
-
-
-def stop_entries(made: BoardList, unit: Unit) -> list[Document]:
-    """Settings of a stop block, in turn."""
-    return [
-        {
-            "section": stop.section,
-            "length": number(stop.length, unit),
-            "leans": list(stop.leans),
-            "pieces": stop.count,
-            "marks": list(stop.marks),
-            "boards": list(stop.boards),
-        }
-        for stop in stops(made.boards)
-    ]

@@ -29,6 +29,7 @@ class Saw:
         handled: longest piece that a person can handle; None where that is not said.
         tell: writes lengths of boards.
         cut: writes lengths of cuts.
+        key: where `handled` could be said; empty where it cannot.
     """
 
     boards: tuple[PlannedBoard, ...]
@@ -37,6 +38,7 @@ class Saw:
     handled: Length | None
     tell: Teller
     cut: Teller
+    key: str = ""
 
 
 def print_saw_list(console: Console, saw: Saw) -> None:
@@ -59,7 +61,8 @@ def _title(console: Console, title: str) -> None:
 def _reading(saw: Saw) -> Iterator[str]:
     """How to read the list, and what to mind at the saw; only what occurs."""
     trim = f", {saw.cut(saw.options.trim)} trimmed off each end" if saw.options.trim else ""
-    yield f"Saw cut {saw.cut(saw.options.kerf)}{trim}. Set the blade beyond the line, of trim and waste before it."
+    kerf = f"Saw cut {saw.cut(saw.options.kerf)}" if saw.options.kerf else "Saw cuts are not counted"
+    yield f"{kerf}{trim}. Set the blade beyond the line, of trim and waste before it."
     yield (
         "`part by part` is measured from the end that was sawn last, `running` from the first end of the board: "
         "lay out by one, check by the other."
@@ -77,9 +80,9 @@ def _reading(saw: Saw) -> Iterator[str]:
             "piece by hand beside a running blade."
         )
     longest = max((board.length for board in saw.boards), default=ZERO)
-    if saw.handled is None:
-        yield f"Boards go to the saw whole, up to {saw.tell(longest)}: `shop.longest_carried` is not said."
-    elif longest > saw.handled:
+    if saw.handled is None and saw.key:
+        yield f"Boards go to the saw whole, up to {saw.tell(longest)}: `{saw.key}` is not said."
+    elif saw.handled is not None and longest > saw.handled:
         yield f"Boards over {saw.tell(saw.handled)} are first cut between two parts, so that they can be carried."
 
 

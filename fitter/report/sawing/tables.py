@@ -40,7 +40,15 @@ def print_boards(console: Console, project: Project, made: BoardList, denominato
     say(console, verdict_line(made))
     _print_yard(console, made, tell, cut)
     if made.boards:
-        saw = Saw(made.boards, made.options, small(project.unit), project.shop.longest_carried, tell, cut)
+        saw = Saw(
+            made.boards,
+            made.options,
+            small(project.unit),
+            project.shop.longest_carried,
+            tell,
+            cut,
+            "shop.longest_carried",
+        )
         print_saw_list(console, saw)
     if made.ripped:
         _title(console, "made narrower or thinner when sawn to length")

@@ -13,10 +13,10 @@ from fitter.cutting.branching import open_limits, search
 from fitter.cutting.clock import Clock
 from fitter.cutting.columns import Generator, Worth
 from fitter.cutting.greedy import by_hand
-from fitter.cutting.job import Job, job_of, kerf_along
+from fitter.cutting.job import Job, job_of
 from fitter.cutting.knapsack import Knapsack
 from fitter.cutting.realising import Realiser, Says
-from fitter.domain.cuts import CutOptions
+from fitter.domain.cuts import CutOptions, kerf_along
 from rooms.lengths import Length
 
 OPTIONS = CutOptions(kerf=Length.inches("1/8"))
