@@ -133,15 +133,16 @@ def sawing(board: PlannedBoard, options: CutOptions, handled: Length | None = No
         board: with its cuts along it.
         options: the kerf counts.
         handled: longest piece that a person can handle; None for no limit. A longer board is cut between two parts
-            first, as near to that length as can be, as often as it takes.
+            first, as near to that length as can be, as often as it takes, and last where its offcut begins.
     """
     parts = board.cuts
     ends = [(0, ZERO)]  # number of the first part, and where the stretch begins
     if handled is not None and board.length > handled:
         for number, (before, after) in enumerate(pairwise(parts), 1):
-            following = parts[number].end
-            if following - ends[-1][1] > handled and before.end > ends[-1][1]:
+            if after.end - ends[-1][1] > handled:
                 ends.append((number, min(after.start, before.end + options.kerf)))
+        if board.length - ends[-1][1] > handled and board.offcut:
+            ends.append((len(parts), board.length - board.offcut))
     numbered = iter(range(1, 2 * len(parts) + 3))
     first = tuple(
         Stroke(
@@ -155,9 +156,10 @@ def sawing(board: PlannedBoard, options: CutOptions, handled: Length | None = No
         final = n + 1 == len(ends)
         until = len(parts) if final else ends[n + 1][0]
         end = board.length if final else parts[until - 1].end
-        strokes = _strokes(parts, part, until, at, end, options)
+        strokes = _strokes(parts, (part, until), (at, end), options, final=final)
         done = tuple(replace(stroke, number=next(numbered)) for stroke in strokes)
-        rest = "" if _sawn_off(parts[until - 1], end, final=final) else parts[until - 1].mark
+        whole = until > part and not _sawn_off(parts[until - 1], end, final=final)
+        rest = parts[until - 1].mark if whole else ""
         stretches.append(Stretch(at, end, done, rest))
     return Sawing(board, first, tuple(stretches))
 
@@ -168,10 +170,11 @@ def _sawn_off(part: Cut, end: Length, *, final: bool) -> bool:
 
 
 def _strokes(
-    parts: Sequence[Cut], part: int, until: int, start: Length, end: Length, options: CutOptions
+    parts: Sequence[Cut], numbers: tuple[int, int], ends: tuple[Length, Length], options: CutOptions, *, final: bool
 ) -> Iterator[Stroke]:
     """The saw cuts of the parts of a stretch."""
-    here, face = start, parts[part - 1].leans[1] if part else 0
+    (part, until), (here, end) = numbers, ends
+    face = parts[part - 1].leans[1] if part else 0
     for number in range(part, until):
         cut = parts[number]
         lean, off = cut.leans
@@ -179,7 +182,7 @@ def _strokes(
         if trimmed or lean != face:
             frees = Frees.TRIM if number == 0 else Frees.WASTE
             yield Stroke(0, frees, "", lean, here, cut.start, max(cut.start - here, end - cut.start))
-        if number + 1 < until or _sawn_off(cut, end, final=until == len(parts)):
+        if number + 1 < until or _sawn_off(cut, end, final=final):
             yield Stroke(0, Frees.PART, cut.mark, off, cut.start, cut.end, max(cut.length, end - cut.end))
         here, face = min(cut.end + options.kerf, end), off
 

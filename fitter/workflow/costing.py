@@ -100,8 +100,7 @@ class BoardCosts:
             return 0, 0
         key = section, lengths
         if key not in self._plans:
-            pieces = [Piece("part", section, Length(units), count) for units, count in Counter(lengths).items()]
-            plan = plan_boards(pieces, stocks, self.options, _LONGEST_PLAN)
+            plan = plan_boards(self._pieces(section, lengths), stocks, self.options, _LONGEST_PLAN)
             self.loose += not plan.proven
             self._plans[key] = plan.bound or 0, plan.waste.units
         return self._plans[key]
@@ -113,9 +112,14 @@ class BoardCosts:
             return None
         key = section, tuple(dict.fromkeys(lengths))
         if key not in self._prices:
-            pieces = [Piece("part", section, Length(units), count) for units, count in Counter(lengths).items()]
-            self._prices[key] = board_prices(pieces, stocks, self.options)[0]
+            self._prices[key] = board_prices(self._pieces(section, lengths), stocks, self.options)[0]
         return self._prices[key]
+
+    def _pieces(self, section: str, lengths: tuple[int, ...]) -> list[Piece]:
+        """Parts of some lengths; one that no board yields counts as a whole board, since no longer one costs less."""
+        longest = max(self.options.usable(stock.length).units for stock in self.stocks[section])
+        counts = Counter(min(units, longest) for units in lengths)
+        return [Piece("part", section, Length(units), count) for units, count in counts.items()]
 
     def floor(self, section: str, wanted: Counts) -> Counts:
         """No boards of a section cost less that hold so many units of parts, a kerf after each."""

@@ -84,7 +84,7 @@ def _too_long(section: SectionPlan, tell: Teller, cut: Teller) -> str:
     assert longest is not None, "its boards are named"
     return (
         f"`{part.mark}` is {cut(part.length)} long, and the longest board yields {cut(longest)}: name a board of at "
-        f"least {tell(part.length)} and both trims, or splice it over a post"
+        f"least {tell(part.length)} and both trims, or splice a rail over a post"
     )
 
 

@@ -100,6 +100,8 @@ def _print_board(console: Console, saw: Saw, group: Alike) -> None:
             say(console, length)
         print_table(console, SAW_HEADS, (row(stroke, stretch.start, saw.cut) for stroke in stretch.strokes))
         say(console, _left(sawn, stretch, number == len(sawn.stretches), saw.options.least_offcut, saw.cut))
+    if saw.handled is not None and any(stretch.length > saw.handled for stretch in sawn.stretches):
+        say(console, f"caution: what is left is longer than the {saw.tell(saw.handled)} that can be carried", 2)
     if unsafe := [stroke.number for stroke in sawn.strokes if stroke.held < saw.small]:
         word = "cut" if len(unsafe) == 1 else "cuts"
         leave = "leaves" if len(unsafe) == 1 else "leave"

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
+from cut_cases import Lists, tiny, workshop
 from shapely.geometry import Polygon
 
 from fitter.checking import check_plan
@@ -16,9 +15,6 @@ from fitter.domain.cuts import BoardPlan, Cut, CutOptions, PlannedBoard, kerf_al
 from fitter.domain.saw_list import Frees, Sawing, Stroke, sawing, short_first, small, stops, turned
 from fitter.domain.woodwork import EndCut
 from rooms.lengths import ZERO, Length, Unit
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "crosscheck"))
-from cut_cases import Lists, tiny, workshop
 
 KERF, TRIM = Length.inches("1/8"), Length.inches("1/2")
 OPTIONS = CutOptions(kerf=KERF, trim=TRIM)
@@ -160,6 +156,8 @@ def test_long_boards_are_first_cut_between_parts(handled: int) -> None:
     assert [stroke.number for stroke in sawn.strokes] == list(range(1, len(sawn.strokes) + 1))
     for before, after in zip(sawn.stretches, sawn.stretches[1:], strict=False):
         assert after.start - before.end == KERF
+    assert all(stretch.length <= limit for stretch in sawn.stretches[:-1])
+    assert sawn.stretches[-1].length <= max(limit, each.offcut)
 
 
 def test_stops_count_all_pieces_of_a_length_and_go_along_every_board() -> None:
