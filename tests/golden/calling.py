@@ -22,7 +22,7 @@ EXAMPLES = ROOT / "examples"
 OUTPUT = EXAMPLES / "output"
 TOLD = "told.txt"
 FRAMED = ("garden-wall",)
-"""Examples whose parts and frame drawings are kept beside their plans."""
+"""Examples whose parts, boards and drawings of both are kept beside their plans."""
 
 
 @dataclass(frozen=True)

@@ -43,7 +43,7 @@ def remake_examples(scratch: Path) -> None:
 
 
 def remake_frames(scratch: Path) -> None:
-    """Write the parts, the drawings and one picture of each frame that is kept."""
+    """Write parts and boards, the drawings and one picture of both, of each frame that is kept."""
     for stem in FRAMED:
         with folder(scratch / stem) as here:
             told = call(f"fitter parts examples/{stem}.yaml")
@@ -51,6 +51,10 @@ def remake_frames(scratch: Path) -> None:
             shutil.copy(here / f"{stem}-frame.pdf", OUTPUT)
             # The last sheet shows all parts moved apart.
             shutil.copy(sorted(here.glob(f"{stem}-frame-*.png"))[-1], OUTPUT / f"{stem}-frame.png")
+            told = call(f"fitter cuts examples/{stem}.yaml")
+            (OUTPUT / f"{stem}-boards.txt").write_text(told.stdout, encoding="utf-8")
+            shutil.copy(here / f"{stem}-boards.pdf", OUTPUT)
+            shutil.copy(here / f"{stem}-boards-1.png", OUTPUT / f"{stem}-boards.png")
 
 
 if __name__ == "__main__":

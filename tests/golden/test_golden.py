@@ -41,6 +41,15 @@ def test_frame_of_an_example_is_kept(stem: str) -> None:
     assert all((OUTPUT / f"{stem}-frame.{kind}").exists() for kind in ("pdf", "png"))
 
 
+@pytest.mark.parametrize("stem", FRAMED)
+def test_boards_of_an_example_are_kept(stem: str) -> None:
+    """Its boards are those of a case, and their drawings are there."""
+    _, text = kept(CASES / f"cuts-{stem}")
+    printed = (OUTPUT / f"{stem}-boards.txt").read_text(encoding="utf-8")
+    assert f"--- standard output\n{printed}---" in text
+    assert all((OUTPUT / f"{stem}-boards.{kind}").exists() for kind in ("pdf", "png"))
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_kept_text_fits_the_terminal(name: str) -> None:
     """No table is wider than 80 columns; paths and documents may be."""
@@ -74,6 +83,13 @@ def test_readme_shows_what_other_commands_print(name: str, until: str) -> None:
 @pytest.mark.parametrize(("after", "until"), [("", "\nmark   goes"), ("\nwhat it takes\n", "\nnote: ")])
 def test_readme_shows_the_parts_of_a_frame(after: str, until: str) -> None:
     text = (OUTPUT / f"{FRAMED[0]}-parts.txt").read_text(encoding="utf-8")
+    start = text.index(after)
+    assert indented(text[start : text.index(until, start)]).strip("\n") in README
+
+
+@pytest.mark.parametrize(("after", "until"), [("", "\nnote: "), ("\nboard 1 of", "\nboard 2 of")])
+def test_readme_shows_the_boards_of_a_frame(after: str, until: str) -> None:
+    text = (OUTPUT / f"{FRAMED[0]}-boards.txt").read_text(encoding="utf-8")
     start = text.index(after)
     assert indented(text[start : text.index(until, start)]).strip("\n") in README
 

@@ -134,3 +134,72 @@ def test_metric_lists_have_metric_saw_cuts(monkeypatch: pytest.MonkeyPatch, caps
     assert (found["kerf"], found["cost"]) == (3, 2.0)
     assert cuts(monkeypatch, "--json", "--units", "mm", "--kerf", "2") == 0
     assert document(capsys)["cost"] == 1.0
+
+
+STOOP = Path(__file__).parents[2] / "golden" / "cases" / "cuts-project-json" / "stoop.yaml"
+
+
+def of_project(here: Path, monkeypatch: pytest.MonkeyPatch, *words: str) -> int:
+    """`fitter cuts` of a small project."""
+    (here / "stoop.yaml").write_text(STOOP.read_text(encoding="utf-8"), encoding="utf-8")
+    monkeypatch.setattr(sys, "argv", ["fitter", "cuts", "stoop.yaml", *words])
+    with pytest.raises(SystemExit) as stop:
+        main()
+    return int(stop.value.code or 0)
+
+
+def test_the_document_of_a_project_adds_up(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Prices sum to the cost; each board's saw cuts free its parts, and run on from each other."""
+    assert of_project(here, monkeypatch, "--json") == 0
+    found = document(capsys)
+    assert found["outcome"] == "proven"
+    assert found["complete"] is True
+    assert found["cost"] == found["bound"] == pytest.approx(sum(board["price"] for board in found["boards"]))
+    assert found["cost"] == pytest.approx(sum(section["cost"] for section in found["sections"]))
+    assert sum(len(board["cuts"]) for board in found["boards"]) == sum(each["parts"] for each in found["sections"])
+    for board in found["boards"]:
+        freed = [cut["mark"] for cut in board["saw"] if cut["frees"] == "part"]
+        freed += [length["rest"] for length in board["lengths"] if length["rest"]]
+        assert sorted(freed) == sorted(cut["mark"] for cut in board["cuts"])
+        assert [cut["cut"] for cut in board["saw"]] == list(range(1, len(board["saw"]) + 1))
+        starts = [0, *(length["from"] for length in board["lengths"])]
+        for cut in board["saw"]:
+            assert any(cut["at"] == pytest.approx(start + cut["running"], abs=1e-5) for start in starts)
+
+
+def test_pictures_of_a_project_and_of_a_list(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A project is drawn unless told not to; a list only where a folder is named."""
+    assert of_project(here, monkeypatch, "--out", "drawn") == 0
+    assert {"stoop-boards.pdf", "stoop-boards-1.svg"} <= {file.name for file in (here / "drawn").iterdir()}
+    assert of_project(here, monkeypatch, "--no-plan") == 0
+    assert cuts(monkeypatch) == 0
+    assert not list(here.glob("*.pdf"))
+    assert cuts(monkeypatch, "--out", "lists") == 0
+    assert {file.suffix for file in (here / "lists").iterdir()} == {".pdf", ".svg", ".png"}
+
+
+@pytest.mark.parametrize("flag", ["--kerf", "--trim", "--units", "--carried", "--keep"])
+def test_flags_of_a_list_are_refused_with_a_project(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], flag: str
+) -> None:
+    assert of_project(here, monkeypatch, flag, "in" if flag == "--units" else "1") == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert flag in told.err
+
+
+@pytest.mark.usefixtures("here")
+@pytest.mark.parametrize("words", [("--layout", "2"), ("--sheet", "A9")])
+def test_flags_that_make_no_sense_with_a_list(monkeypatch: pytest.MonkeyPatch, words: tuple[str, str]) -> None:
+    assert cuts(monkeypatch, *words) == 2
+
+
+def test_layout_that_is_not_there(
+    here: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert of_project(here, monkeypatch, "--layout", "20", "--json") == 1
+    found = document(capsys)
+    assert (found["outcome"], found["boards"], found["cost"]) == ("impossible", [], None)
+    assert found["errors"][0]["code"] == "no-such-layout"
