@@ -51,7 +51,7 @@ def print_boards(console: Console, project: Project, made: BoardList, denominato
         )
         print_saw_list(console, saw)
     if made.ripped:
-        _title(console, "made narrower or thinner when sawn to length")
+        _title(console, "made narrower or thinner once sawn to length")
         print_table(console, rows.RIP_HEADS, rows.ripped(made.ripped, cut))
     print_findings(console, project.findings)
     console.print()
