@@ -1,4 +1,4 @@
-"""What choosing posts together with boards adds to the time of a fit: by hand, `PYTHONPATH=. python tests/bench/joint.py`.
+"""What choosing posts together with boards adds to a fit: by hand, `PYTHONPATH=. python tests/bench/joint.py`.
 
 Each example is fitted with the boards of its file and then as if none of them had a price, one after the other, in
 processor time of one process.
@@ -31,11 +31,9 @@ def main() -> None:
     print("example           priced    unpriced  added, in fits")
     for path in EXAMPLES:
         project = read_project(str(path))
-        bare = replace(
-            project,
-            shop=replace(project.shop, boards=tuple(replace(board, price=None) for board in project.shop.boards)),
-            cushions=tuple(replace(kind, price=None, own=None if kind.price else kind.own) for kind in project.cushions),
-        )
+        boards = tuple(replace(board, price=None) for board in project.shop.boards)
+        kinds = tuple(replace(kind, price=None, own=None if kind.price else kind.own) for kind in project.cushions)
+        bare = replace(project, shop=replace(project.shop, boards=boards), cushions=kinds)
         with_prices, without = seconds(project), seconds(bare)
         ratios.append(with_prices / without - 1)
         print(f"{path.stem:17} {with_prices:6.2f} s  {without:6.2f} s  {ratios[-1]:6.2f}")
