@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 
 from fitter.domain.cushions import Cushion
-from fitter.domain.frame import Board, Carpentry, Carry, Frame, Section, Shop
+from fitter.domain.frame import Board, Carpentry, Carry, Frame, RailJoint, Section, Shop
 from fitter.domain.supplies import Supplies
 from fitter.project.carpentry import back_depth, read_carpentry
 from fitter.project.defaults import defaults
@@ -31,6 +31,9 @@ HIGHEST_FOOT = Length.inches("7/2")
 THINNEST_POST = Length.inches(2)
 """Below that screws from two sides find no room beside each other: common practice."""
 
+HOUSING_POST = Length.inches(3)
+"""The same where rails are let into both sides of it."""
+
 OUT_OF_SQUARE = Length.inches("1/4")
 """How much the sides of one post may differ, as sawn posts do: common practice."""
 
@@ -54,6 +57,10 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
     _check_post(ledger, post, rail)
     _check_sizes(ledger, form)
     made = read_carpentry(ledger, form, lumber, said, rail, cushions)
+    if made.rail_joint is RailJoint.HOUSING and THINNEST_POST <= post.width < HOUSING_POST:
+        message = f"a post of {ledger.say(post.width)} keeps too little wood beside two housings for screws and bolts"
+        help = f"take a post of {ledger.say(HOUSING_POST)} or more, or `rail_joint: ledger`"
+        ledger.error("post-too-thin", message, "frame.rail_joint", help)
     back = form.back_thickness
     frame = Frame(
         post=post,

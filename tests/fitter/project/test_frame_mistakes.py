@@ -87,6 +87,8 @@ CASES = [
     ("leg thicker than its end", ["open_end_thickness: 2", "sections: {leg: 4x4}"], "open_end_thickness",
      "end-too-thin", '3 1/2"'),
     ("fixing unknown", ["slat_fixing: bolts"], "slat_fixing", "unknown-word", "`nails`"),
+    ("housings in a thin post", ["rail_joint: housing", "sections: {post: 2 1/2 x 2 1/2}"], "rail_joint",
+     "post-too-thin", "`rail_joint: ledger`"),
     ("no foot", ["foot_height: 0"], "foot_height", "zero-length", "zero"),
     ("foot higher than stock is thick", ["foot_height: 6"], "foot_height", "size-absurd", "3 1/2"),
     ("foot of a yard", ["foot_height: 36"], "foot_height", "size-absurd", "unit"),
