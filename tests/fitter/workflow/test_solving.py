@@ -91,6 +91,8 @@ def test_child_that_dies_is_our_mistake_and_not_an_answer(project: Project, monk
 
 INTERRUPTED = """
 import os, signal, sys, time
+# A job in the background is started deaf to interruptions.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 from fitter.workflow import solving
 real, objectives = solving.solutions, int(sys.argv.pop(1))
 def slow(project, most, limit, progress, keep, costing):
