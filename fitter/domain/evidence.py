@@ -10,7 +10,7 @@ class Status(StrEnum):
     """How a number is known; whatever is not verified is a default that a user can change."""
 
     VERIFIED = "verified"
-    SECOND_HAND = "verified in a transcription, not in the document itself"
+    SECOND_HAND = "verified in a copy, not in the document itself"
     COMPUTED = "computed"
     MEMORY = "from memory"
     PRACTICE = "common practice"

@@ -9,7 +9,7 @@ MOVES_WITHIN = (6.0, 14.0)
 """Moisture contents, in per cent, within which the change of size is taken as proportional."""
 
 MOVEMENT_SOURCE = "Wood Handbook (FPL-GTR-190), ch. 13: change of size between 6 and 14 % moisture content"
-EMC_SOURCE = "Simpson 1998, FPL-RN-0268, as transcribed in a public code; Wood Handbook (FPL-GTR-190), ch. 4"
+EMC_SOURCE = "Simpson 1998, FPL-RN-0268, as copied in a public code; Wood Handbook (FPL-GTR-190), ch. 4"
 
 
 def movement(size: float, coefficient: float, before: float, after: float) -> float:
@@ -63,7 +63,7 @@ def equilibrium(celsius: float, humidity: float) -> float:
         ValueError: the humidity is no share of one.
 
     References:
-        Simpson 1998, FPL-RN-0268 (seen in a public transcription).
+        Simpson 1998, FPL-RN-0268 (seen in a public copy).
     """
     if not 0 <= humidity <= 1:
         message = f"a relative humidity of {humidity:g} is not between 0 and 1"
