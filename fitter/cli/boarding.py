@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from pathlib import Path
+from dataclasses import dataclass, field
 
+from fitter.cli import framing
 from fitter.cli.drawing import drawn
 from fitter.cli.fitting import CODES, solved
 from fitter.cli.refusing import lines_of, refuse
@@ -20,30 +20,13 @@ from fitter.workflow.boards import boards
 
 
 @dataclass(frozen=True)
-class Call:
-    """What was asked on the command line.
+class Call(framing.Call):
+    """The same, and how boards are cut: aims, defects and boards on hand; the project says the rest.
 
-    Args:
-        file: the project file as written.
-        options: aims, defects and boards on hand; the project says the rest.
-        as_json: a document instead of tables.
-        folder: where the pictures go; None for none.
-        limit: seconds for the fit, and again for the boards; None for no limit.
-        sheet: a paper that must be used; None to choose.
-        denominator: finest fraction of an inch.
-        silent: whether no progress is shown.
-        layout: rank of the layout that is built.
+    The limit counts for the fit, and again for the boards.
     """
 
-    file: str
-    options: CutOptions
-    as_json: bool
-    folder: Path | None
-    limit: float | None
-    sheet: str | None
-    denominator: int
-    silent: bool
-    layout: int = 1
+    options: CutOptions = field(default_factory=CutOptions)
 
 
 def board_file(call: Call) -> int:
@@ -82,12 +65,12 @@ def _tell(call: Call, project: Project, made: BoardList) -> None:
 
         print_boards(result(), project, made, call.denominator)
     if made.verdict is Verdict.FAULT:
-        from fitter.report.fault import bundle, frame_bundle
+        from fitter.report.fault import frame_bundle
         from fitter.report.terminal import aside
 
         lines, framed = lines_of(call.file), made.framed
         if framed.verdict is Verdict.FAULT:
-            told = frame_bundle(framed, lines) if framed.checked else bundle(framed.fit, lines)
+            told = frame_bundle(framed, lines)
         else:
             held = [finding for section in made.sections if section.result for finding in section.result.checked]
             said = "; ".join(finding.message for finding in held)

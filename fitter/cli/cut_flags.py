@@ -113,7 +113,7 @@ def cuts(
         from fitter.cli import boarding
 
         silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
-        call = boarding.Call(file, options, json, folder, time, sheet, denominator, silent, layout)
+        call = boarding.Call(file, json, folder, time, sheet, denominator, silent, layout, options)
         return boarding.board_file(call)
 
     run(work, as_json=json, debug=debug)

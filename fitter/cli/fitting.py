@@ -6,6 +6,7 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
+from fitter.cli.calls import ProjectCall
 from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
@@ -28,27 +29,9 @@ CODES = {
 
 
 @dataclass(frozen=True)
-class Call:
-    """What was asked on the command line.
+class Call(ProjectCall):
+    """The same, and how many different layouts are wanted."""
 
-    Args:
-        file: the project file as written.
-        as_json: a document instead of tables.
-        folder: where the plan goes; None for no plan.
-        limit: seconds for the solver; None for no limit.
-        sheet: a paper that must be used; None to choose.
-        denominator: finest fraction of an inch.
-        silent: whether no progress is shown.
-        layouts: how many different layouts are wanted.
-    """
-
-    file: str
-    as_json: bool
-    folder: Path | None
-    limit: float | None
-    sheet: str | None
-    denominator: int
-    silent: bool
     layouts: int = 1
 
 

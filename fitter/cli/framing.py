@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 
+from fitter.cli.calls import ProjectCall
 from fitter.cli.drawing import drawn
 from fitter.cli.fitting import CODES, solved
 from fitter.cli.refusing import lines_of, refuse
@@ -21,27 +21,9 @@ from fitter.workflow.framing import frame
 
 
 @dataclass(frozen=True)
-class Call:
-    """What was asked on the command line.
+class Call(ProjectCall):
+    """The same, and the rank of the layout that is built."""
 
-    Args:
-        file: the project file as written.
-        as_json: a document instead of tables.
-        folder: where the drawings go; None for none.
-        limit: seconds for the solver; None for no limit.
-        sheet: a paper that must be used; None to choose.
-        denominator: finest fraction of an inch.
-        silent: whether no progress is shown.
-        layout: rank of the layout that is framed.
-    """
-
-    file: str
-    as_json: bool
-    folder: Path | None
-    limit: float | None
-    sheet: str | None
-    denominator: int
-    silent: bool
     layout: int = 1
 
 
@@ -86,12 +68,10 @@ def _tell(call: Call, project: Project, framed: FrameResult) -> None:
 
         print_parts(result(), project, framed, call.denominator)
     if framed.verdict is Verdict.FAULT:
-        from fitter.report.fault import bundle, frame_bundle
+        from fitter.report.fault import frame_bundle
         from fitter.report.terminal import aside
 
-        lines = lines_of(call.file)
-        told = frame_bundle(framed, lines) if framed.checked else bundle(framed.fit, lines)
-        aside().print(told, soft_wrap=True)
+        aside().print(frame_bundle(framed, lines_of(call.file)), soft_wrap=True)
 
 
 def _drawn(call: Call, project: Project, framed: FrameResult) -> bool:

@@ -27,9 +27,11 @@ def frame_bundle(framed: FrameResult, lines: Sequence[str]) -> str:
     """What the proof holds against a frame, the layout that it was built for, and the project file.
 
     Args:
-        framed: of verdict `fault`, for what was checked of its frame.
+        framed: of verdict `fault`; where its frame was not checked, the fit it was built on is told.
         lines: of the project file.
     """
+    if not framed.checked:
+        return bundle(framed.fit, lines)
     faults = [f"  {finding.code}: {finding.message}" for finding in framed.checked]
     head = "fault: the frame does not pass its proof; no parts are shown. This is our mistake."
     layout = framed.shown.layout if framed.shown else None
