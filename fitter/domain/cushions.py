@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
 
 from rooms.lengths import ZERO, Length
@@ -15,6 +16,15 @@ class BackCushion:
     width: Length
     height: Length
     thickness: Length
+
+
+class CushionSide(StrEnum):
+    """A side of a cushion, named as by a person who faces it."""
+
+    BACK = "back"
+    FRONT = "front"
+    LEFT = "left"
+    RIGHT = "right"
 
 
 @dataclass(frozen=True)
@@ -34,6 +44,7 @@ class Cushion:
         may_turn: whether it may lie with its depth along the run.
         may_notch: whether a corner may be cut from it.
         seats: sitting places on it.
+        zip: the side that its zip is in; None if not said.
     """
 
     name: str
@@ -48,6 +59,7 @@ class Cushion:
     may_turn: bool = False
     may_notch: bool = True
     seats: int = 1
+    zip: CushionSide | None = None
 
     @property
     def size(self) -> tuple[Length, Length, Length]:

@@ -169,6 +169,8 @@ class Frame:
         max_span: greatest clear opening that a rail may bridge, face to face.
         carpentry: how it is built.
         carry: what limits the pieces that it is carried in; None for no limit.
+        overhang: how far the cushions come forward over the front of the deck; they keep as far off the backs.
+        angle: section of the two flat boards of an angle post.
     """
 
     post: Section
@@ -180,6 +182,13 @@ class Frame:
     max_span: Length
     carpentry: Carpentry = field(default_factory=Carpentry)
     carry: Carry | None = None
+    overhang: Length = ZERO
+    angle: Section = _1X4
+
+    @property
+    def backs_meet(self) -> bool:
+        """Whether two backs touch at a corner, so that they can be joined: plumb ones, flat uprights at the corner."""
+        return not self.carpentry.lean and self.carpentry.upright_at_corner is Stance.FLAT
 
 
 @dataclass(frozen=True)

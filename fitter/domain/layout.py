@@ -13,7 +13,7 @@ from math import atan2, degrees
 
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
 from fitter.domain.wishes import Side as Side
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
 from rooms.room import Point
 
 
@@ -69,17 +69,26 @@ class Pose:
 
 @dataclass(frozen=True)
 class Notch:
-    """A rectangle cut from one corner of a cushion for a post.
+    """What is cut from one corner of a cushion for a post: a rectangle, or for an angle post a strip along either side.
 
     Args:
-        box: what is cut away, in the layout frame.
+        box: the rectangle around what is cut away, in the layout frame.
         along_x: its size along x.
         along_y: its size along y.
+        strips: the two rectangles that are cut away where that is not the whole box: along x, then the rest along y.
+        depth: of these strips; None where the whole box is cut away.
     """
 
     box: Box
     along_x: Length
     along_y: Length
+    strips: tuple[Box, ...] = ()
+    depth: Length | None = None
+
+    @property
+    def cut(self) -> tuple[Box, ...]:
+        """Rectangles that do not overlap and are cut away together."""
+        return self.strips or (self.box,)
 
 
 @dataclass(frozen=True)
@@ -92,7 +101,7 @@ class Module:
             main run from its right hand; the corner places of a run are 0 and, for a main run that owns two, count + 1.
         cushion: name of the kind; None where a table stands.
         turned: whether its depth lies along its run.
-        box: pitch by deck depth.
+        box: pitch by deck depth; of a corner place the whole place, from back to front.
         seats: sitting places on it.
         notch: what is cut from it, if anything.
         cover: what the cushion covers of its place, where that is larger than the cushion; else None.
@@ -271,6 +280,7 @@ class Layout:
         purchases: of each kind of cushion that is used, in the order of the file.
         routes: walkways with the width found.
         splits: where the frame is split into pieces that can be carried, in the order of the runs.
+        gap: how far the cushions lie off the backs: what they overhang in front, more where runs are spread.
     """
 
     shape: Shape
@@ -287,6 +297,7 @@ class Layout:
     purchases: tuple[Purchase, ...] = ()
     routes: tuple[RouteWidth, ...] = ()
     splits: tuple[ModuleLine, ...] = ()
+    gap: Length = ZERO
 
     @property
     def seats(self) -> int:

@@ -139,6 +139,9 @@ def _frame_facts(project: Project) -> list[Requirement]:
     tell, carry = _teller(project), project.frame.carry
     span = tell(project.frame.max_span)
     facts = [Requirement("span", "frame.max_span", f"no rail bridges more than {span}", Rank.SETTING)]
+    if not project.frame.backs_meet:
+        says = "backs that lean, or stand on edge where they meet, leave a low or angle post nothing to join"
+        facts.append(Requirement("backs", "frame", says, Rank.SETTING))
     if carry is not None:
         says = f"no piece that is carried in is longer than {tell(carry.longest)}"
         facts.append(Requirement("carry", "frame.carry.longest", says, Rank.SETTING))

@@ -36,13 +36,27 @@ class CornerKind(StrEnum):
 
     INSIDE_POST = "inside post"
     OUTSIDE_POST = "outside post"
+    ANGLE_POST = "angle post"
+    LOW_POST = "low post"
+    SPREAD = "spread"
     TABLE_CORNER = "table corner"
+
+    @property
+    def tall(self) -> bool:
+        """Whether a post holds the backs up to their top; else they are joined to each other above a short one."""
+        return self not in (CornerKind.ANGLE_POST, CornerKind.LOW_POST)
+
+    @property
+    def cushioned(self) -> bool:
+        """Whether a cushion lies in the corner place."""
+        return self is not CornerKind.TABLE_CORNER
 
 
 class Objective(StrEnum):
     """What is made best, one after another."""
 
     SEATS = "seats"
+    TALL = "tall corner posts"
     WHOLE = "whole cushions"
     MONEY = "money to spend"
     BUY = "cushions to buy"
@@ -53,6 +67,7 @@ class Objective(StrEnum):
 
 DEFAULT_ORDER = (
     Objective.SEATS,
+    Objective.TALL,
     Objective.WHOLE,
     Objective.MONEY,
     Objective.BUY,

@@ -44,6 +44,7 @@ def _cushion(ledger: Ledger, key: str, form: CushionForm) -> Cushion:
         may_turn=form.may_turn,
         may_notch=form.may_notch,
         seats=form.seats,
+        zip=form.zip,
     )
     for name in ("size", "measured", "back"):
         _check_size(ledger, f"{key}.{name}", form.name, getattr(form, name), seat=name != "back")

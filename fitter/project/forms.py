@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from fitter.domain.cushions import CushionSide
 from fitter.domain.frame import EndPanel, RailJoint, SlatFixing, Stance
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
 from fitter.project.fields import (
@@ -127,6 +128,7 @@ class CushionForm(Form):
     may_turn: Flag = False
     may_notch: Flag = True
     seats: Places = 1
+    zip: Annotated[CushionSide | None, one_of(words_of(CushionSide))] = None
 
 
 class SeatsForm(Form):
@@ -174,6 +176,7 @@ class SectionsForm(Form):
     leg: Text | None = None
     foot: Text | None = None
     table: Text | None = None
+    angle: Text | None = None
 
 
 class GapsForm(Form):
@@ -217,6 +220,7 @@ class FrameForm(Form):
     open_end_thickness: Size | None = None
     notch_clearance: Distance | None = None
     max_span: Size | None = None
+    overhang: Distance | None = None
     seat_height: Size | None = None
     arm_height: Size | None = None
     back_height: Size | None = None

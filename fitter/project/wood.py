@@ -14,7 +14,7 @@ from fitter.project.joinery import check_joinery
 from fitter.project.ledger import Ledger
 from fitter.project.lumber import THICKEST, Lumber, read_lumber
 from fitter.project.tree import Data
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
 
 LONGEST_BOARD = Length.inches(60 * 12)
 """Common practice: a longer board was most likely written in another unit."""
@@ -53,7 +53,7 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
     usual = defaults(ledger.unit)
     lumber = read_lumber(ledger, form.measured)
     said = lumber.written(form.sections)
-    post, rail = (said.get(part) or lumber.usual(usual.sections[part]) for part in ("post", "rail"))
+    post, rail, angle = (said.get(part) or lumber.usual(usual.sections[part]) for part in ("post", "rail", "angle"))
     _check_post(ledger, post, rail)
     _check_sizes(ledger, form)
     made = read_carpentry(ledger, form, lumber, said, rail, cushions)
@@ -73,6 +73,8 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
         max_span=form.max_span if form.max_span is not None else usual.max_span,
         carpentry=made,
         carry=_carry(ledger, form.carry, cushions),
+        overhang=form.overhang or ZERO,
+        angle=angle,
     )
     check_joinery(ledger, form, frame, cushions)
     return frame, lumber
@@ -81,7 +83,7 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
 def _check_sizes(ledger: Ledger, form: FrameForm) -> None:
     """Ask about the unit where a size that was written is absurd."""
     limits = {
-        **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance"), THICKEST),
+        **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance", "overhang"), THICKEST),
         "housing": THICKEST,
         "foot_height": HIGHEST_FOOT,
         **dict.fromkeys(("max_span", "back_span"), LONGEST_BOARD),
@@ -170,7 +172,7 @@ def _check_board(ledger: Ledger, key: str, length: Length, trim: Length) -> None
 def _name_for(section: Section, frame: Frame) -> str:
     """The frame's name for a section: its own where the frame uses that, else that of one of the same size."""
     parts = [value for part in fields(Carpentry) if isinstance(value := getattr(frame.carpentry, part.name), Section)]
-    used = (frame.rail, frame.post, *parts)
+    used = (frame.rail, frame.post, frame.angle, *parts)
     if any(part.name == section.name for part in used):
         return section.name
     size = (section.thickness, section.width)

@@ -137,7 +137,7 @@ The kinds of cushions; at least one is needed.
   own: how many are there already; price: of one more, without a currency sign
   (own alone: no more to be had; own and price: more can be bought; else as many as wanted)
   may_turn: lie with the depth along the run (no); may_notch: be cut for a post (yes)
-  seats: sitting places on one (1)"""
+  seats: sitting places on one (1); zip: the side with its zip: back, front, left or right as one faces it"""
 
 _OPENINGS = """\
 Doors and gates.
@@ -169,7 +169,14 @@ _SECTIONS = """\
 A nominal name such as 2x6, or the section as measured, such as `1 1/2" x 7 1/4"` or `38 x 140 mm`.
   of backs: upright ({upright}), back_rail ({back_rail}), back_slat ({back_slat})
   of the deck: seat_slat ({seat_slat}), cleat ({cleat}); table ({table}): boards of a table corner
+  angle ({angle}): the two boards of an angle post
   arm ({arm}): pieces of an armed end; leg ({leg}): of an open end; foot ({foot}): pads under all that stands"""
+
+_CORNER = """\
+What holds the backs where runs meet: any, or one of
+  inside post: in the corner of the deck, the cushion is cut for it; outside post: behind both backs;
+  angle post: two flat boards above a low post, a narrow cut; low post: it ends under the cushion, backs are joined;
+  spread: inside, and all cushions lie so far forward that nothing is cut; table corner: no cushion there"""
 
 _CARRY = """\
 What limits the pieces that the frame is carried in (nothing).
@@ -235,7 +242,7 @@ def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...
         Entry(
             "ends", "How the runs stop: any, armed or open; or each by its hand, `{left: armed, right: open}`.", "any"
         ),
-        Entry("corner", "What holds the backs where runs meet: any, inside post, outside post or table corner.", "any"),
+        Entry("corner", _CORNER, "any"),
         Entry("against", "The longest run's back lies along an edge: edge (any), a list of edges, or free.", some),
         Entry("off_wall", "At most so far from that edge.", say(usual.off_wall)),
         Entry("legroom", "Clear depth in front of the seats.", say(usual.legroom)),
@@ -255,6 +262,7 @@ def _frame(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
         Entry("arm_thickness", "Thickness of an armed end (that of its section).", arm),
         Entry("open_end_thickness", "Thickness of an open end (that of its leg).", leg),
         Entry("notch_clearance", "Air between a post and the notch for it.", say(usual.notch_clearance)),
+        Entry("overhang", "How far the cushions come forward over the front of the deck, off their backs.", say(ZERO)),
         *_heights(say, usual, sizes),
         *_joints(say, usual),
         Entry("species", "The wood, for weights, movement and fasteners.", "Douglas-fir"),

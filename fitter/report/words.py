@@ -18,6 +18,7 @@ SAFETY = "Check every length against the tape before sawing"
 
 _BETTER = {
     Objective.SEATS: "more",
+    Objective.TALL: "fewer",
     Objective.WHOLE: "fewer",
     Objective.MONEY: "less",
     Objective.BUY: "fewer",
@@ -29,6 +30,7 @@ _BETTER = {
 
 _ONE = {
     Objective.SEATS: "seat",
+    Objective.TALL: "corner without a tall post",
     Objective.WHOLE: "cushion notched",
     Objective.BUY: "cushion to buy",
     Objective.POSTS: "post",
