@@ -101,6 +101,9 @@ def _wish_facts(project: Project) -> list[Requirement]:
     facts = [Requirement("least", "wish.seats.least", least, Rank.WISH)]
     if wish.most is not None:
         facts.append(Requirement("most", "wish.seats.most", f"at most {wish.most} seats are wanted", Rank.WISH))
+    if wish.buy_most is not None:
+        many = "no cushion is" if wish.buy_most == 0 else f"at most {wish.buy_most} cushions are"
+        facts.append(Requirement("buy", "wish.buy_at_most", f"{many} to be bought", Rank.WISH))
     if wish.shape is not None:
         facts.append(Requirement("shape", "wish.shape", f"the shape is to be {wish.shape}", Rank.WISH))
     if wish.hand is not None:

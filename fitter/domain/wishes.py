@@ -93,6 +93,7 @@ class Wish:
         off_wall: greatest distance from the backing edge to the back of the longest run.
         legroom: clear depth before each run's front.
         prefer: objectives in order; those not named follow in the default order.
+        buy_most: how many cushions may be bought; None for any number.
     """
 
     shape: Shape | None
@@ -106,6 +107,7 @@ class Wish:
     off_wall: Length
     legroom: Length
     prefer: tuple[Objective, ...] = DEFAULT_ORDER
+    buy_most: int | None = None
 
     def end(self, hand: Side) -> EndKind | None:
         """The kind asked for the end at a hand."""

@@ -400,6 +400,8 @@ class Encoding:
         self._define(z3.Implies(on["least"], self.seats >= wish.least))
         if wish.most is not None:
             self._define(z3.Implies(on["most"], self.seats <= wish.most))
+        if wish.buy_most is not None:
+            self._define(z3.Implies(on["buy"], self.bought <= wish.buy_most))
         arms = z3.Sum([z3.If(there, 1, 0) for there in self.there.values()])
         if wish.shape is not None:
             self._define(z3.Implies(on["shape"], arms == tuple(Shape).index(wish.shape)))

@@ -159,6 +159,7 @@ class WishForm(Form):
     against: Any = "edge"
     off_wall: Distance | None = None
     legroom: Distance | None = None
+    buy_at_most: Count | None = None
     prefer: list[_Objective] = Field([], description="a list of objectives, the most important first")
 
 

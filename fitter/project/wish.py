@@ -54,6 +54,7 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         off_wall=form.off_wall if form.off_wall is not None else usual.off_wall,
         legroom=form.legroom if form.legroom is not None else usual.legroom,
         prefer=_prefer(ledger, form.prefer),
+        buy_most=form.buy_at_most,
     )
 
 

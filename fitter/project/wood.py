@@ -83,7 +83,8 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
 def _check_sizes(ledger: Ledger, form: FrameForm) -> None:
     """Ask about the unit where a size that was written is absurd."""
     limits = {
-        **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness", "notch_clearance", "overhang"), THICKEST),
+        **dict.fromkeys(("back_thickness", "arm_thickness", "open_end_thickness"), THICKEST),
+        **dict.fromkeys(("notch_clearance", "overhang"), THICKEST),
         "housing": THICKEST,
         "foot_height": HIGHEST_FOOT,
         **dict.fromkeys(("max_span", "back_span"), LONGEST_BOARD),

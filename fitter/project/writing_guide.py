@@ -246,6 +246,7 @@ def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...
         Entry("against", "The longest run's back lies along an edge: edge (any), a list of edges, or free.", some),
         Entry("off_wall", "At most so far from that edge.", say(usual.off_wall)),
         Entry("legroom", "Clear depth in front of the seats.", say(usual.legroom)),
+        Entry("buy_at_most", "How many cushions may be bought (any number).", "4"),
         Entry("prefer", "What is made best, in this order.", [str(objective) for objective in DEFAULT_ORDER]),
     )
 
