@@ -86,19 +86,31 @@ class Choice:
 
 
 class Place:
-    """Boxes of a choice."""
+    """Boxes of a choice.
+
+    Cushions overhang the wood in front and lie off the backs by the `gap`; a `spread` moves them farther off. The depth
+    of a place counts from the back to the front of its cushions, that of its `wood` to the front rails.
+    """
 
     def __init__(self, choice: Choice, sizes: Sizes) -> None:
         self.choice, self.sizes = choice, sizes
         self.main: OptionSize = sizes.options[choice.main.option]
-        self.depth = self.main.deck
+        kinds = [sizes.options[n].notch for arm in ARMS if (n := choice.cushion(arm)) is not None]
+        self.spread = max(kinds, default=0) if choice.corner is CornerKind.SPREAD else 0
+        self.gap = sizes.overhang + self.spread
+        self.depth = self.main.deck + self.gap
+        self.wood = self.depth - sizes.overhang
         self.length = choice.main.count * self.main.pitch
         rows = {side: row for side in ARMS if (row := choice.row(side)) is not None}
         self.arms = {side: sizes.options[row.option] for side, row in rows.items()}
         self.reach = {side: row.count * self.arms[side].pitch for side, row in rows.items()}
-        self.right = self.arms[Side.RIGHT].deck if Side.RIGHT in self.arms else 0
-        self.left = self.arms[Side.LEFT].deck if Side.LEFT in self.arms else 0
+        self.right = self.deck(Side.RIGHT) if Side.RIGHT in self.arms else 0
+        self.left = self.deck(Side.LEFT) if Side.LEFT in self.arms else 0
         self.width = self.right + self.length + self.left
+
+    def deck(self, side: Side) -> int:
+        """The place depth of a run that there is: its cushions and how far they lie off the back."""
+        return self.depth if side is Side.MAIN else self.arms[side].deck + self.gap
 
     def rect(self, flat: Flat) -> Rect:
         """A rectangle given from the deck corner, in the layout frame."""
@@ -133,7 +145,7 @@ class Place:
         found = {"main": (-gap[Side.RIGHT], -s.back, self.width + gap[Side.LEFT], self.depth)}
         for arm in self.arms:
             end = self.depth + self.reach[arm] + s.ends[self.choice.end(arm)]
-            found[arm] = self.mirrored(arm, (-s.back, -s.back, self.arms[arm].deck, end))
+            found[arm] = self.mirrored(arm, (-s.back, -s.back, self.deck(arm), end))
             if self.outside:
                 found[f"{arm} post"] = self.mirrored(arm, (-s.post, -s.post, 0, 0))
         return found
@@ -142,8 +154,8 @@ class Place:
         """The clear strip before each run."""
         leg = self.sizes.legroom
         found = {"main": (self.right, self.depth, self.right + self.length, self.depth + leg)}
-        for arm, size in self.arms.items():
-            strip = (size.deck, self.depth, size.deck + leg, self.depth + self.reach[arm])
+        for arm in self.arms:
+            strip = (self.deck(arm), self.depth, self.deck(arm) + leg, self.depth + self.reach[arm])
             found[arm] = self.mirrored(arm, strip)
         return found
 
@@ -154,7 +166,7 @@ class Place:
             thick = s.ends[self.choice.end(hand)]
             if hand in self.arms:
                 start = self.depth + self.reach[hand]
-                flat = (-s.back, start, self.arms[hand].deck, start + thick)
+                flat = (-s.back, start, self.deck(hand), start + thick)
                 found[hand] = (hand, self.mirrored(hand, flat))
             else:
                 found[hand] = (Side.MAIN, self.mirrored(hand, (-thick, -s.back, 0, self.depth)))
@@ -179,9 +191,9 @@ class Place:
 
     def corner_posts(self, arm: Side) -> tuple[Flat, Flat]:
         """The inner corner post and the corner post of an arm's corner place."""
-        p, deck = self.sizes.post, self.arms[arm].deck
+        p, deck = self.sizes.post, self.deck(arm) - self.sizes.overhang
         corner = (-p, -p, 0, 0) if self.outside else (0, 0, p, p)
-        return self.mirrored(arm, (deck - p, self.depth - p, deck, self.depth)), self.mirrored(arm, corner)
+        return self.mirrored(arm, (deck - p, self.wood - p, deck, self.wood)), self.mirrored(arm, corner)
 
     def _behind(self, arm: Side, run: Side) -> int:
         """Where a back rail starts, from the deck corner: past the corner post, or past the owner's rail."""
@@ -201,24 +213,25 @@ class Place:
     def pairs(self) -> tuple[bays.Pair, ...]:
         """Which lines belong together, and how much later a module line comes in the back one."""
         fronts_and_backs = [(n, n + 1) for n in range(0, len(self.lines), 2)]
-        return tuple((f, b, abs(self.lines[f].start - self.lines[b].start)) for f, b in fronts_and_backs)
+        return tuple((f, b, self.lines[b].zero - self.lines[f].zero) for f, b in fronts_and_backs)
 
     def _main_lines(self) -> tuple[RailLine, RailLine]:
-        pitch, count = self.main.pitch, self.choice.main.count
+        pitch, count, over = self.main.pitch, self.choice.main.count, self.sizes.overhang
         ahead = Side.RIGHT in self.arms or not self.arms  # an L counts from its corner
         near, far = (Side.RIGHT, Side.LEFT) if ahead else (Side.LEFT, Side.RIGHT)
         place = self.right if ahead else self.left
         start = self.right if ahead else self.width - self.left
         inner = tuple(range(1, count))
-        fronts = tuple(k * pitch for k in inner)
-        front = RailLine(
-            Side.MAIN, Face.FRONT, start, ahead, self.depth, -1, bays.RailLine(self.length, fronts), inner, 0, pitch
-        )  # fmt: skip
+        # At a corner the wood of the other run ends behind its cushions, so that a front rail begins before line 0.
+        before, after = (over if hand in self.arms else 0 for hand in (near, far))
+        clear = bays.RailLine(before + self.length + after, tuple(before + k * pitch for k in inner))
+        begin = start - before if ahead else start + before
+        front = RailLine(Side.MAIN, Face.FRONT, begin, ahead, self.wood, -1, clear, inner, before, pitch)
         low = place - self._behind(near, Side.MAIN) if near in self.arms else 0
         other = self.left if ahead else self.right
         high = other - self._behind(far, Side.MAIN) if far in self.arms else 0
         numbers = tuple(range(0 if near in self.arms else 1, count + 1 if far in self.arms else count))
-        held = self.sizes.held(self.depth)
+        held = self.sizes.held(self.wood)
         must = [0] if near in self.arms and held and self.owner(near) is Side.MAIN else []
         must += [count] if far in self.arms and held and self.owner(far) is Side.MAIN else []
         lines = tuple(low + k * pitch for k in numbers)
@@ -227,20 +240,20 @@ class Place:
         return front, RailLine(Side.MAIN, Face.BACK, begin, ahead, 0, 1, back, numbers, low, pitch)
 
     def _arm_lines(self, arm: Side) -> tuple[RailLine, RailLine]:
-        size, row = self.arms[arm], self.choice.row(arm)
+        row, over, right = self.choice.row(arm), self.sizes.overhang, arm is Side.RIGHT
         assert row is not None
-        pitch, numbers, right = size.pitch, tuple(range(row.count)), arm is Side.RIGHT
-        fronts = tuple(k * pitch for k in numbers[1:])
-        front = bays.RailLine(self.reach[arm], fronts)
+        pitch, numbers, wood = self.arms[arm].pitch, tuple(range(row.count)), self.deck(arm) - over
+        fronts = tuple(over + k * pitch for k in numbers[1:])
+        front = bays.RailLine(over + self.reach[arm], fronts)
         low = self.depth - self._behind(arm, arm)
-        held = self.owner(arm) is arm and self.sizes.held(size.deck)
+        held = self.owner(arm) is arm and self.sizes.held(wood)
         back = bays.RailLine(
             low + self.reach[arm], tuple(low + k * pitch for k in numbers), (low,) if held else ()
         )  # fmt: skip
-        inner, outer = (size.deck, 0) if right else (self.width - size.deck, self.width)
+        inner, outer = (wood, 0) if right else (self.width - wood, self.width)
         inward = -1 if right else 1
         return (
-            RailLine(arm, Face.FRONT, self.depth, True, inner, inward, front, numbers[1:], 0, pitch),
+            RailLine(arm, Face.FRONT, self.wood, True, inner, inward, front, numbers[1:], over, pitch),
             RailLine(arm, Face.BACK, self.depth - low, True, outer, -inward, back, numbers, low, pitch),
         )
 
@@ -268,15 +281,15 @@ class Place:
             return self.sizes.ends[self.choice.end(hand)]
         if self.owner(hand) is not run:
             return 0
-        return (self.arms[hand].deck if run is Side.MAIN else self.depth) + self.sizes.beyond(outside=self.outside)
+        return self.deck(hand if run is Side.MAIN else Side.MAIN) + self.sizes.beyond(outside=self.outside)
 
     def cross(self, arm: Side, on_post: bool) -> Flat:
         """The cross rail of an arm's corner place, from the inner corner post to the owner's back rail or post."""
-        s, deck = self.sizes, self.arms[arm].deck
+        s, deck = self.sizes, self.deck(arm) - self.sizes.overhang
         low = s.post if on_post else s.rail
         if self.owner(arm) is Side.MAIN:
-            return self.mirrored(arm, (deck - s.rail, low, deck, self.depth - s.post))
-        return self.mirrored(arm, (low, self.depth - s.rail, deck - s.post, self.depth))
+            return self.mirrored(arm, (deck - s.rail, low, deck, self.wood - s.post))
+        return self.mirrored(arm, (low, self.wood - s.rail, deck - s.post, self.wood))
 
 
 def chosen_bays(place: Place, blocked: dict[int, frozenset[int]]) -> tuple[bays.Split, ...] | None:

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import replace
 
 from fitter.domain.layout import (
+    Box,
     End,
     Face,
     Layout,
@@ -60,6 +61,7 @@ def build(project: Project, choice: Choice, timber: Timber, sizes: Sizes, frame:
         footprint=tuple(place.box(box) for box in place.footprint().values()),
         purchases=_purchases(project, modules),
         splits=_splits(place, timber),
+        gap=Length(place.gap * sizes.mark.units),
     )
 
 
@@ -81,12 +83,13 @@ def _run(place: Place, side: Side) -> Run:
     row = c.row(side)
     assert row is not None
     size = s.options[row.option]
+    depth = place.deck(side)
     if side is Side.MAIN:
         deck = (place.right, 0, place.right + place.length, place.depth)
         back = (-s.back * (place.right > 0), -s.back, place.width + s.back * (place.left > 0), 0)
     else:
         end = place.depth + place.reach[side]
-        deck = place.mirrored(side, (0, place.depth, size.deck, end))
+        deck = place.mirrored(side, (0, place.depth, depth, end))
         back = place.mirrored(side, (-s.back, 0, 0, end))
     kind = size.option
     return Run(
@@ -112,7 +115,7 @@ def _modules(place: Place) -> tuple[Module, ...]:
 
 
 def _corner(place: Place, arm: Side, owner: Side) -> Module:
-    option, deck = place.choice.cushion(arm), place.arms[arm].deck
+    option, deck, off = place.choice.cushion(arm), place.deck(arm), place.gap
     second = arm is Side.LEFT and Side.RIGHT in place.arms and place.owner(Side.RIGHT) is owner
     number = place.choice.main.count + 1 if second else 0
     box = place.box(place.mirrored(arm, (0, 0, deck, place.depth)))
@@ -120,7 +123,7 @@ def _corner(place: Place, arm: Side, owner: Side) -> Module:
         return Module(owner, number, None, False, box, 0, corner=arm)
     size = place.sizes.options[option]
     smaller = size.pitch < deck or size.deck < place.depth
-    cover = place.box(place.mirrored(arm, (0, 0, size.pitch, size.deck))) if smaller else None
+    cover = place.box(place.mirrored(arm, (off, off, off + size.pitch, off + size.deck))) if smaller else None
     kind = size.option
     return Module(
         owner, number, kind.cushion.name, kind.turned, box, size.seats, _notch(place, arm, size), cover, arm
@@ -133,7 +136,10 @@ def _row(place: Place, side: Side) -> list[Module]:
     size = place.sizes.options[row.option]
     line = next(line for line in place.lines if line.run is side and line.face is Face.FRONT)
     kind = size.option
-    boxes = [line.strip(k * size.pitch, (k + 1) * size.pitch, size.deck) for k in range(row.count)]
+    # Cushions begin in front of the wood; along the run the line's own zero is where they begin.
+    seats = replace(line, across=line.across - line.inward * place.sizes.overhang)
+    at = [line.zero + k * size.pitch for k in range(row.count)]
+    boxes = [seats.strip(low, low + size.pitch, size.deck) for low in at]
     return [
         Module(side, k, kind.cushion.name, kind.turned, place.box(box), size.seats)
         for k, box in enumerate(boxes, start=1)
@@ -141,13 +147,21 @@ def _row(place: Place, side: Side) -> list[Module]:
 
 
 def _notch(place: Place, arm: Side, size: OptionSize) -> Notch | None:
-    """The corner cut away for an inside post; the cushion itself begins half the ease inside its place."""
-    if place.choice.corner is not CornerKind.INSIDE_POST or not size.notch:
+    """What is cut away for the post; the cushion itself begins half its ease inside its place, off the backs."""
+    mark, kind, angle = place.sizes.mark.units, place.choice.corner, size.angle
+    low = place.sizes.overhang + max(0, size.option.cushion.ease.units // (2 * mark))
+
+    def box(x0: int, y0: int, x1: int, y1: int) -> Box:
+        return place.box(place.mirrored(arm, (low + x0, low + y0, low + x1, low + y1)))
+
+    deep = size.cut(kind)
+    if not deep:
         return None
-    low = max(0, size.option.cushion.ease.units // (2 * place.sizes.mark.units))
-    high = low + size.notch
-    length = Length(size.notch * place.sizes.mark.units)
-    return Notch(place.box(place.mirrored(arm, (low, low, high, high))), length, length)
+    if kind is CornerKind.INSIDE_POST:
+        return Notch(box(0, 0, deep, deep), Length(deep * mark), Length(deep * mark))
+    strips = box(0, 0, angle.along, deep), box(0, deep, deep, angle.across)
+    along, across, depth = (Length(n * mark) for n in (angle.along, angle.across, deep))
+    return Notch(box(0, 0, angle.along, angle.across), along, across, strips, depth)
 
 
 def _ends(place: Place) -> tuple[End, ...]:

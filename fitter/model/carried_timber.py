@@ -164,7 +164,7 @@ class CarriedTimber(TimberLemmas):
         corners: list[Side] = [run] if run is not Side.MAIN else [*place.choice.arms]
         for arm in corners:
             other = Side.MAIN if run is not Side.MAIN else arm
-            terms += [e.there[arm], e.rows[other].deck == self._deck(place, other)]
+            terms += [e.there[arm], e.rows[other].deck == place.deck(other)]
         if run is Side.MAIN:
             terms += [z3.Not(e.there[arm]) for arm in ARMS if arm not in place.choice.arms]
         free = [run] if run is not Side.MAIN else [hand for hand in ARMS if hand not in place.choice.arms]

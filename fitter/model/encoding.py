@@ -13,7 +13,7 @@ from fitter.domain.layout import Face, Side
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
-from fitter.model.arrangement import ARMS, Choice, Row
+from fitter.model.arrangement import ARMS, Choice, Place, Row
 from fitter.model.bays import fewest
 from fitter.model.frames import Frame, Mount
 from fitter.model.quick import at_least, either, never, number
@@ -33,9 +33,10 @@ class RowTerms:
         there: whether it is there; None for the main run, which always is.
         sizes: in marks.
         most: modules at most.
+        spread: how far cushions lie off the backs beyond the overhang.
     """
 
-    def __init__(self, side: Side, there: z3.BoolRef | None, sizes: Sizes, most: int) -> None:
+    def __init__(self, side: Side, there: z3.BoolRef | None, sizes: Sizes, most: int, spread: z3.ArithRef) -> None:
         self.option = [z3.Bool(f"{side} option {n}") for n in range(len(sizes.options))]
         self.count = Count(f"{side} modules", most)
         self.length, self.deck, self.seats = z3.Reals(f"{side}_length {side}_deck {side}_seats")
@@ -50,7 +51,9 @@ class RowTerms:
             self.definition.append(self.count.steps[0])
         self.definition += [one(choices), *self._bounds(sizes)]
         for chosen, size in zip(self.option, sizes.options, strict=True):
-            self.definition.append(either((never(chosen), self.deck == number(size.deck))))
+            depth = size.deck + sizes.overhang
+            place = spread + depth if sizes.widest_spread else number(depth)
+            self.definition.append(either((never(chosen), self.deck == place)))
             self.definition += self.count.times(size.pitch, self.length, chosen)
             self.definition += self.count.times(size.seats, self.seats, chosen)
 
@@ -58,7 +61,7 @@ class RowTerms:
         """What holds whichever option is taken."""
         short, shallow = (min(getattr(size, name) for size in sizes.options) for name in ("pitch", "deck"))
         return [
-            z3.Implies(self.count.steps[0], self.deck >= shallow),
+            z3.Implies(self.count.steps[0], self.deck >= shallow + sizes.overhang),
             *(
                 either((never(step), at_least(self.length, k * short)))
                 for k, step in enumerate(self.count.steps, start=1)
@@ -98,15 +101,16 @@ class Encoding:
         self.there = {arm: z3.Bool(f"{arm} arm") for arm in ARMS}
         self.corner = {kind: z3.Bool(kind.value) for kind in CORNERS}
         self.armed = {hand: z3.Bool(f"{hand} end armed") for hand in ARMS}
+        self.spread = z3.Real("spread off")
         self.rows = {
-            side: RowTerms(side, self.there.get(side), sizes, self.most) for side in (Side.MAIN, *ARMS)
-        }  # fmt: skip
+            side: RowTerms(side, self.there.get(side), sizes, self.most, self.spread) for side in (Side.MAIN, *ARMS)
+        }
         for row in self.rows.values():
             self.definition += row.definition
         self.cushion = {arm: [z3.Bool(f"{arm} corner {n}") for n in range(len(sizes.options))] for arm in ARMS}
         self.owned = {arm: z3.Bool(f"main owns {arm} corner") for arm in ARMS}
         self.x, self.y, self.width = z3.Reals("x y width")
-        self.seats, self.notched, self.bought = z3.Reals("seats notched bought")
+        self.seats, self.notched, self.bought, self.short = z3.Reals("seats notched bought short")
         self.money, self.boards = z3.Reals("money boards")
         self.lines = {
             (side, face): z3.Real(f"posts {side} {face}") for side in self.rows for face in ("front", "back")
@@ -159,6 +163,7 @@ class Encoding:
         """The term of each objective and its direction: 1 to make it great, -1 to make it small."""
         return {
             Objective.SEATS: (self.seats, 1),
+            Objective.TALL: (self.short, -1),
             Objective.WHOLE: (self.notched, -1),
             Objective.MONEY: (self.money, -1),
             Objective.BUY: (self.bought, -1),
@@ -169,29 +174,52 @@ class Encoding:
 
     def _define_corners(self) -> None:
         """Which corner places there are, what fills them and who owns them."""
-        s, main = self.sizes, self.rows[Side.MAIN]
+        s, main, on = self.sizes, self.rows[Side.MAIN], self.switches
         self._define(one([self.straight, *self.corner.values()]))
-        table, inside = self.corner[CornerKind.TABLE_CORNER], self.corner[CornerKind.INSIDE_POST]
+        table = self.corner[CornerKind.TABLE_CORNER]
         for arm, there in self.there.items():
             row, cushions = self.rows[arm], self.cushion[arm]
             self._define(one([z3.Or(z3.Not(there), table), *cushions]))
             for chosen, size in zip(cushions, s.options, strict=True):
                 self._fit(chosen, size, row)
-                if size.spoils:
-                    self._define(z3.Not(z3.And(chosen, inside)))
+                self._define(*(z3.Not(z3.And(chosen, self.corner[kind])) for kind in CORNERS if size.spoils(kind)))
             self._define(z3.Implies(self.owned[arm], main.length >= row.length))
             self._define(z3.Or(self.owned[arm], z3.Not(there), row.length >= main.length))
             for n, size in enumerate(s.options):
-                if not size.turns:
-                    self._define(z3.Not(row.option[n]), z3.Not(z3.And(there, main.option[n])))
-                if not s.crossed(size.deck):
-                    long = (
-                        z3.And(there, self.owned[arm], main.option[n]),
-                        z3.And(z3.Not(self.owned[arm]), row.option[n]),
-                    )
-                    self._define(*(z3.Implies(self.switches["span"], z3.Not(case)) for case in long))
+                main_there = z3.And(there, main.option[n])
+                if size.deck <= s.turn:
+                    self._deeper(row.option[n], size, s.turn + 1)
+                    self._deeper(main_there, size, s.turn + 1)
+                for case in (z3.And(main_there, self.owned[arm]), z3.And(z3.Not(self.owned[arm]), row.option[n])):
+                    self._no_deeper(z3.And(on["span"], case), size.deck, s.longest_crossed)
+        self._define_spread()
+        if "backs" in on:
+            low = [self.corner[kind] for kind in CORNERS if not kind.tall]
+            self._define(z3.Implies(on["backs"], z3.Not(z3.Or(*low))))
         self._define(z3.Implies(z3.And(self.there[Side.RIGHT], z3.Not(self.there[Side.LEFT])), self.owned[Side.RIGHT]))
         self._define(z3.Implies(z3.And(self.there[Side.LEFT], z3.Not(self.there[Side.RIGHT])), self.owned[Side.LEFT]))
+
+    def _define_spread(self) -> None:
+        """A spread moves all cushions off the backs, until the one that a post would cut deepest is whole."""
+        spread, found = self.corner[CornerKind.SPREAD], []
+        for arm in ARMS:
+            for chosen, size in zip(self.cushion[arm], self.sizes.options, strict=True):
+                if size.notch:
+                    self._define(z3.Or(z3.Not(spread), z3.Not(chosen), self.spread >= size.notch))
+                found.append(z3.And(chosen, self.spread <= size.notch))
+        self._define(self.spread >= 0, z3.Or(spread, self.spread <= 0), z3.Or(z3.Not(spread), *found))
+
+    def _deeper(self, case: z3.BoolRef, size: OptionSize, wood: int) -> None:
+        """That a run's wood is at least so deep in a case in which it takes an option; a spread makes it deeper."""
+        least = z3.BoolVal(False) if size.deck + self.sizes.widest_spread < wood else self.spread >= wood - size.deck
+        self._define(z3.Or(z3.Not(case), least))
+
+    def _no_deeper(self, case: z3.BoolRef, deck: int, limit: int) -> None:
+        """That in a case a depth, to which a spread adds, keeps a limit."""
+        if deck > limit:
+            self._define(z3.Not(case))
+        elif deck + self.sizes.widest_spread > limit:
+            self._define(z3.Or(z3.Not(case), self.spread <= limit - deck))
 
     def _fit(self, chosen: z3.BoolRef, size: OptionSize, row: RowTerms) -> None:
         """A corner cushion is no wider than the arm's deck is deep, and no deeper than the main one."""
@@ -212,9 +240,9 @@ class Encoding:
                     if size.pitch + thick > longest:
                         self._never_carried(*(z3.And(*run, self._ends_so(hand, kind)) for run in runs))
                 for post, stands in ((True, outside), (False, z3.Not(outside))):
-                    if size.deck + s.beyond(outside=post) > longest:
-                        place = z3.If(self.owned[hand], self.rows[hand].option[n], main.option[n])
-                        self._never_carried(z3.And(there, stands, place))
+                    place = z3.If(self.owned[hand], self.rows[hand].option[n], main.option[n])
+                    case = z3.And(self.switches["carry"], there, stands, place)
+                    self._no_deeper(case, size.deck + s.overhang + s.beyond(outside=post), longest)
             if size.pitch > longest:
                 self._never_carried(z3.And(self.both, main.option[n]))
             for low, high in product(EndKind, EndKind):
@@ -231,12 +259,19 @@ class Encoding:
         return self.armed[hand] if kind is EndKind.ARMED else z3.Not(self.armed[hand])
 
     def _define_totals(self) -> None:
-        """Seats, notched cushions, and cushions of each kind used and to be bought."""
-        s, inside = self.sizes, self.corner[CornerKind.INSIDE_POST]
+        """Seats, corners without a tall post, notched cushions, and cushions of each kind used and to be bought."""
+        s = self.sizes
         in_corners = [(term, size) for arm in ARMS for term, size in zip(self.cushion[arm], s.options, strict=True)]
         corner_seats = z3.Sum([z3.If(term, size.seats, 0) for term, size in in_corners])
         self._define(self.seats == z3.Sum([row.seats for row in self.rows.values()]) + corner_seats)
-        cut = [z3.If(z3.And(inside, term), 1, 0) for term, size in in_corners if size.notch]
+        low = z3.Or(*(self.corner[kind] for kind in CORNERS if not kind.tall))
+        self._define(self.short == z3.Sum([z3.If(z3.And(low, there), 1, 0) for there in self.there.values()]))
+        cut = [
+            z3.If(z3.And(self.corner[kind], term), 1, 0)
+            for term, size in in_corners
+            for kind in CORNERS
+            if size.cut(kind)
+        ]
         self._define(self.notched == z3.Sum([z3.RealVal(0), *cut]))
         bought = []
         for n, kind in enumerate(self.project.cushions):
@@ -308,7 +343,7 @@ class Encoding:
             (Side.LEFT, Face.BACK): (far, front),
         }
         standing: dict[str, Corners] = {}
-        p = s.post
+        p, over = s.post, s.overhang
         # The outer face and the front of each arm, and the far side of its leg room and its corner post.
         lines = {
             Side.RIGHT: (x - s.back, m0, m0 + s.legroom, x - s.post, x),
@@ -326,7 +361,7 @@ class Encoding:
                 standing |= {
                     "right end": Corners(x0, low, x, front, lone),
                     "right arm end": Corners(outer, high, inner, end, there),
-                    "right inner": Corners(m0 - p, front - p, m0, front, there),
+                    "right inner": Corners(m0 - over - p, front - over - p, m0 - over, front - over, there),
                     "right corner": Corners(x, y, x + p, y + p, within),
                     "right outer": Corners(peg, post, edge, y, posts),
                 }
@@ -336,7 +371,7 @@ class Encoding:
                 standing |= {
                     "left end": Corners(far, low, x1, front, lone),
                     "left arm end": Corners(inner, high, outer, end, there),
-                    "left inner": Corners(m1, front - p, m1 + p, front, there),
+                    "left inner": Corners(m1 + over, front - over - p, m1 + over + p, front - over, there),
                     "left corner": Corners(far - p, y, far, y + p, within),
                     "left outer": Corners(edge, post, peg, y, posts),
                 }
@@ -454,6 +489,7 @@ class Encoding:
         if choice.corner is not None:
             outside = self.corner[CornerKind.OUTSIDE_POST]
             terms.append(outside if choice.corner is CornerKind.OUTSIDE_POST else z3.Not(outside))
+            terms.append(self.spread == Place(choice, self.sizes).spread)
         return terms
 
     def priced_by(self, choice: Choice) -> list[z3.BoolRef]:

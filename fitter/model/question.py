@@ -162,7 +162,8 @@ class Question:
     def _compare(self, model: z3.ModelRef, place: Place) -> None:
         """The solver's rectangles and the arrangement's must be the same; anything else is our mistake."""
         e = self.encoding
-        for terms, boxes in ((e.feet, place.footprint()), (e.legs, place.legroom())):
+        pairs = (e.feet, place.footprint()), (e.legs, place.legroom()), (e.standing, place.standing())
+        for terms, boxes in pairs:
             for name, box in boxes.items():
                 assert terms[name].rect(model) == place.rect(box), (place.choice, name)
         mount = e.frame.mount(place.choice.mount)

@@ -7,9 +7,24 @@ from dataclasses import dataclass
 from fitter.domain.cushions import Cushion, Option, options
 from fitter.domain.frame import RailJoint
 from fitter.domain.project import Project
-from fitter.domain.wishes import EndKind
+from fitter.domain.wishes import CornerKind, EndKind
 from fitter.model.frames import marks
 from rooms.lengths import ZERO, Length
+
+
+@dataclass(frozen=True)
+class AngleCut:
+    """What the two boards of an angle post cut from a cushion.
+
+    Args:
+        deep: how far a board stands in.
+        along: how far the board along the main run's back reaches in.
+        across: the same of the one along the arm's back, which begins behind it.
+    """
+
+    deep: int
+    along: int
+    across: int
 
 
 @dataclass(frozen=True)
@@ -22,8 +37,8 @@ class OptionSize:
         pitch: room per module along the run; along the main run for a corner cushion.
         deck: deck depth.
         seats: sitting places on one cushion.
-        notch: what an inside post cuts from it in a corner place, along each side.
-        turns: whether a corner place of that depth has room for its posts and cross rail.
+        notch: what an inside post cuts from it in a corner place, along each side; a spread moves it off by as much.
+        angle: what an angle post cuts from it.
     """
 
     option: Option
@@ -32,12 +47,15 @@ class OptionSize:
     deck: int
     seats: int
     notch: int
-    turns: bool
+    angle: AngleCut
 
-    @property
-    def spoils(self) -> bool:
-        """Whether an inside post would cut what must not be cut."""
-        return self.notch > 0 and not self.option.cushion.may_notch
+    def cut(self, kind: CornerKind | None) -> int:
+        """How deep a corner treatment cuts into it."""
+        return {CornerKind.INSIDE_POST: self.notch, CornerKind.ANGLE_POST: self.angle.deep}.get(kind, 0) if kind else 0
+
+    def spoils(self, kind: CornerKind) -> bool:
+        """Whether a corner treatment would cut what must not be cut."""
+        return self.cut(kind) > 0 and not self.option.cushion.may_notch
 
 
 @dataclass(frozen=True)
@@ -53,6 +71,7 @@ class Sizes:
         ends: thickness of each kind of end.
         legroom: depth before the fronts.
         span: the longest rail: maximum span, or what a board yields if that is less.
+        overhang: how far cushions come forward over the front of the wood, off their backs.
         carried: the longest piece that can be carried; None for no limit.
     """
 
@@ -64,19 +83,31 @@ class Sizes:
     ends: dict[EndKind, int]
     legroom: int
     span: int
+    overhang: int = 0
     carried: int | None = None
 
     def beyond(self, *, outside: bool) -> int:
         """How far a corner reaches beyond its corner place, behind either run: its backs, or a thicker outside post."""
         return max(self.back, self.post) if outside else self.back
 
-    def crossed(self, deck: int) -> bool:
-        """Whether a cross rail can bridge a corner place of that depth, from post to post at most."""
-        return deck - 2 * self.post <= self.span
+    @property
+    def widest_spread(self) -> int:
+        """The most that a spread moves cushions off the backs, beyond the overhang."""
+        return max(size.notch for size in self.options)
 
-    def held(self, deck: int) -> bool:
+    @property
+    def turn(self) -> int:
+        """A corner place whose wood is not deeper than this has no room for its posts and cross rail."""
+        return 2 * self.post + self.rail
+
+    @property
+    def longest_crossed(self) -> int:
+        """A cross rail can bridge a corner place whose wood is no deeper, from post to post at most."""
+        return self.span + 2 * self.post
+
+    def held(self, wood: int) -> bool:
         """Whether a cross rail is too long to reach the back rail, and ends at a post on the corner's line."""
-        return deck - self.post - self.rail > self.span
+        return wood - self.post - self.rail > self.span
 
 
 def sizes(project: Project) -> Sizes:
@@ -98,21 +129,32 @@ def sizes(project: Project) -> Sizes:
         },
         legroom=marks(project.wish.legroom, mark),
         span=longest.floor_to(mark) // mark,
+        overhang=marks(frame.overhang, mark),
         carried=None if frame.carry is None else frame.carry.longest.floor_to(mark) // mark,
     )
 
 
 def _option(project: Project, option: Option) -> OptionSize:
-    mark, cushion = project.mark, option.cushion
-    pitch, deck = option.pitch(mark) // mark, option.deck(mark) // mark
-    post, rail = marks(project.frame.post.width, mark), marks(project.frame.rail.thickness, mark)
-    kind = project.cushions.index(cushion)
-    return OptionSize(option, kind, pitch, deck, cushion.seats, _notch(project, cushion), deck > 2 * post + rail)
+    mark, cushion, frame = project.mark, option.cushion, project.frame
+    thick, wide = frame.angle.thickness.ceil_to(mark), frame.angle.width.ceil_to(mark)
+    deep = _cut(project, cushion, thick)
+    angle = AngleCut(deep, *(_cut(project, cushion, size) if deep else 0 for size in (wide, thick + wide)))
+    return OptionSize(
+        option,
+        project.cushions.index(cushion),
+        option.pitch(mark) // mark,
+        option.deck(mark) // mark,
+        cushion.seats,
+        _cut(project, cushion, frame.post.width.ceil_to(mark)),
+        angle,
+    )
 
 
-def _notch(project: Project, cushion: Cushion) -> int:
-    """How far the post stands in, plus clearance, less half the ease, at least nothing; up to the mark."""
-    frame = project.frame
-    post = frame.post.width.ceil_to(project.mark)
-    twice = 2 * (post + frame.notch_clearance) - cushion.ease
-    return max(0, -(-twice.units // (2 * project.mark.units))) if twice > ZERO else 0
+def _cut(project: Project, cushion: Cushion, wood: Length) -> int:
+    """How deep wood that stands so far into a corner place cuts into the cushion there, in marks rounded up.
+
+    It has clearance around it; the cushion lies off it by half its ease and by what it overhangs in front.
+    """
+    frame, mark = project.frame, project.mark
+    twice = 2 * (wood + frame.notch_clearance - frame.overhang.ceil_to(mark)) - cushion.ease
+    return max(0, -(-twice.units // (2 * mark.units))) if twice > ZERO else 0

@@ -225,25 +225,24 @@ class TimberLemmas:
         assert row is not None
         terms = [e.rows[line.run].exactly(row)]
         if line.face is Face.FRONT:
-            # Posts of an odd width stand off their lines to the side that modules are counted to.
-            odd = line.run is Side.MAIN and e.sizes.post % 2 and self.lemmas.low
-            return terms + [e.there[a] if a in place.arms else z3.Not(e.there[a]) for a in ARMS if odd]
+            # Posts of an odd width stand off their lines to the side that modules are counted to; at a corner the
+            # wood of an arm ends behind its cushions.
+            odd = e.sizes.post % 2 and self.lemmas.low
+            both = line.run is Side.MAIN and (odd or e.sizes.overhang)
+            return terms + [e.there[a] if a in place.arms else z3.Not(e.there[a]) for a in ARMS if both]
         corners: list[Side] = [line.run] if line.run is not Side.MAIN else [*place.choice.arms]
         for arm in corners:
             other = Side.MAIN if line.run is not Side.MAIN else arm
-            terms += [e.there[arm], e.rows[other].deck == self._deck(place, other)]
+            terms += [e.there[arm], e.rows[other].deck == place.deck(other)]
         if line.run is Side.MAIN:
             terms += [z3.Not(e.there[arm]) for arm in ARMS if arm not in place.choice.arms]
         return terms + self._owners(place, corners)
 
-    def _deck(self, place: Place, side: Side) -> int:
-        return place.depth if side is Side.MAIN else place.arms[side].deck
-
     def _owners(self, place: Place, corners: list[Side] | None = None) -> list[z3.BoolRef]:
-        """Who owns the corners, and whether their posts stand outside."""
+        """Who owns the corners, whether their posts stand outside, and how far a spread moves the cushions off."""
         e = self.encoding
         arms = list(place.choice.arms) if corners is None else corners
-        terms = []
+        terms = [e.spread == place.spread] if arms else []
         for arm in arms:
             outside = e.corner[CornerKind.OUTSIDE_POST]
             owned = e.owned[arm]
