@@ -159,6 +159,7 @@ def objective_name(objective: Objective) -> str:
     """What an objective counts."""
     return {
         Objective.SEATS: "seats",
+        Objective.TALL: "corners without a tall post",
         Objective.WHOLE: "cushions notched",
         Objective.MONEY: "money to spend",
         Objective.BUY: "cushions to buy",
