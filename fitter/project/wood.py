@@ -9,6 +9,7 @@ from fitter.domain.frame import Board, Carpentry, Carry, Frame, RailJoint, Secti
 from fitter.domain.supplies import Supplies
 from fitter.project.carpentry import back_depth, read_carpentry
 from fitter.project.defaults import defaults
+from fitter.project.fills import read_fills
 from fitter.project.forms import BoardForm, BoxesForm, CarryForm, CoatsForm, FrameForm, ShopForm
 from fitter.project.joinery import check_joinery
 from fitter.project.ledger import Ledger
@@ -75,7 +76,9 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
         carry=_carry(ledger, form.carry, cushions),
         overhang=form.overhang or ZERO,
         angle=angle,
+        fills=read_fills(ledger, form.fill),
     )
+    _check_overhang(ledger, frame, cushions)
     check_joinery(ledger, form, frame, cushions)
     return frame, lumber
 
@@ -111,6 +114,17 @@ def _check_post(ledger: Ledger, post: Section, rail: Section) -> None:
         message = f"a post of `{post.name}` is no square: {ledger.say(post.thickness)} by {ledger.say(post.width)}"
         help = "rails meet a post on all its sides; take a square one such as `4x4`"
         ledger.error("post-not-square", message, "frame.sections.post", help)
+
+
+def _check_overhang(ledger: Ledger, frame: Frame, cushions: tuple[Cushion, ...]) -> None:
+    """Cushions that hang over by more than a third tip when one sits down on their edge: common practice."""
+    key, shallowest = "frame.overhang", min((min(cushion.size[:2]) for cushion in cushions), default=None)
+    if shallowest is not None and ledger.clean("cushions", key) and 3 * frame.overhang > shallowest:
+        message = f"cushions come {ledger.say(frame.overhang)} over the deck and are {ledger.say(shallowest)} deep"
+        ledger.error("overhang-too-far", message, key, "a third of a cushion is the most that stays down under a person")
+    if frame.carry is not None and frame.overhang > ZERO:
+        message = "a frame that comes apart at its module lines has its front rails end there, not behind the cushions"
+        ledger.error("overhang-in-pieces", message, key, "leave out `overhang`, or `carry`")
 
 
 def _carry(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...]) -> Carry | None:

@@ -99,6 +99,10 @@ CASES = [
     ("way of a cat", ["carry: {way: 8, longest: 8'}"], "carry.way", "size-absurd", "1' 0\""),
     ("piece of an inch", ["carry: {way: 30, longest: 1}"], "carry.longest", "size-absurd", "2' 0\""),
     ("piece shorter than a seat", ["carry: {way: 30, longest: 24}"], "carry.longest", "carry-too-short", "2' 0\""),
+    ("cushions that tip", ["overhang: 9"], "overhang", "overhang-too-far", "9\""),
+    ("overhang of a yard", ["overhang: 36"], "overhang", "size-absurd", "unit"),
+    ("overhang in pieces", ["overhang: 1", "carry: {way: 30, longest: 8'}"], "overhang", "overhang-in-pieces",
+     "leave out"),
     ("piece endless", ["carry: {way: 30, longest: 96 ft}"], "carry.longest", "size-absurd", "60' 0\""),
 ]  # fmt: skip
 
