@@ -47,6 +47,7 @@ class PartRole(StrEnum):
     BOTTOM_RAIL = "back panel bottom rail"
     TOP_RAIL = "back panel top rail"
     BACK_SLAT = "back slat"
+    CORNER_BOARD = "corner board"
     TABLE_BEARER = "table bearer"
     TABLE_BOARD = "table board"
 

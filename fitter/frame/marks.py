@@ -33,6 +33,7 @@ KINDS = {
     PartRole.BOTTOM_RAIL: "LR",
     PartRole.TOP_RAIL: "TR",
     PartRole.BACK_SLAT: "B",
+    PartRole.CORNER_BOARD: "KB",
     PartRole.TABLE_BEARER: "TB",
     PartRole.TABLE_BOARD: "T",
 }
