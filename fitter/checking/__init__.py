@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import floor
 
-from fitter.checking import corners, room, seating, splitting, stance, timber, whole
+from fitter.checking import corners, fills, room, seating, splitting, stance, timber, whole
 from fitter.checking.boards import check_plan
 from fitter.checking.case import Case
 from fitter.checking.wood import check_woodwork
+from fitter.domain.fills import eased
 from fitter.domain.findings import Finding
-from fitter.domain.layout import Layout, RouteWidth
+from fitter.domain.layout import Layout, RouteWidth, Side
 from fitter.domain.project import Project
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
 
-__all__ = ["check_layout", "check_plan", "check_woodwork", "route_widths"]
+__all__ = ["check_layout", "check_plan", "check_woodwork", "free_beyond", "route_widths"]
 
 _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     whole.order,
@@ -23,6 +24,8 @@ _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
     whole.cushions,
     seating.decks,
     seating.modules,
+    corners.gap,
+    corners.backs_meet,
     corners.room_for_wood,
     corners.cushions_in_corners,
     corners.notches,
@@ -49,19 +52,23 @@ _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
 """What holds of a layout, in the order of the document that says what a layout is."""
 
 
-def check_layout(project: Project, layout: Layout) -> tuple[Finding, ...]:
+def check_layout(project: Project, layout: Layout, *, bare: bool = False) -> tuple[Finding, ...]:
     """Verify a layout from scratch.
 
     Args:
         project: what was asked.
         layout: what is to be shown.
+        bare: whether what is to fill the room beyond its ends has not been looked for yet.
 
     Returns:
         An error for each fact that does not hold; empty when all is right. A layout that lacks a run, an end
         or a known cushion is told only that, since the other facts speak of those.
     """
-    case = Case(project, layout)
-    return whole.complete(case) or tuple(finding for fact in _FACTS for finding in fact(case))
+    if stretched := tuple(fills.stretched(Case(project, layout))):
+        return stretched
+    case = Case(eased(project, layout), layout)
+    facts = _FACTS if bare else (*_FACTS, fills.fills)
+    return whole.complete(case) or tuple(finding for fact in facts for finding in fact(case))
 
 
 def route_widths(project: Project, layout: Layout) -> tuple[RouteWidth, ...]:
@@ -71,3 +78,28 @@ def route_widths(project: Project, layout: Layout) -> tuple[RouteWidth, ...]:
         RouteWidth(route.name, route.width, Length(floor(widest_passage(project.room, route, things).clear + 0.5)))
         for route in project.room.routes
     )
+
+
+def free_beyond(project: Project, layout: Layout, hand: Side, most: Length) -> tuple[Length, str]:
+    """How wide what stands beyond an end may be at most, and what stops it.
+
+    Halving finds it exactly, since what strikes something goes on striking it when it grows (`fitter.checking.fills`).
+
+    Args:
+        project: what was asked.
+        layout: one that `check_layout` accepts, with what fills other ends already.
+        hand: the end.
+        most: a width that is not looked beyond, on the shop mark.
+
+    Returns:
+        The width, in whole marks, and the id of the requirement that one mark more would break; `widest` where `most`
+        is free.
+    """
+    case = Case(eased(project, layout), layout)
+    end = next(end for end in layout.ends if end.hand is hand)
+    low, high, stop = 0, most.units // case.mark.units + 1, "widest"
+    while high - low > 1:
+        middle = (low + high) // 2
+        struck = fills.stopped_by(case, fills.beyond(case, end, case.mark * middle), layout.built_fills)
+        low, high, stop = (middle, high, stop) if struck is None else (low, middle, struck)
+    return case.mark * low, stop

@@ -36,10 +36,11 @@ def inside(case: Case) -> Iterator[Finding]:
 
 
 def apart(case: Case) -> Iterator[Finding]:
-    """The footprint keeps clear of each obstacle and of each door's swing; of what lies low, only posts and ends do."""
+    """The footprint keeps clear of each obstacle and of each door's swing; of what lies low, only what has feet does."""
     room = case.project.room
     things = case.areas(case.layout.footprint)
-    feet = case.areas([*(post.box for post in case.layout.posts), *(end.box for end in case.layout.ends)])
+    standing = (*case.layout.posts, *case.layout.ends, *case.layout.built_fills)
+    feet = case.areas([thing.box for thing in standing])
     for n, obstacle in enumerate(room.obstacles):
         near = feet if obstacle.height is Height.LOW else things
         gap, need = min(_gap(obstacle, thing) for thing in near), obstacle.clear + room.tolerance

@@ -27,6 +27,18 @@ class CushionSide(StrEnum):
     RIGHT = "right"
 
 
+class Condition(StrEnum):
+    """How a cushion in the shed has kept, the best first."""
+
+    GOOD = "good"
+    WORN = "worn"
+    POOR = "poor"
+
+
+Conditions = tuple[tuple[Condition, int], ...]
+"""How many there are in each condition, the best first; none where nothing is said."""
+
+
 @dataclass(frozen=True)
 class Cushion:
     """A kind of seat cushion.
@@ -45,6 +57,8 @@ class Cushion:
         may_notch: whether a corner may be cut from it.
         seats: sitting places on it.
         zip: the side that its zip is in; None if not said.
+        conditions: of those owned, all of them; empty if not said.
+        ease_most: how much its ease may be stretched to; None for not at all.
     """
 
     name: str
@@ -60,6 +74,8 @@ class Cushion:
     may_notch: bool = True
     seats: int = 1
     zip: CushionSide | None = None
+    conditions: Conditions = ()
+    ease_most: Length | None = None
 
     @property
     def size(self) -> tuple[Length, Length, Length]:

@@ -74,6 +74,21 @@ _FOOT_HEIGHT = Length.inches("3/4")
 
 
 @dataclass(frozen=True)
+class FillLimits:
+    """How wide what fills the room beyond an end may be; the defaults are common practice.
+
+    Args:
+        least: narrowest shelf that is worth building.
+        widest: widest shelf; None for a seat's pitch.
+        arm: widest addition to an armed end.
+    """
+
+    least: Length = Length.inches(6)
+    widest: Length | None = None
+    arm: Length = Length.inches(12)
+
+
+@dataclass(frozen=True)
 class Carpentry:
     """How the frame is built; the layout does not depend on it. Heights are from the floor at the highest foot.
 
@@ -171,6 +186,7 @@ class Frame:
         carry: what limits the pieces that it is carried in; None for no limit.
         overhang: how far the cushions come forward over the front of the deck; they keep as far off the backs.
         angle: section of the two flat boards of an angle post.
+        fills: limits of what fills the room that is left.
     """
 
     post: Section
@@ -184,6 +200,7 @@ class Frame:
     carry: Carry | None = None
     overhang: Length = ZERO
     angle: Section = _1X4
+    fills: FillLimits = field(default_factory=FillLimits)
 
     @property
     def backs_meet(self) -> bool:

@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import atan2, degrees
 
-from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape
+from fitter.domain.wishes import CornerKind, EndKind, FillKind, Objective, Shape
 from fitter.domain.wishes import Side as Side
 from rooms.lengths import ZERO, Length
 from rooms.room import Point
@@ -219,6 +219,39 @@ class End:
 
 
 @dataclass(frozen=True)
+class Fill:
+    """What takes up the room beyond an end, or the room that stays open there.
+
+    Args:
+        kind: what stands there; a gap is no part of the footprint.
+        run: the run that ends there.
+        hand: which end of the whole chain of runs it is, as of the end itself.
+        box: its plan, from the end's outer face outward, as deep as the wood of the end.
+        stop: what it would run into if it were a mark wider: the id of a requirement, such as `edge:BC`, or `widest`.
+    """
+
+    kind: FillKind
+    run: Side
+    hand: Side
+    box: Box
+    stop: str
+
+    @property
+    def size(self) -> tuple[Length, Length]:
+        """How wide it is, along its run, and how deep."""
+        along, across = self.box.x1 - self.box.x0, self.box.y1 - self.box.y0
+        return (along, across) if self.run is Side.MAIN else (across, along)
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """How much more ease the cushions of a kind have than the project says, a whole number of marks."""
+
+    cushion: str
+    more: Length
+
+
+@dataclass(frozen=True)
 class Run:
     """Modules in a row.
 
@@ -281,6 +314,8 @@ class Layout:
         routes: walkways with the width found.
         splits: where the frame is split into pieces that can be carried, in the order of the runs.
         gap: how far the cushions lie off the backs: what they overhang in front, more where runs are spread.
+        fills: what takes up the room beyond the ends, the right hand first.
+        eased: kinds of cushions that have more ease than the project says, in the order of the file.
     """
 
     shape: Shape
@@ -298,6 +333,8 @@ class Layout:
     routes: tuple[RouteWidth, ...] = ()
     splits: tuple[ModuleLine, ...] = ()
     gap: Length = ZERO
+    fills: tuple[Fill, ...] = ()
+    eased: tuple[Stretch, ...] = ()
 
     @property
     def seats(self) -> int:
@@ -308,6 +345,15 @@ class Layout:
     def corners(self) -> tuple[Module, ...]:
         """What fills the corner places, the right one first."""
         return tuple(sorted((m for m in self.modules if m.corner), key=lambda m: m.corner is not Side.RIGHT))
+
+    @property
+    def built_fills(self) -> tuple[Fill, ...]:
+        """What stands beyond the ends."""
+        return tuple(fill for fill in self.fills if fill.kind.built)
+
+    def fill(self, hand: Side) -> Fill | None:
+        """What takes up the room beyond the end at a hand, or the gap that is left there, if either is told."""
+        return next((fill for fill in self.fills if fill.hand is hand), None)
 
     def run(self, side: Side) -> Run | None:
         """The run of that side, if there is one."""

@@ -52,6 +52,29 @@ class CornerKind(StrEnum):
         return self is not CornerKind.TABLE_CORNER
 
 
+class FillWish(StrEnum):
+    """What is to take up the room that is left: nothing, one thing, or whichever suits."""
+
+    NONE = "none"
+    SHELF = "shelf"
+    ARM = "arm"
+    EASE = "ease"
+    ANY = "any"
+
+
+class FillKind(StrEnum):
+    """What stands beyond an end: a shelf, a second panel that makes a wide arm, or nothing, since there is no room."""
+
+    SHELF = "shelf"
+    ARM = "arm"
+    GAP = "gap"
+
+    @property
+    def built(self) -> bool:
+        """Whether wood stands there."""
+        return self is not FillKind.GAP
+
+
 class Objective(StrEnum):
     """What is made best, one after another."""
 
@@ -94,6 +117,7 @@ class Wish:
         legroom: clear depth before each run's front.
         prefer: objectives in order; those not named follow in the default order.
         buy_most: how many cushions may be bought; None for any number.
+        fill: what is to take up the room that is left.
     """
 
     shape: Shape | None
@@ -108,6 +132,7 @@ class Wish:
     legroom: Length
     prefer: tuple[Objective, ...] = DEFAULT_ORDER
     buy_most: int | None = None
+    fill: FillWish = FillWish.NONE
 
     def end(self, hand: Side) -> EndKind | None:
         """The kind asked for the end at a hand."""

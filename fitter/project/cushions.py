@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fitter.domain.cushions import BackCushion, Cushion
 from fitter.domain.findings import Severity
+from fitter.project.conditions import read_conditions
 from fitter.project.forms import CushionForm
 from fitter.project.ledger import Ledger
 from fitter.project.openings import named_once
@@ -31,6 +32,7 @@ def read_cushions(ledger: Ledger, data: Data) -> tuple[Cushion, ...]:
 
 
 def _cushion(ledger: Ledger, key: str, form: CushionForm) -> Cushion:
+    own, conditions = read_conditions(ledger, key, form)
     cushion = Cushion(
         name=form.name,
         width=form.size[0],
@@ -39,12 +41,14 @@ def _cushion(ledger: Ledger, key: str, form: CushionForm) -> Cushion:
         back=BackCushion(*form.back) if form.back is not None else None,
         measured=form.measured,
         ease=form.ease,
-        own=form.own,
+        own=own,
         price=form.price,
         may_turn=form.may_turn,
         may_notch=form.may_notch,
         seats=form.seats,
         zip=form.zip,
+        conditions=conditions,
+        ease_most=form.ease_most,
     )
     for name in ("size", "measured", "back"):
         _check_size(ledger, f"{key}.{name}", form.name, getattr(form, name), seat=name != "back")
@@ -79,6 +83,11 @@ def _check_measured(ledger: Ledger, key: str, cushion: Cushion) -> None:
 
 def _check_ease(ledger: Ledger, key: str, cushion: Cushion) -> None:
     least = min(cushion.size[:2])
+    if cushion.ease_most is not None and (cushion.ease_most < cushion.ease or 2 * cushion.ease_most > least):
+        message = f"cushion `{cushion.name}` is laid with an ease of {ledger.say(cushion.ease)}"
+        message += f", and {ledger.say(cushion.ease_most)} is to be the most"
+        help = "`ease_most` is at least the ease and at most half of the cushion at its narrowest"
+        ledger.error("ease-most", message, f"{key}.ease_most", help)
     if 2 * abs(cushion.ease) > least:
         message = (
             f"an ease of {ledger.say(cushion.ease)} is more than half of cushion `{cushion.name}`, "

@@ -47,6 +47,8 @@ class Defaults:
         back_gap: widest gap between back slats.
         housing: depth of a housing.
         back_span: longest opening between uprights; more where a module is wider.
+        fill_least: narrowest shelf beyond an end.
+        fill_arm: widest addition to an armed end.
     """
 
     tolerance: Length
@@ -64,6 +66,8 @@ class Defaults:
     back_gap: Length
     housing: Length
     back_span: Length
+    fill_least: Length
+    fill_arm: Length
 
 
 _INCHES = Defaults(
@@ -95,6 +99,8 @@ _INCHES = Defaults(
     back_gap=Length.inches("13/4"),
     housing=Length.inches("1/2"),
     back_span=Length.inches(48),
+    fill_least=Length.inches(6),
+    fill_arm=Length.inches(12),
 )
 _MILLIMETRES = Defaults(
     tolerance=Length.millimetres(5),
@@ -125,6 +131,8 @@ _MILLIMETRES = Defaults(
     back_gap=Length.millimetres(80),
     housing=Length.millimetres(12),
     back_span=Length.millimetres(1200),
+    fill_least=Length.millimetres(150),
+    fill_arm=Length.millimetres(300),
 )
 
 

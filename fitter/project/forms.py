@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from fitter.domain.cushions import CushionSide
 from fitter.domain.frame import EndPanel, RailJoint, SlatFixing, Stance
-from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side
+from fitter.domain.wishes import CornerKind, EndKind, FillWish, Objective, Shape, Side
 from fitter.project.fields import (
     Coats,
     Coordinate,
@@ -129,6 +129,8 @@ class CushionForm(Form):
     may_notch: Flag = True
     seats: Places = 1
     zip: Annotated[CushionSide | None, one_of(words_of(CushionSide))] = None
+    condition: Any = None
+    ease_most: Distance | None = None
 
 
 class SeatsForm(Form):
@@ -160,6 +162,7 @@ class WishForm(Form):
     off_wall: Distance | None = None
     legroom: Distance | None = None
     buy_at_most: Count | None = None
+    fill: Annotated[FillWish, one_of(words_of(FillWish))] = FillWish.NONE
     prefer: list[_Objective] = Field([], description="a list of objectives, the most important first")
 
 
@@ -211,6 +214,14 @@ class CarryForm(Form):
     longest: Size = Field(description="the longest piece that can be carried")
 
 
+class FillForm(Form):
+    """`frame.fill`."""
+
+    least: Size | None = None
+    widest: Size | None = None
+    arm: Size | None = None
+
+
 class FrameForm(Form):
     """`frame`."""
 
@@ -240,6 +251,7 @@ class FrameForm(Form):
     slope: Annotated[bool, one_of({"level": True, "follow": False})] = True
     species: Wood = "Douglas-fir"
     carry: Any = None
+    fill: Any = None
 
 
 class BoardForm(Form):

@@ -55,6 +55,7 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         legroom=form.legroom if form.legroom is not None else usual.legroom,
         prefer=_prefer(ledger, form.prefer),
         buy_most=form.buy_at_most,
+        fill=form.fill,
     )
 
 

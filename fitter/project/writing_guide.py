@@ -136,6 +136,8 @@ The kinds of cushions; at least one is needed.
   ease: slack for each cushion (0); negative where foam may be squeezed
   own: how many are there already; price: of one more, without a currency sign
   (own alone: no more to be had; own and price: more can be bought; else as many as wanted)
+  condition: of those owned: good, worn or poor, or how many of each, `{good: 3, worn: 1}`; the best are used first
+  ease_most: what `fill: ease` may stretch the ease to (half an inch or 12 mm more)
   may_turn: lie with the depth along the run (no); may_notch: be cut for a post (yes)
   seats: sitting places on one (1); zip: the side with its zip: back, front, left or right as one faces it"""
 
@@ -177,6 +179,14 @@ What holds the backs where runs meet: any, or one of
   inside post: in the corner of the deck, the cushion is cut for it; outside post: behind both backs;
   angle post: two flat boards above a low post, a narrow cut; low post: it ends under the cushion, backs are joined;
   spread: inside, and all cushions lie so far forward that nothing is cut; table corner: no cushion there"""
+
+_FILL = """\
+What takes up the room that is left when all else is best: none, shelf (a slatted shelf beyond an end),
+  arm (a wider armed end), ease (more ease for the cushions) or any (whichever of these suits)."""
+
+_FILLS = """\
+How wide what fills the room that is left may be.
+  least: narrowest shelf; widest: widest shelf (a seat's pitch); arm: widest addition to an armed end"""
 
 _CARRY = """\
 What limits the pieces that the frame is carried in (nothing).
@@ -247,6 +257,7 @@ def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...
         Entry("off_wall", "At most so far from that edge.", say(usual.off_wall)),
         Entry("legroom", "Clear depth in front of the seats.", say(usual.legroom)),
         Entry("buy_at_most", "How many cushions may be bought (any number).", "4"),
+        Entry("fill", _FILL, "none"),
         Entry("prefer", "What is made best, in this order.", [str(objective) for objective in DEFAULT_ORDER]),
     )
 
@@ -268,6 +279,7 @@ def _frame(say: Say, usual: Defaults, sizes: _Sizes) -> tuple[Entry, ...]:
         *_joints(say, usual),
         Entry("species", "The wood, for weights, movement and fasteners.", "Douglas-fir"),
         Entry("carry", _CARRY, {"way": sizes.way, "longest": sizes.board}),
+        Entry("fill", _FILLS, {"least": say(usual.fill_least), "arm": say(usual.fill_arm)}),
     )
 
 

@@ -11,8 +11,10 @@ from fitter.domain.layout import Answer, Layout, Verdict
 from fitter.domain.outcome import Blocked, FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
+from fitter.domain.wishes import FillWish
 from fitter.model import Progress
 from fitter.workflow.costing import boards_of
+from fitter.workflow.filling import filled
 from fitter.workflow.solving import Solved, solved, solved_apart
 from rooms.clearance import widest_passage
 from rooms.lengths import Length
@@ -90,9 +92,13 @@ def judged(project: Project, told: Solved) -> FitResult:
 def _check(project: Project, layout: Layout) -> _Checked:
     """The layout with the widths of its routes, and what the checker holds against it.
 
-    The checker sees the layout as the solver left it, so that the widths cannot vouch for themselves.
+    The checker sees the layout as the solver left it, so that the widths cannot vouch for themselves; only then is
+    the room beyond its ends filled, where that is asked for, and all of it checked once more.
     """
-    findings = check_layout(project, layout)
+    findings = check_layout(project, layout, bare=True)
+    if not findings and project.wish.fill is not FillWish.NONE:
+        layout = filled(project, layout)
+        findings = check_layout(project, layout)
     return _Checked(replace(layout, routes=route_widths(project, layout)) if not findings else layout, findings)
 
 

@@ -1,0 +1,62 @@
+"""What may fill the room that a layout leaves: limits that follow from a project, and cushions with stretched ease."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fitter.domain.cushions import Cushion
+from fitter.domain.layout import Layout, Run
+from fitter.domain.project import Project
+from fitter.domain.wishes import FillKind
+from rooms.lengths import Length
+
+MORE_EASE = (Length.inches("1/2"), Length.millimetres(12))
+"""How much more ease a cushion gets at most where its file names no limit, in inches and metric: common practice."""
+
+BETWEEN = (Length.inches(1), Length.millimetres(25))
+"""Least opening between the two side frames of a shelf, or the cleats of a wide arm, so that a hand holding a
+driver's bit reaches in: common practice."""
+
+
+def least_width(project: Project, kind: FillKind) -> Length:
+    """The narrowest shelf or addition to an arm that can be built, up to the mark.
+
+    A shelf has room for the legs of both its sides; an arm for its second panel and the cleats between both panels.
+    """
+    made, mark = project.frame.carpentry, project.mark
+    between = BETWEEN[0 if project.unit.imperial else 1]
+    if kind is FillKind.SHELF:
+        legs = made.leg.thickness.ceil_to(mark) * 2
+        return max(project.frame.fills.least.ceil_to(mark), (legs + between).ceil_to(mark))
+    panel, cleats = made.arm.thickness.ceil_to(mark), made.cleat.thickness.ceil_to(mark) * 2
+    return (panel + cleats + between).ceil_to(mark)
+
+
+def most_width(project: Project, kind: FillKind, run: Run) -> Length:
+    """The widest shelf or addition to an arm at an end of a run, down to the mark."""
+    limits = project.frame.fills
+    widest = limits.arm if kind is FillKind.ARM else limits.widest if limits.widest is not None else run.pitch
+    return widest.floor_to(project.mark)
+
+
+def most_ease(project: Project, cushion: Cushion) -> Length:
+    """How much ease a kind of cushion may get."""
+    more = MORE_EASE[0 if project.unit.imperial else 1]
+    return cushion.ease_most if cushion.ease_most is not None else cushion.ease + more
+
+
+def marks_to_stretch(project: Project, cushion: Cushion) -> int:
+    """By how many whole marks the ease of a kind may grow."""
+    return max(0, (most_ease(project, cushion) - cushion.ease).units // project.mark.units)
+
+
+def eased(project: Project, layout: Layout) -> Project:
+    """The project whose cushions have the ease that a layout gives them: what its sizes follow from."""
+    if not layout.eased:
+        return project
+    more = {stretch.cushion: stretch.more for stretch in layout.eased}
+    cushions = tuple(
+        replace(cushion, ease=cushion.ease + more[cushion.name]) if cushion.name in more else cushion
+        for cushion in project.cushions
+    )
+    return replace(project, cushions=cushions)
