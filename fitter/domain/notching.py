@@ -12,7 +12,7 @@ from enum import StrEnum
 
 from fitter.domain.cushions import Cushion, CushionSide
 from fitter.domain.frame import Frame
-from fitter.domain.layout import Box, Layout, Module
+from fitter.domain.layout import Box, Layout, Module, Notch
 from fitter.domain.wishes import CornerKind, Side
 from rooms.lengths import Length
 
@@ -100,7 +100,6 @@ def cut_from(module: Module, cushion: Cushion) -> CutCushion | None:
         cushion: the kind that lies there.
 
     >>> from dataclasses import replace
-    >>> from fitter.domain.layout import Notch
     >>> inch = Length.inches
     >>> place, size = Box(inch(0), inch(0), inch(24), inch(24)), inch("27/8")
     >>> notch = Notch(Box(inch(0), inch(0), size, size), size, size)
@@ -150,6 +149,25 @@ def cut_from(module: Module, cushion: Cushion) -> CutCushion | None:
         beside=None if zip_at is None else beside.get(zip_at),
         keeps=tuple(_whole(cushion, zip_at, beside)) if zip_at is not None and zip_at not in beside else (),
     )
+
+
+def notch_ring(notch: Notch) -> tuple[tuple[Length, Length], ...]:
+    """The corners of what is cut away, anticlockwise in the layout frame: of a rectangle, or of an L for two strips.
+
+    >>> marks = [Length(n) for n in range(5)]
+    >>> along, rest = Box(marks[0], marks[0], marks[4], marks[1]), Box(marks[3], marks[1], marks[4], marks[3])
+    >>> whole = Box(marks[0], marks[0], marks[4], marks[3])
+    >>> ring = notch_ring(Notch(whole, marks[4], marks[3], (along, rest), marks[1]))
+    >>> [(x.units, y.units) for x, y in ring]
+    [(0, 0), (4, 0), (4, 3), (3, 3), (3, 1), (0, 1)]
+    """
+    if not notch.strips:
+        return notch.box.corners
+    along, rest = notch.strips
+    low, high = (along.x0, along.y0), (along.x1, along.y0)
+    if rest.x0 == along.x0:
+        return low, high, (along.x1, along.y1), (rest.x1, along.y1), (rest.x1, rest.y1), (rest.x0, rest.y1)
+    return low, high, (rest.x1, rest.y1), (rest.x0, rest.y1), (rest.x0, along.y1), (along.x0, along.y1)
 
 
 def _area(box: Box) -> int:

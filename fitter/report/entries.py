@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
 from fitter.domain.carried import carried_pieces
 from fitter.domain.differences import differences
 from fitter.domain.fixing import fixing_gaps
-from fitter.domain.layout import Box, Layout, Module, Proof, Run
+from fitter.domain.layout import Box, Layout, Module, Proof, Run, Side
+from fitter.domain.notching import CutCushion, cut_cushions, notch_ring
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.report.board_costs import boards_entry
 from fitter.report.setting import purchases
+from fitter.report.shed import leftover_entries
 from fitter.report.words import teller
 from rooms.lengths import Length, Unit
 
@@ -65,7 +68,9 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         "along_edge": None if pose.edge is None else [number(length, unit) for length in layout.reach],
         "gaps": _gaps(project, layout),
         "differs": list(differences(project, best, layout, teller(unit))) if shown.rank > 1 else [],
-        **_seating(layout, unit),
+        "gap": number(layout.gap, unit),
+        "overhang": number(project.frame.overhang.ceil_to(project.mark), unit),
+        **_seating(project, layout),
         **_timber(layout, unit),
         **_carried(project, layout),
         "routes": [
@@ -118,17 +123,25 @@ def _bought(project: Project, layout: Layout) -> Document:
     return {
         "purchases": [row for row, _ in rows],
         "cushions": [{**row, "cost": None if cost is None else plain(cost)} for row, cost in rows],
+        "leftovers": leftover_entries(project, layout),
     }
 
 
 def _outline(layout: Layout, unit: Unit, box: Box) -> Outline:
-    return [[number(x, unit), number(y, unit)] for x, y in layout.pose.outline(box)]
+    return _ring(layout, unit, box.corners)
 
 
-def _seating(layout: Layout, unit: Unit) -> Document:
+def _ring(layout: Layout, unit: Unit, spots: Sequence[tuple[Length, Length]]) -> Outline:
+    """Points of the layout frame in the room frame."""
+    return [[number(x, unit), number(y, unit)] for x, y in (layout.pose.to_room(*spot) for spot in spots)]
+
+
+def _seating(project: Project, layout: Layout) -> Document:
+    unit = project.unit
+    cuts: dict[Side | None, CutCushion] = {cut.corner: cut for cut in cut_cushions(layout, project.cushions)}
     return {
         "runs": [_run(layout, run, unit) for run in layout.runs],
-        "corners": [_corner(layout, module, unit) for module in layout.corners],
+        "corners": [_corner(layout, module, cuts.get(module.corner), unit) for module in layout.corners],
         "modules": [
             {
                 "run": str(module.run),
@@ -138,7 +151,7 @@ def _seating(layout: Layout, unit: Unit) -> Document:
                 "turned": module.turned,
                 "seats": module.seats,
                 "outline": _outline(layout, unit, module.box),
-                "notch": None if module.notch is None else _outline(layout, unit, module.notch.box),
+                "notch": None if module.notch is None else _ring(layout, unit, notch_ring(module.notch)),
                 "cover": _outline(layout, unit, module.cover or module.box),
             }
             for module in layout.modules
@@ -160,8 +173,8 @@ def _run(layout: Layout, run: Run, unit: Unit) -> Document:
     }
 
 
-def _corner(layout: Layout, module: Module, unit: Unit) -> Document:
-    """A corner place; sizes are along the main run, then across it."""
+def _corner(layout: Layout, module: Module, cut: CutCushion | None, unit: Unit) -> Document:
+    """A corner place; sizes are along the main run, then across it; `uncovered` includes the gap behind the cushion."""
     notch = module.notch
     return {
         "corner": str(module.corner),
@@ -171,6 +184,7 @@ def _corner(layout: Layout, module: Module, unit: Unit) -> Document:
         "turned": module.turned,
         "outline": _outline(layout, unit, module.box),
         "notch": None if notch is None else [number(notch.along_x, unit), number(notch.along_y, unit)],
+        "cut": None if cut is None else _cut(cut, unit),
         "uncovered": [
             {
                 "size": [number(bare.x1 - bare.x0, unit), number(bare.y1 - bare.y0, unit)],
@@ -178,6 +192,21 @@ def _corner(layout: Layout, module: Module, unit: Unit) -> Document:
             }
             for bare in module.bare
         ],
+    }
+
+
+def _cut(cut: CutCushion, unit: Unit) -> Document:
+    """What is cut from a cushion; `area` in squares of the unit of the file, `volume` in its cubes."""
+    one = unit.one.units
+    return {
+        "depth": None if cut.depth is None else number(cut.depth, unit),
+        "area": plain(Fraction(cut.area, one**2)),
+        "volume": plain(Fraction(cut.volume, one**3)),
+        "sides": [str(side) for side in cut.sides],
+        "zip": None if cut.cushion.zip is None else str(cut.cushion.zip),
+        "zip_cut": cut.zip_cut,
+        "zip_faces": None if cut.beside is None else str(cut.beside),
+        "keeps_zip": [{"turn": str(way.turn), "zip_faces": str(way.beside)} for way in cut.keeps],
     }
 
 

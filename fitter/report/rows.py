@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fitter.domain.carried import carried_pieces
-from fitter.domain.layout import Face, Layout, Module, PostRole, Side
+from fitter.domain.corner_words import foam_told, notch_told, zip_kept, zip_told
+from fitter.domain.layout import Face, Layout, PostRole, Side
+from fitter.domain.notching import cut_cushions
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
+from fitter.domain.uncovered import beyond_gap
 from fitter.report.setting import purchases, sizes
 from fitter.report.words import (
     Teller,
@@ -70,15 +73,25 @@ def _ends(layout: Layout, side: Side) -> str:
 
 
 def corners(layout: Layout, cut: Teller) -> Iterator[Row]:
-    """One row for each corner place: what lies there, what is cut from it, what of the place it leaves bare."""
+    """One row for each corner place: what lies there, what is cut from it, what it leaves bare but the gap behind."""
     for module in layout.corners:
         laid = "a table" if module.cushion is None else _laid(module.cushion, turned=module.turned)
-        bare = listed([sizes(strip, cut) for strip in module.bare]) if module.bare else "nothing"
-        yield corner_name(layout, module.corner), laid, _notch(module, cut), bare
+        notch = notch_told(module.notch, cut) if module.notch else "none"
+        strips = [sizes(strip, cut) for strip in beyond_gap(layout, module)]
+        bare = listed(strips) if strips else "nothing"
+        yield corner_name(layout, module.corner), str(layout.corner), laid, notch, bare
 
 
-def _notch(module: Module, cut: Teller) -> str:
-    return f"{cut(module.notch.along_x)} × {cut(module.notch.along_y)}" if module.notch else "none"
+def foam(project: Project, layout: Layout) -> Iterator[Row]:
+    """One row for each cushion that is cut: how much foam, from which sides, and whether the zip is in one of them."""
+    for cut in cut_cushions(layout, project.cushions):
+        away = foam_told(cut, imperial=project.unit.imperial)
+        yield corner_name(layout, cut.corner), away, listed(list(map(str, cut.sides))), zip_told(cut)
+
+
+def zips(project: Project, layout: Layout) -> Iterator[str]:
+    """A sentence for each cushion whose zip would be cut: how it stays whole."""
+    yield from (told for cut in cut_cushions(layout, project.cushions) if (told := zip_kept(layout, cut)))
 
 
 def rails(layout: Layout, cut: Teller) -> Iterator[Row]:

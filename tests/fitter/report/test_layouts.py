@@ -101,12 +101,12 @@ def test_one_layout_needs_no_rank() -> None:
 
 def test_corner_that_is_not_covered_is_told_strip_by_strip() -> None:
     (row,) = rows.corners(layout(4, 2, in_corner=Option(SMALL)), TELL)
-    assert row == ("corner", "small", "none", '4" × 2\' 0" and 1\' 8" × 6"')
+    assert row == ("corner", "outside post", "small", "none", '4" × 2\' 0" and 1\' 8" × 6"')
     right, left = rows.corners(layout(4, 2, 2, corner=INSIDE), TELL)
-    assert (right[0], left[0], right[3]) == ("right corner", "left corner", "nothing")
-    assert right[2] == '3 3/4" × 3 3/4"'
+    assert (right[0], left[0], right[4]) == ("right corner", "left corner", "nothing")
+    assert right[3] == '3 3/4" × 3 3/4"'
     (table,) = rows.corners(layout(4, 2, corner=TABLE), TELL)
-    assert table == ("corner", "a table", "none", "nothing")
+    assert table == ("corner", "table corner", "a table", "none", "nothing")
 
 
 def test_ends_are_told_by_their_hand() -> None:
