@@ -16,7 +16,7 @@ from fitter.domain.wishes import CornerKind, Shape
 
 
 def decks(case: Case) -> Iterator[Finding]:
-    """Each run's deck is its pitches long and its cushion deep, and arms begin where the main run's front is."""
+    """Each run's deck is its pitches long, as deep as its cushion and its gap; arms begin at the main run's front."""
     for run in case.layout.runs:
         if run.pitch != case.pitch(run):
             told, right = case.tell(run.pitch), case.tell(case.pitch(run))
@@ -26,7 +26,7 @@ def decks(case: Case) -> Iterator[Finding]:
 
 
 def modules(case: Case) -> Iterator[Finding]:
-    """The modules tile the decks and the corner places, and no two lie over each other."""
+    """The modules tile the fronts of the decks and the corner places, and no two lie over each other."""
     for module in case.layout.modules:
         name = f"module {module.place} of the {module.run} run"
         yield from _placed(case, "module-place", name, module.box, places.slot(case, module))
@@ -68,8 +68,10 @@ def footprint(case: Case) -> Iterator[Finding]:
     cover = unary_union([_flat(box) for box in layout.footprint])
     solid = [
         *((f"module {m.place} of the {m.run} run", m.box) for m in layout.modules),
+        *((f"deck of the {run.side} run", run.deck) for run in layout.runs),
         *((f"back of the {run.side} run", run.back) for run in layout.runs),
         *((f"end at the {end.hand} hand", end.box) for end in layout.ends),
+        *((f"{fill.kind} at the {fill.hand} hand", fill.box) for fill in layout.built_fills),
         *(
             (f"{post.role} post of the {post.run} run", post.box)
             for post in layout.posts
@@ -90,8 +92,9 @@ def on_the_mark(case: Case) -> Iterator[Finding]:
     boxes = [
         *(thing.box for thing in things),
         *(box for run in layout.runs for box in (run.deck, run.back, run.legroom)),
+        *(fill.box for fill in layout.fills),
         *layout.footprint,
-        *(module.notch.box for module in layout.modules if module.notch),
+        *(box for module in layout.modules if module.notch for box in (module.notch.box, *module.notch.strips)),
         *(module.cover for module in layout.modules if module.cover),
     ]
     for box in boxes:

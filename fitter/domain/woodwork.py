@@ -50,6 +50,9 @@ class PartRole(StrEnum):
     CORNER_BOARD = "corner board"
     TABLE_BEARER = "table bearer"
     TABLE_BOARD = "table board"
+    SHELF_LEG = "shelf leg"
+    SHELF_RAIL = "shelf rail"
+    SHELF_SLAT = "shelf slat"
 
 
 class Slant(StrEnum):

@@ -8,6 +8,7 @@ from fitter.domain.levels import levels
 from fitter.domain.project import Project
 from fitter.domain.woodwork import Levels, Part, PartRole, Woodwork
 from fitter.frame.backs import backs
+from fitter.frame.corner_boards import corner_boards
 from fitter.frame.deck import deck
 from fitter.frame.ends import ends
 from fitter.frame.feet import feet
@@ -16,6 +17,7 @@ from fitter.frame.joints import joints
 from fitter.frame.marks import marked
 from fitter.frame.pieces import in_pieces
 from fitter.frame.seat import seat_frame
+from fitter.frame.shelves import shelves
 from fitter.frame.strips import Site
 from fitter.frame.tables import tables
 
@@ -39,16 +41,18 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     slats, seat_spreads = deck(site)
     panels, back_spreads = backs(site)
     tops, table_spreads = tables(site)
-    parts = [*seat_frame(site), *ends(site), *slats, *panels, *tops]
+    beyond, shelf_spreads = shelves(site)
+    parts = [*seat_frame(site), *ends(site), *slats, *panels, *corner_boards(site), *tops, *beyond]
     standing, under, fall = feet(site, parts)
     done = marked(in_pieces(site, [*standing, *under]))
-    spreads = (*seat_spreads, *back_spreads, *table_spreads)
+    spreads = (*seat_spreads, *back_spreads, *table_spreads, *shelf_spreads)
     said = findings(site, done, spreads, fall)
-    return Woodwork(done, joints(done, project), site.levels, spreads, fall, said)
+    made = joints(done, project, joined=site.joined)
+    return Woodwork(done, made, site.levels, spreads, fall, said)
 
 
 def seat_and_backs(project: Project, layout: Layout) -> tuple[Part, ...]:
-    """Slats, backs, tables and posts of a layout, without marks: what its boards cost depends on them.
+    """Slats, backs, tables, posts and corner boards of a layout, without marks: what its boards cost depends on them.
 
     Args:
         project: with the sizes of wood and how it is built.
@@ -59,7 +63,7 @@ def seat_and_backs(project: Project, layout: Layout) -> tuple[Part, ...]:
     """
     site = Site(project, layout, heights(project, layout))
     posts = (part for part in seat_frame(site) if part.role in _POSTS)
-    return (*posts, *deck(site)[0], *backs(site)[0], *tables(site)[0])
+    return (*posts, *deck(site)[0], *backs(site)[0], *corner_boards(site), *tables(site)[0])
 
 
 _POSTS = (PartRole.SUPPORT_POST, PartRole.BACK_POST, PartRole.INNER_POST, PartRole.CORNER_POST)

@@ -14,7 +14,7 @@ from rooms.lengths import Length
 
 _STANDING = {
     PartRole.SUPPORT_POST, PartRole.BACK_POST, PartRole.INNER_POST, PartRole.CORNER_POST, PartRole.ARM_POST,
-    PartRole.LEG,
+    PartRole.LEG, PartRole.SHELF_LEG,
 }  # fmt: skip
 
 

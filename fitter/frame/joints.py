@@ -21,16 +21,24 @@ from fitter.frame.patterns import How, Meeting, Toward, pattern
 from fitter.frame.spots import BEHIND, Shop, Task
 from rooms.lengths import format_length
 
-_LATER = frozenset((PartRole.SEAT_SLAT, PartRole.BACK_SLAT, PartRole.TABLE_BOARD, PartRole.TABLE_BEARER, PartRole.FOOT))
+_LATER = frozenset((
+    PartRole.SEAT_SLAT, PartRole.BACK_SLAT, PartRole.TABLE_BOARD, PartRole.TABLE_BEARER, PartRole.SHELF_SLAT,
+    PartRole.FOOT,
+))  # fmt: skip
 """What is laid when the rest stands, so that heads may lie under it."""
 
 
-def joints(parts: Sequence[Part], project: Project) -> tuple[Joint, ...]:
+_BACKS = frozenset((PartRole.UPRIGHT, PartRole.BOTTOM_RAIL, PartRole.TOP_RAIL))
+"""What the boards of an angle post are screwed to when they have been screwed to each other."""
+
+
+def joints(parts: Sequence[Part], project: Project, *, joined: bool = False) -> tuple[Joint, ...]:
     """Fasten a frame: one joint for every two parts that touch.
 
     Args:
         parts: of the whole frame; no two overlap.
         project: for units, the wood and how slats are held.
+        joined: whether backs are to hold each other at corners, as no post does.
 
     Returns:
         Joints in the order of their parts' indices; those that need nothing have no fastener, and say so.
@@ -38,7 +46,7 @@ def joints(parts: Sequence[Part], project: Project) -> tuple[Joint, ...]:
     bodies = [Body(part, i) for i, part in enumerate(parts)]
     touching = [list(pair) for _, pair in groupby(contacts(parts), key=lambda contact: (contact.first, contact.second))]
     noted = [[_noted(contact, bodies) for contact in pair] for pair in touching]
-    found = [_plan(pair, patches, bodies, project) for pair, patches in zip(touching, noted, strict=True)]
+    found = [_plan(pair, patches, bodies, project, joined) for pair, patches in zip(touching, noted, strict=True)]
     shop, taken = _shop(bodies, project), Taken()
     made: dict[int, Joint] = {}
     for i in sorted(range(len(found)), key=lambda i: (found[i].pattern.turn, i)):
@@ -51,9 +59,14 @@ def _noted(contact: Contact, bodies: Sequence[Body]) -> tuple[Patch, Patch]:
     one, other = bodies[contact.first], bodies[contact.second]
     away, back = _unit(contact.normal), _unit((-contact.normal[0], -contact.normal[1], -contact.normal[2]))
     return (
-        one.note(contact.patches, away, later=other.part.role in _LATER),
-        other.note(contact.patches, back, later=one.part.role in _LATER),
+        one.note(contact.patches, away, later=_later(one.part, other.part)),
+        other.note(contact.patches, back, later=_later(other.part, one.part)),
     )
+
+
+def _later(part: Part, other: Part) -> bool:
+    """Whether the other part is laid on it when the rest stands, or both come together only then."""
+    return other.role in _LATER or (part.role is PartRole.CORNER_BOARD and other.role in _BACKS)
 
 
 def _unit(normal: tuple[int, int, int]) -> Floats:
@@ -62,13 +75,17 @@ def _unit(normal: tuple[int, int, int]) -> Floats:
 
 
 def _plan(
-    pair: Iterable[Contact], noted: Iterable[tuple[Patch, Patch]], bodies: Sequence[Body], project: Project
+    pair: Iterable[Contact],
+    noted: Iterable[tuple[Patch, Patch]],
+    bodies: Sequence[Body],
+    project: Project,
+    joined: bool,
 ) -> Task:
     """How two parts are joined: in the first plane of contact for which there is a rule."""
     tasks = []
     for contact, patches in zip(pair, noted, strict=True):
         meeting = Meeting(bodies[contact.first], bodies[contact.second], _unit(contact.normal))
-        way, found = pattern(meeting, project.frame.carpentry.slat_fixing)
+        way, found = pattern(meeting, project.frame.carpentry.slat_fixing, joined=joined)
         patch = patches[0 if way.held is meeting.held else 1]
         if way.held.part.role is PartRole.SEAT_SLAT and 2 * (patch.top[1] - patch.low[1]) < way.held.size[1]:
             # The greater part of its width bears on the next cleat.

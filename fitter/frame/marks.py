@@ -36,6 +36,9 @@ KINDS = {
     PartRole.CORNER_BOARD: "KB",
     PartRole.TABLE_BEARER: "TB",
     PartRole.TABLE_BOARD: "T",
+    PartRole.SHELF_LEG: "HG",
+    PartRole.SHELF_RAIL: "HR",
+    PartRole.SHELF_SLAT: "H",
 }
 """Letters of each kind of part."""
 

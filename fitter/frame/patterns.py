@@ -95,6 +95,7 @@ class _Rule:
 _R = PartRole
 _STANDING = frozenset((_R.SUPPORT_POST, _R.BACK_POST, _R.INNER_POST, _R.CORNER_POST))
 _ENDS = frozenset((_R.ARM_PIECE, _R.ARM_POST, _R.LEG))
+_LEGS = frozenset((_R.SHELF_LEG,))
 _SEAT_RAILS = frozenset((_R.FRONT_RAIL, _R.BACK_RAIL, _R.CROSS_RAIL, _R.END_RAIL, _R.ARM_RAIL))
 _BACK_RAILS = frozenset((_R.BOTTOM_RAIL, _R.TOP_RAIL))
 _SLATS = frozenset((_R.SEAT_SLAT, _R.BACK_SLAT))
@@ -106,6 +107,8 @@ BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=1)
 FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, light=True, turn=0, says="sealant between")
 POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
+JOINED = Pattern(How.STAGGERED, every=Length.inches(3), turn=1)
+"""Of two backs that hold each other: as close as screws are spaced along the grain, to and fro against a hinge."""
 
 
 def _rule(
@@ -120,8 +123,8 @@ def _rule(
 _ANY = (_UP, _DOWN, _LEVEL)
 _RULES = (
     _rule(_STANDING, _LONG, _STANDING, _LONG, (_LEVEL,), BOLTED),
-    _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _END, (_UP,), FOOT),
-    _rule(_R.FOOT, _LONG, _STANDING | _ENDS, _LONG, (_UP,), FOOT),
+    _rule(_R.FOOT, _LONG, _STANDING | _ENDS | _LEGS, _END, (_UP,), FOOT),
+    _rule(_R.FOOT, _LONG, _STANDING | _ENDS | _LEGS, _LONG, (_UP,), FOOT),
     _rule(
         _SEAT_RAILS | _BACK_RAILS, _END, _STANDING | _ENDS | _SEAT_RAILS | _BACK_RAILS, _LONG, (_LEVEL,),
         POCKETED,
@@ -145,6 +148,15 @@ _RULES = (
         _R.UPRIGHT, _LONG, _ENDS | _SEAT_RAILS | {_R.UPRIGHT, _R.CORNER_POST}, _LONG, (_LEVEL,),
         Pattern(How.STRAIGHT, turn=3),
     ),
+    _rule(
+        _R.CORNER_BOARD, _LONG, _R.CORNER_BOARD, _LONG, (_LEVEL,),
+        Pattern(How.STRAIGHT, every=Length.inches(6), turn=0, says="before they are set in the corner"),
+    ),
+    _rule(
+        _R.CORNER_BOARD, _LONG, _R.UPRIGHT, _LONG, (_LEVEL,),
+        Pattern(How.STAGGERED, every=Length.inches(6), turn=5),
+    ),
+    _rule(_R.CORNER_BOARD, _LONG, _BACK_RAILS, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=5)),
     _rule(_R.SEAT_SLAT, _LONG, _R.TABLE_BEARER, _LONG, (_UP,), Pattern(How.STRAIGHT, turn=7)),
     _rule(
         _R.TABLE_BEARER, _LONG, _SEAT_RAILS, _LONG, (_DOWN,),
@@ -152,6 +164,11 @@ _RULES = (
     ),
     _rule(_R.TABLE_BEARER, _LONG, _STANDING, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=4)),
     _rule(_R.TABLE_BOARD, _LONG, _R.TABLE_BEARER, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=7)),
+    _rule(_R.SHELF_LEG, _LONG, _ENDS, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=3)),
+    _rule(_R.SHELF_RAIL, _END, _R.SHELF_LEG, _LONG, (_LEVEL,), POCKETED),
+    _rule(_R.SHELF_RAIL, _LONG, _ENDS, _LONG, (_LEVEL,), Pattern(How.STRAIGHT, turn=4, spare=True)),
+    _rule(_R.SHELF_SLAT, _LONG, _R.SHELF_RAIL, _LONG, (_DOWN,), Pattern(How.STRAIGHT, turn=7)),
+    _rule(_R.SHELF_SLAT, _LONG, _R.SHELF_LEG, _END, (_DOWN,), Pattern(How.STRAIGHT, turn=7, light=True)),
 )  # fmt: skip
 
 
@@ -197,17 +214,18 @@ def _side(body: Body, normal: tuple[float, float, float]) -> Side:
     return Side.LONG if found[0] else Side.END
 
 
-def pattern(meeting: Meeting, slats: SlatFixing) -> tuple[Meeting, Pattern]:
+def pattern(meeting: Meeting, slats: SlatFixing, *, joined: bool = False) -> tuple[Meeting, Pattern]:
     """How a contact is fastened, and which of its parts is held.
 
     Args:
         meeting: the contact, either way round.
         slats: what holds slats down.
+        joined: whether backs that meet have to hold each other.
     """
     ways = sorted((meeting, meeting.turned()), key=Meeting.through)
     for rule, order in _about(ways[0].held.part.role, ways[0].into.part.role):
         if rule.met(ways[order]):
-            return ways[order], _adapted(ways[order], rule.pattern, slats)
+            return ways[order], _adapted(ways[order], rule.pattern, slats, joined)
     return ways[0], NOTHING
 
 
@@ -223,11 +241,13 @@ def _about(one: PartRole, other: PartRole) -> tuple[tuple[_Rule, int], ...]:
     )
 
 
-def _adapted(way: Meeting, found: Pattern, slats: SlatFixing) -> Pattern:
+def _adapted(way: Meeting, found: Pattern, slats: SlatFixing, joined: bool) -> Pattern:
     roles = way.held.part.role, way.into.part.role
     apart = way.held.part.piece != way.into.part.piece
     if apart and roles == (_R.UPRIGHT, _R.UPRIGHT):
         return BOLTED
+    if joined and roles == (_R.UPRIGHT, _R.UPRIGHT) and way.held.part.run is not way.into.part.run:
+        return JOINED
     if slats is SlatFixing.NAILS and roles[0] in _SLATS and roles[1] is not _R.TABLE_BEARER:
         return replace(found, fixing=Fixing.NAIL)
     return found

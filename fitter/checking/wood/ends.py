@@ -21,6 +21,7 @@ HOLDERS: dict[PartRole, tuple[PartRole, ...]] = {
     PartRole.ARM_RAIL: (PartRole.ARM_POST, PartRole.ARM_PIECE),
     PartRole.END_RAIL: (PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST),
     PartRole.ARM_PIECE: (PartRole.ARM_PIECE,),
+    PartRole.SHELF_RAIL: (PartRole.SHELF_LEG,),
 }
 """What may hold the end of what."""
 

@@ -12,7 +12,7 @@ from fitter.checking.wood.solids import TINY, Floats, inches
 from fitter.domain.findings import Finding
 from fitter.domain.woodwork import PartRole
 
-_STANDING = (*POSTS, PartRole.ARM_POST, PartRole.LEG)
+_STANDING = (*POSTS, PartRole.ARM_POST, PartRole.LEG, PartRole.SHELF_LEG)
 """Upright wood that has a foot of its own."""
 
 _INSET = 0.5

@@ -9,15 +9,21 @@ from functools import cached_property
 
 from fitter.checking.wood.bearing import CLEAT_HOLDERS, TABLE_HOLDERS, UNDER_SLATS
 from fitter.checking.wood.built import DOWN, POSTS, Built
+from fitter.checking.wood.corners import BACK
 from fitter.checking.wood.ends import HOLDERS
+from fitter.checking.wood.shelves import UNDER, against
 from fitter.domain.findings import Finding
 from fitter.domain.woodwork import Fastener, Fixing, Joint, PartRole
+from rooms.lengths import UNITS_PER_INCH
 
 _BOLTS = 2
 """Bolts through two posts on a line where the frame is split; common practice."""
 
 _THIN = 3.5
 """A post thinner than this, inches, has no room for bolts beside the screws of its rails: two screws do."""
+
+_SCREWS = 4
+"""Screws of a board of an angle post into a back, and into the other board; common practice."""
 
 _FULL = 0.9
 """Of a post's side that two posts on such a line share at least."""
@@ -99,6 +105,13 @@ def _unheld(built: Built, held: _Held, number: int, role: PartRole) -> Iterator[
         holders = held.to(number, (*CLEAT_HOLDERS, *POSTS))
         if max((len(held.between(number, other)) for other in holders), default=0) < 2:
             yield "with two screws to what carries it"
+    elif role is PartRole.CORNER_BOARD:
+        yield from _board(built, held, number)
+    elif role is PartRole.SHELF_SLAT:
+        if len(held.to(number, UNDER)) < 2:
+            yield "to what it lies on at both ends"
+    elif role is PartRole.SHELF_LEG:
+        yield from _leg(built, held, number)
     elif role is PartRole.TABLE_BOARD:
         if len(held.to(number, (PartRole.TABLE_BEARER, *TABLE_HOLDERS))) < 2:
             yield "to two of what it lies on"
@@ -119,6 +132,24 @@ def _ends(built: Built, held: _Held, number: int, role: PartRole) -> Iterator[st
             yield f"at its {where} end"
         if not others and not held.to(number, (PartRole.UPRIGHT, *POSTS)):
             yield f"near its {where} end"
+
+
+def _board(built: Built, held: _Held, number: int) -> Iterator[str]:
+    """A board of an angle post: screwed to one back, low and high, and to the other board."""
+    screws = [f for other in held.to(number, BACK) for f in held.between(number, other)]
+    heights = [float(f.head[2]) / UNITS_PER_INCH for f in screws]
+    tall = float(built.solids.part_high[number][2] - built.solids.part_low[number][2])
+    if len(heights) < _SCREWS or max(heights) - min(heights) < tall / 2:
+        yield "to the back behind it, low and high"
+    if sum(len(held.between(number, other)) for other in held.to(number, (PartRole.CORNER_BOARD,))) < _SCREWS:
+        yield "to the other board of its corner"
+
+
+def _leg(built: Built, held: _Held, number: int) -> Iterator[str]:
+    """A leg of a shelf: screwed to the end, where it stands against it; those far from it stand on their rail alone."""
+    ends = sorted({int(built.contacts.other[row]) for row in against(built, number)})
+    if ends and not any(len(held.between(number, other)) > 1 for other in ends):
+        yield "with two screws to the end that it stands against"
 
 
 def _slat(built: Built, held: _Held, number: int) -> Iterator[str]:
