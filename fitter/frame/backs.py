@@ -62,7 +62,9 @@ def _reach(site: Site, strip: Strip, *, low: bool) -> tuple[int, Stance]:
     stance = Stance.EDGE if made.lean else made.upright_at_corner
     if strip.axis or strip.outside or stance is Stance.EDGE:
         return edge, stance
-    return edge - site.back if low else edge + site.back, stance
+    # As far as the outside of the other back, but not so far that the upright would miss the other one's.
+    over = min(site.back, site.wide(made.upright))
+    return edge - over if low else edge + over, stance
 
 
 def backs(site: Site) -> tuple[list[Part], list[Spread]]:

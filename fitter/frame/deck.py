@@ -60,7 +60,7 @@ def _bound(site: Site, strip: Strip, *, low: bool) -> int:
     if corner is None:
         return 0 if low else strip.end
     if strip.owns(low):
-        return strip.first if low else strip.last
+        return strip.first_wood if low else strip.last_wood
     return site.rail if low else strip.end - site.rail
 
 
@@ -96,8 +96,8 @@ def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
     strip = field.strip
     s0 = field.low + start * site.mark
     s1 = s0 + chosen.width * site.mark
-    q0, q1 = site.rail, strip.depth - site.rail
-    if strip.first <= s0 and s1 <= strip.last:
+    q0, q1 = site.rail, strip.wood - site.rail
+    if strip.first_wood <= s0 and s1 <= strip.last_wood:
         q1 -= site.options.reveal_beside.ceil_to(site.project.mark).units
     back: Post | None = None
     front: Post | None = None
@@ -106,11 +106,11 @@ def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
         if p0 < s1 and s0 < p1:
             # A slat that a post hardly touches still bears beside it on the rail, if the post stands out little.
             sliver = 4 * (min(p1, s1) - max(p0, s0)) < s1 - s0
-            if r0 + r1 < strip.depth:
+            if r0 + r1 < strip.wood:
                 kept = sliver and r1 - site.rail <= spare
                 q0, back = (r1, back if kept else post) if r1 > q0 else (q0, back)
             else:
-                kept = sliver and strip.depth - site.rail - r0 <= spare
+                kept = sliver and strip.wood - site.rail - r0 <= spare
                 q1, front = (r0, front if kept else post) if r0 < q1 else (q1, front)
     return _Slat(s0, s1, q0, q1, back, front)
 
@@ -118,7 +118,7 @@ def _slat(site: Site, field: Field, start: int, chosen: Slats) -> _Slat:
 def _board(site: Site, field: Field, slat: _Slat, chosen: Slats) -> Part:
     strip, top = field.strip, site.levels.deck.units
     section = site.options.seat_slat
-    corner = slat.s0 < strip.first or slat.s1 > strip.last
+    corner = slat.s0 < strip.first_wood or slat.s1 > strip.last_wood
     kind = Stick(PartRole.SEAT_SLAT, strip.side, section, "wide face up", "corner place" if corner else "seat")
     box = strip.box(slat.s0, slat.s1, slat.q0, slat.q1, top - site.thick(section), top)
     return stick(kind, box, strip.across, strip.axis)
@@ -155,7 +155,7 @@ def _flush(site: Site, strip: Strip, at: tuple[int, int, int, int], slats: list[
     """Whether slats cross a post whose inner face is flush with the rails': it carries the cleat on between theirs."""
     p0, p1, r0, r1 = at
     crossing = [slat for slat in slats if p0 < slat.s1 and slat.s0 < p1]
-    if (r0 + r1 < strip.depth) is not back:
+    if (r0 + r1 < strip.wood) is not back:
         return False
     return any(
         (slat.q0 == r1 and slat.at_back is None) if back else (slat.q1 == r0 and slat.at_front is None)
@@ -168,7 +168,7 @@ def _rail_cleats(site: Site, field: Field, short: list[tuple[int, int, int, int]
     strip, deep = field.strip, site.thick(site.options.cleat)
     z0, z1 = _cleat_heights(site)
     for name, s0, s1, q0, q1 in _carriers(site, field):
-        low, high = (q1, q1 + deep) if q0 + q1 < strip.depth else (q0 - deep, q0)
+        low, high = (q1, q1 + deep) if q0 + q1 < strip.wood else (q0 - deep, q0)
         blocks = [*short, *(at for _, at in strip.posts), *_crossing(site, strip)]
         for a, b in _clear(max(s0, field.low), min(s1, field.high), low, high, blocks):
             for c, d in _pieces(site, a, b):

@@ -65,8 +65,10 @@ class _End:
             role, section, "front", (front - w, front), (low, top), h, 2, across, cuts=_mitre(w, not ahead)
         )
         yield self._part(role, section, "back", (back, back + w), (low, top), h, 2, across, cuts=_mitre(w, ahead))
-        # Where the back is deep, its rail would pass behind the upright piece with hardly anything to bear on.
-        if 2 * (back + w) < site.rail:
+        # Where the back is deep, or the rails stand far back from the front, one of them would pass the upright piece
+        # with hardly anything to bear on.
+        held = w - site.overhang - site.options.reveal_beside.ceil_to(site.project.mark).units
+        if 2 * min(back + w, held) < site.rail:
             z = (max(site.levels.rail_bottom.units, low + w), min(site.levels.deck.units, top - w))
             if z[0] < z[1]:
                 yield self._rail((back + w, front - w), z, "seat rail")

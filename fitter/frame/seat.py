@@ -78,7 +78,7 @@ def seat_frame(site: Site) -> Iterator[Part]:
 
 def _post(site: Site, post: Post, holes: list[Cuboid]) -> Part:
     levels, box = site.levels, post.box
-    tall = post.role is PostRole.CORNER
+    tall = post.role is PostRole.CORNER and not site.joined
     top = levels.back_top if tall else levels.deck
     where = "corner" if post.line is None else f"module line {post.line}"
     kind = Stick(_POSTS[post.role, post.face], post.run, site.project.frame.post, place=where)

@@ -75,6 +75,16 @@ class Site:
         return self.project.frame.back_thickness.ceil_to(self.project.mark).units
 
     @cached_property
+    def overhang(self) -> int:
+        """How far the cushions come forward over the front of the wood."""
+        return self.project.frame.overhang.ceil_to(self.project.mark).units
+
+    @property
+    def joined(self) -> bool:
+        """Whether backs are joined to each other at corners, above a post that ends at the deck."""
+        return self.layout.corner is not None and not self.layout.corner.tall
+
+    @cached_property
     def strips(self) -> tuple[Strip, ...]:
         """Every run, in the order of the layout."""
         return tuple(Strip(self, run) for run in self.layout.runs)
@@ -137,9 +147,14 @@ class Strip:
 
     @cached_property
     def depth(self) -> int:
-        """Of the deck."""
+        """Of its place: the backs, the ends and the fronts of the cushions are so far apart."""
         deck = self.run.deck
         return (deck.y1 - deck.y0 if self.axis == 0 else deck.x1 - deck.x0).units
+
+    @cached_property
+    def wood(self) -> int:
+        """From the back line to the front of rails and posts, which the cushions overhang."""
+        return self.depth - self.site.overhang
 
     @cached_property
     def first(self) -> int:
@@ -150,6 +165,16 @@ class Strip:
     def last(self) -> int:
         """Where its own modules end."""
         return (self.run.deck.x1.units if self.axis == 0 else self.run.deck.y1.units) - self._origin[self.axis]
+
+    @cached_property
+    def first_wood(self) -> int:
+        """Where its front rails begin: at a corner the other run's wood ends short of its place."""
+        return self.first - (self.site.overhang if self.corner(low=True) else 0)
+
+    @cached_property
+    def last_wood(self) -> int:
+        """Where its front rails end."""
+        return self.last + (self.site.overhang if self.corner(low=False) else 0)
 
     @cached_property
     def end(self) -> int:

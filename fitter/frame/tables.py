@@ -48,14 +48,14 @@ class _Corner:
         self.under = self.top - site.thick(site.options.table)
 
     def bearers(self) -> Iterator[Part]:
-        """Two, clear of the corner post, ripped to the height that the boards need."""
+        """Two on the wood, clear of the corner post, ripped to the height that the boards need."""
         site, strip = self.site, self.strip
         high = self.under - site.levels.deck.units
         if not high:  # the boards lie on the deck itself
             return
         section = self._section(high)
         thick = site.thick(section)
-        for place, q in (("back", site.post), ("front", strip.depth - thick)):
+        for place, q in (("back", site.post), ("front", strip.wood - thick)):
             box = strip.box(self.near, self.far, q, q + thick, site.levels.deck.units, self.under)
             yield stick(Stick(PartRole.TABLE_BEARER, strip.side, section, place=place), box, strip.axis, 2)
 

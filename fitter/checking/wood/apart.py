@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -45,18 +46,27 @@ def cushions_free(built: Built) -> Iterator[Finding]:
 
 
 def _foam(module: Module) -> Iterator[tuple[Floats, Floats]]:
-    """What the cushion covers of its place, less its notch, as plans without overlap."""
+    """What the cushion covers of its place, less its notch, as plans without overlap.
+
+    A notch goes from the corner of the place at the post: what lies between it and the backs is cut away or open.
+    """
     low, high = sides(module.cover or module.box)
-    if module.notch is None:
-        yield low, high
-        return
-    # The notch takes a corner of the place, from the side of the post to its far edge.
-    a, b = sides(module.notch.box)
-    left = a[0] - low[0] < high[0] - b[0]
-    cut = b[0] if left else a[0]
-    yield (np.array([cut, low[1]]), high) if left else (low, np.array([cut, high[1]]))
-    x = (low[0], cut) if left else (cut, high[0])
-    yield np.array([x[0], b[1]]), np.array([x[1], high[1]])
+    cuts = [sides(box) for box in module.notch.cut] if module.notch else []
+    if module.notch:
+        whole = sides(module.notch.box)
+        left = whole[0][0] - low[0] < high[0] - whole[1][0]
+        # Each rectangle that is cut out, drawn out to the two sides of the cushion beside the post.
+        cuts = [
+            (np.minimum(a, low) if left else np.array([a[0], low[1]]), b if left else np.array([high[0], b[1]]))
+            for a, b in cuts
+        ]
+    stops = [np.unique([low[k], high[k], *(x[k] for cut in cuts for x in cut)]) for k in (0, 1)]
+    for x0, x1 in pairwise(stops[0].tolist()):
+        for y0, y1 in pairwise(stops[1].tolist()):
+            middle = np.array([x0 + x1, y0 + y1]) / 2
+            inside = (middle > low).all() and (middle < high).all()
+            if inside and not any((middle > a).all() and (middle < b).all() for a, b in cuts):
+                yield np.array([x0, y0]), np.array([x1, y1])
 
 
 def _inside(built: Built, low: Floats, high: Floats) -> Iterator[int]:

@@ -181,6 +181,11 @@ class Built:
         return inches(length.ceil_to(self.project.mark))
 
     @cached_property
+    def overhang(self) -> float:
+        """How far cushions come forward over the front of the wood."""
+        return self.mark(self.project.frame.overhang)
+
+    @cached_property
     def one_mark(self) -> float:
         """The shop mark."""
         return inches(self.project.mark)

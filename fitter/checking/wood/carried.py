@@ -57,14 +57,16 @@ def fields(built: Built) -> Iterator[Field]:
         low, high = sides(run.deck)
         span = [float(low[way.along]), float(high[way.along])]
         for corner in built.layout.corners:
-            if other_run(corner) is not run.side or not _meets(corner, run.side):
+            if not _meets(corner, run.side):
                 continue
-            # The slats go on through the corner place, as far as the inner face of the owner's back rail.
+            # The slats go on through the corner place, as far as the inner face of the owner's back rail; those of the
+            # owner begin at the cross rail, which stands back as far as cushions overhang the wood.
             a, b = sides(corner.box)
-            if a[way.along] < span[0] - TINY:
-                span[0] = float(a[way.along]) + rail
+            through = other_run(corner) is run.side
+            if a[way.along] < low[way.along] - TINY:
+                span[0] = float(a[way.along]) + rail if through else span[0] - built.overhang
             else:
-                span[1] = float(b[way.along]) - rail
+                span[1] = float(b[way.along]) - rail if through else span[1] + built.overhang
         pitch = inches(run.pitch)
         # The main run of an L whose corner is at its left is counted from there, down the axis.
         down = run.side is Side.MAIN and built.case.first is Side.LEFT
@@ -191,7 +193,7 @@ def _zone(built: Built, way: Way) -> Span:
     frame, made = built.project.frame, built.made
     post, rail = built.mark(frame.post.width), built.mark(frame.rail.thickness)
     back = way.back + way.sign * max(post, rail)
-    front = way.front - way.sign * max(post, rail + built.mark(made.reveal_beside))
+    front = way.front - way.sign * (built.overhang + max(post, rail + built.mark(made.reveal_beside)))
     return min(back, front), max(back, front)
 
 

@@ -42,13 +42,14 @@ def rail_way(built: Built, rail: Rail) -> Way:
 
 
 def posts(built: Built) -> Iterator[Finding]:
-    """Each post of the layout is a part from the feet to the deck, a corner post to the top of the backs; no others."""
+    """Each post of the layout is a part from the feet to the deck, a tall corner post to the top; no others."""
     left = {number for role in POST_PARTS.values() for number in built.of(role)}
     foot, deck, top = inches(built.levels.foot), inches(built.levels.deck), inches(built.levels.back_top)
     for post in built.layout.posts:
         role = POST_PARTS.get((post.role, post.face))
         low, high = sides(post.box)
-        ends = np.append(low, foot), np.append(high, top if post.role is PostRole.CORNER else deck)
+        tall = post.role is PostRole.CORNER and (built.layout.corner is None or built.layout.corner.tall)
+        ends = np.append(low, foot), np.append(high, top if tall else deck)
         number = _filling(built, left, role, *ends, 0.0, deeper=falls(built))
         if number is None:
             yield built.fault("post-missing", f"no part is the {_post(post)}", (ends[0] + ends[1]) / 2)

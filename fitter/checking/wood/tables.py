@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from fitter.checking.wood.built import Built, sides
+from fitter.checking.wood.carried import slat_way
 from fitter.checking.wood.solids import TINY, inches
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Module
@@ -50,12 +51,17 @@ def _table(built: Built, module: Module) -> Iterator[Finding]:
 
 
 def _bearers(built: Built, module: Module, boards: list[int], where: str) -> Iterator[Finding]:
-    """The outermost bearers lie flush with ends of boards; boards that lie on the deck itself need none."""
+    """The outermost bearers lie flush with ends of boards, or behind them by what these overhang the wood in front.
+
+    Boards that lie on the deck itself need none.
+    """
     bearers = _inside(built, module, PartRole.TABLE_BEARER)
     along = int(np.abs(built.solids.axes[boards[0]][0][:2]).argmax())
-    solids = built.solids
-    for ends, outer in ((solids.part_low, np.min), (solids.part_high, np.max)):
+    solids, sign = built.solids, slat_way(built, module).sign
+    for ends, outer, out in ((solids.part_low, np.min, -1), (solids.part_high, np.max, 1)):
         at = outer(ends[bearers][:, along]) if bearers else ends[boards[0], along]
+        if bearers and out == sign:
+            at += sign * built.overhang
         if np.abs(ends[boards][:, along] - at).min() > built.one_mark + TINY:
             spot = built.middle(bearers[0])
             yield built.fault("table-bearer-astray", f"a bearer of {where} lies away from the boards' ends", spot)

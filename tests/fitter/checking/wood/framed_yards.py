@@ -69,6 +69,13 @@ def framed(seed: int) -> Yard:
     random = Random(f"frame {seed}")
     yard = random_yard(seed)
     frame = _frame(random, yard.project)
+    corner = yard.layout.corner
+    if corner and not corner.tall:
+        # Backs that are to be joined to each other are plumb and meet flat.
+        made = replace(frame.carpentry, lean=Fraction(0), upright_at_corner=Stance.FLAT)
+        frame = replace(frame, carpentry=made)
+    if yard.layout.splits:
+        frame = replace(frame, overhang=ZERO)
     project = replace(yard.project, frame=frame)
     return Yard(project, lay_out(project, yard.layout.pose, chain_of(yard.project, yard.layout)))
 
@@ -89,6 +96,7 @@ def _frame(random: Random, project: Project) -> Frame:
         arm_thickness=made.arm.thickness.ceil_to(mark),
         open_end_thickness=max(leg, frame.rail.thickness.ceil_to(mark)),
         carpentry=replace(made, upright=replace(made.upright, width=deep) if made.lean else made.upright),
+        angle=Section("angle", inch(random.choice(("3/4", "1", "3/2"))), inch(random.choice(("5/2", "7/2", "11/2")))),
     )
 
 
@@ -138,7 +146,7 @@ def built(yard: Yard) -> Built:
 
 def unjoined(yard: Yard) -> Built:
     """The parts of a yard's frame alone: what fastens them takes longer to work out than all else."""
-    with patch.object(fitter.frame, "joints", lambda parts, project: ()):
+    with patch.object(fitter.frame, "joints", lambda parts, project, *, joined: ()):
         return built(yard)
 
 
