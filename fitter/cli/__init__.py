@@ -15,6 +15,7 @@ from typing import Annotated
 import typer
 
 from fitter.cli.buy_flags import buy
+from fitter.cli.catalogue_flags import cushions
 from fitter.cli.cut_flags import cuts
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
@@ -38,6 +39,16 @@ class Paper(str, Enum):  # noqa: UP042 - typer shows the members of a str enumer
     A3 = "A3"
     LETTER = "Letter"
     TABLOID = "Tabloid"
+
+
+class Filling(str, Enum):  # noqa: UP042 - as above
+    """What may take up the room that is left."""
+
+    NONE = "none"
+    SHELF = "shelf"
+    ARM = "arm"
+    EASE = "ease"
+    ANY = "any"
 
 
 class Fraction(str, Enum):  # noqa: UP042 - as above
@@ -71,6 +82,17 @@ def _layouts(value: object) -> int:
     return int(text)
 
 
+_MOST_BOUGHT = 1000
+
+
+def _bought(value: object) -> int:
+    text = str(value)
+    if not (text.isascii() and text.isdigit() and int(text[:9]) <= _MOST_BOUGHT):
+        message = f"`{text}` is not a whole number from 0 to {_MOST_BOUGHT}"
+        raise typer.BadParameter(message)
+    return int(text)
+
+
 def _seconds(value: float | None) -> float | None:
     if value is not None and not (isfinite(value) and value > 0):
         message = f"{value:g} is not a number of seconds above zero"
@@ -86,6 +108,10 @@ Quiet = Annotated[bool, typer.Option("--quiet", help="Show no progress.")]
 Seconds = Annotated[
     float | None,
     typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
+]
+Fill = Annotated[
+    Filling | None,
+    typer.Option("--fill", help="Fill the room that is left, whatever the file says.", show_default=False),
 ]
 Finest = Annotated[Fraction | None, typer.Option("--denominator", help="Finest fraction of an inch.")]
 
@@ -142,6 +168,17 @@ def fit(
         int,
         typer.Option(parser=_layouts, metavar="N", help=f"Give the N best layouts that differ, up to {_MOST_LAYOUTS}."),
     ] = 1,
+    only_owned: Annotated[bool, typer.Option("--only-owned", help="Buy no cushion: make the most of the shed.")] = False,
+    buy_at_most: Annotated[
+        int | None,
+        typer.Option(
+            parser=_bought,
+            metavar="N",
+            help="Buy N cushions at most; with --only-owned: tell what 1, 2, … N would bring.",
+            show_default=False,
+        ),
+    ] = None,
+    fill: Fill = None,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
     no_plan: NoPlan = False,
     denominator: Finest = None,
@@ -157,7 +194,10 @@ def fit(
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
-        return fit_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layouts))
+        silent = _silent(quiet, json)
+        filling = fill.value if fill else None
+        call = Call(file, json, folder, time, paper, finest, silent, layouts, only_owned, buy_at_most, fill=filling)
+        return fit_file(call)
 
     run(work, as_json=json, debug=debug)
 
@@ -175,6 +215,7 @@ def parts(
         typer.Option(file_okay=False, help="Folder for the drawings; the current one if not said.", show_default=False),
     ] = None,
     time: Seconds = None,
+    fill: Fill = None,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the drawings.")] = None,
     no_plan: NoPlan = False,
     denominator: Finest = None,
@@ -190,13 +231,42 @@ def parts(
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
-        return frame_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layout))
+        filling = fill.value if fill else None
+        return frame_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layout, fill=filling))
+
+    run(work, as_json=json, debug=debug)
+
+
+@app.command()
+def variants(
+    file: File,
+    json: Json = False,
+    out: Annotated[
+        Path | None, typer.Option(file_okay=False, help="Folder for a page of drawings.", show_default=False)
+    ] = None,
+    time: Seconds = None,
+    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the page.")] = None,
+    denominator: Finest = None,
+    quiet: Quiet = False,
+    debug: Debug = False,
+) -> None:
+    """Fit, then build the plan at neighbouring sizes for other rooms, and tell what changes."""
+
+    def work() -> int:
+        # As above.
+        from fitter.cli.calls import ProjectCall
+        from fitter.cli.variants import variants_of
+
+        finest = int(denominator.value) if denominator else 16
+        paper = sheet.value if sheet else None
+        return variants_of(ProjectCall(file, json, out, time, paper, finest, _silent(quiet, json)))
 
     run(work, as_json=json, debug=debug)
 
 
 app.command()(cuts)
 app.command()(buy)
+app.command()(cushions)
 
 
 def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:

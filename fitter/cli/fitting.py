@@ -12,11 +12,13 @@ from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
+from fitter.domain.owned import BUY_AT_MOST, ONLY_OWNED, Buying, limited
 from fitter.domain.project import Project
 from fitter.project import ProjectError, read_project
 from fitter.report.document import fit_document, written
 from fitter.report.words import stamp, teller
 from fitter.workflow.fitting import fit
+from fitter.workflow.owning import buying
 
 CODES = {
     Verdict.PROVEN: PROVEN,
@@ -30,9 +32,17 @@ CODES = {
 
 @dataclass(frozen=True)
 class Call(ProjectCall):
-    """The same, and how many different layouts are wanted."""
+    """The same, how many different layouts are wanted, and what the command line says of buying cushions.
+
+    Args:
+        layouts: how many.
+        only_owned: whether none is bought.
+        buy_most: how many may be bought at most; with `only_owned` what that would bring is told beside it.
+    """
 
     layouts: int = 1
+    only_owned: bool = False
+    buy_most: int | None = None
 
 
 def fit_file(call: Call) -> int:
@@ -45,18 +55,23 @@ def fit_file(call: Call) -> int:
         The exit code.
     """
     try:
-        project = read_project(call.file)
+        project = call.asked(read_project(call.file))
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
+    said, project = project, _limited(call, project)
     found = solved(project, call.limit, call.layouts, silent=call.silent)
+    more: Buying | None = None
+    if call.only_owned and call.buy_most is not None:
+        more, wrong = buying(said, found, call.buy_most, lambda p: solved(p, call.limit, 1, silent=call.silent))
+        found = wrong or found
     if call.as_json:
-        print(written(fit_document(project, found)))
+        print(written(fit_document(project, found, more)))
     elif found.verdict is not Verdict.FAULT:
         # A document needs none of the terminal's libraries.
         from fitter.report.tables import print_fit
         from fitter.report.terminal import result
 
-        print_fit(result(), project, found, call.denominator)
+        print_fit(result(), project, found, call.denominator, more)
     if found.verdict is Verdict.FAULT:
         from fitter.report.fault import bundle
         from fitter.report.terminal import aside
@@ -64,7 +79,21 @@ def fit_file(call: Call) -> int:
         aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
     elif found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
         return WRONG
-    return INTERRUPTED if found.interrupted else CODES[found.verdict]
+    return _code(found, more)
+
+
+def _limited(call: Call, project: Project) -> Project:
+    """The project with what the command line says of buying."""
+    if call.only_owned:
+        return limited(project, 0, ONLY_OWNED)
+    return project if call.buy_most is None else limited(project, call.buy_most, BUY_AT_MOST)
+
+
+def _code(found: FitResult, more: Buying | None) -> int:
+    if found.interrupted or (more is not None and more.interrupted):
+        return INTERRUPTED
+    code = CODES[found.verdict]
+    return TIME_UP if more is not None and not more.closed and code in (PROVEN, NO_FIT) else code
 
 
 def solved(project: Project, limit: float | None, layouts: int, *, silent: bool) -> FitResult:

@@ -37,7 +37,7 @@ def frame_file(call: Call) -> int:
         The exit code.
     """
     try:
-        project = read_project(call.file)
+        project = call.asked(read_project(call.file))
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
     fit = solved(project, call.limit, call.layout, silent=call.silent)

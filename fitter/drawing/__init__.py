@@ -6,7 +6,7 @@ import os
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from fitter.drawing.album import plan_pages
+from fitter.drawing.album import named_pages, plan_pages
 from fitter.drawing.block import Heading
 from fitter.drawing.boards_pages import board_pages, saw_pages
 from fitter.drawing.frame import frame_pages
@@ -19,6 +19,7 @@ __all__ = [
     "Page",
     "board_pages",
     "frame_pages",
+    "named_pages",
     "plan_page",
     "plan_pages",
     "saw_pages",

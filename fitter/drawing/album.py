@@ -70,7 +70,11 @@ def _caption(project: Project, layouts: Sequence[LayoutResult], shown: LayoutRes
 
 
 def overview_pages(
-    project: Project, layouts: Sequence[LayoutResult], shown: Sequence[LayoutResult], sheet: str
+    project: Project,
+    layouts: Sequence[LayoutResult],
+    shown: Sequence[LayoutResult],
+    sheet: str,
+    names: Sequence[str] = (),
 ) -> tuple[Page, ...]:
     """Small pictures of layouts, at one scale a page, each with what the objectives count.
 
@@ -79,6 +83,7 @@ def overview_pages(
         layouts: all that there are, best first.
         shown: those to show.
         sheet: name of the paper; it lies or stands, whichever gives the larger scale.
+        names: of all layouts, where each has one; what differs from the best is then not told.
 
     Returns:
         One page, or as many as it takes.
@@ -86,7 +91,7 @@ def overview_pages(
     Raises:
         ValueError: no such sheet, or the room is too large for the smallest usual scale.
     """
-    found = (next(_grids(project, layouts, shown, paper), None) for paper in sheets(project.unit.imperial, sheet))
+    found = (next(_grids(project, layouts, shown, paper, names), None) for paper in sheets(project.unit.imperial, sheet))
     pages = [page for page in found if page is not None]
     if pages:
         return (min(pages, key=lambda page: page.denominator),)
@@ -95,11 +100,35 @@ def overview_pages(
         raise ValueError(message)
     half = ceil(len(shown) / 2)
     parts = (shown[:half], shown[half:])
-    return tuple(page for part in parts for page in overview_pages(project, layouts, part, sheet))
+    return tuple(page for part in parts for page in overview_pages(project, layouts, part, sheet, names))
+
+
+def named_pages(
+    project: Project, layouts: Sequence[LayoutResult], names: Sequence[str], *, sheet: str | None = None
+) -> tuple[Page, ...]:
+    """Layouts that were found for different questions in one room, side by side, each with a name.
+
+    Args:
+        project: the room, title and note.
+        layouts: ranked from 1; at least one.
+        names: one for each.
+        sheet: name of a paper that must be used; None for the smallest that shows them all on one page.
+
+    Raises:
+        ValueError: no such sheet, or the room is too large for the smallest usual scale.
+    """
+    usual = dict.fromkeys(paper.name.split()[0] for paper in sheets(project.unit.imperial))
+    papers = list(usual) if sheet is None else [sheet]
+    found = [overview_pages(project, layouts, layouts, paper, names) for paper in papers]
+    return min(found, key=len)
 
 
 def _grids(
-    project: Project, layouts: Sequence[LayoutResult], shown: Sequence[LayoutResult], paper: Sheet
+    project: Project,
+    layouts: Sequence[LayoutResult],
+    shown: Sequence[LayoutResult],
+    paper: Sheet,
+    names: Sequence[str] = (),
 ) -> Iterator[Page]:
     """Pages that work on a paper, largest scale first, fewest columns first.
 
@@ -115,7 +144,13 @@ def _grids(
             grids = [grid for grid in grids if grid.may_hold(project, scale)]
             pictures = [_picture(project, each.layout, scale) for each in shown] if grids else []
             for grid in grids:
-                captions = [_lines(project, layouts, each, grid.wide - 2 * _PAD, full=full) for each in shown]
+                width = grid.wide - 2 * _PAD
+                captions = [
+                    _named(each, names[each.rank - 1], width, project)
+                    if names
+                    else _lines(project, layouts, each, width, full=full)
+                    for each in shown
+                ]
                 if grid.holds(pictures, captions):
                     count = f"{len(layouts)} layouts side by side, best first"
                     part = f"layouts {shown[0].rank} to {shown[-1].rank} of {len(layouts)} side by side"
@@ -164,6 +199,12 @@ def _lines(
         lines.append("differs: " + "; ".join(differs))
     head = f"{shown.rank}   {_counted(layout.seats, 'seat', 'seats')}"
     return head, tuple(part for line in lines for part in wrap(line, SMALL, width))
+
+
+def _named(shown: LayoutResult, name: str, width: float, project: Project) -> Caption:
+    """The same where each layout has a name: that comes first, and nothing is told of what differs."""
+    head, told = _lines(project, (shown,), shown, width, full=False)
+    return head, (*wrap(name, SMALL, width), *told)
 
 
 def _counted(number: int, one: str, many: str = "") -> str:

@@ -10,7 +10,9 @@ from shapely.geometry import LineString, Point, Polygon
 
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Box, Layout, Run, Side
+from fitter.domain.project import Project
 from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain, draw_span
+from fitter.drawing.corners import overhang
 from fitter.drawing.draft import Draft
 from fitter.drawing.metrics import text_width
 from fitter.drawing.page import SMALL, Segment
@@ -25,16 +27,17 @@ _HAIR = 0.3  # so far within the ends of a chain it is looked what lies behind, 
 _SHOWN = 4.0  # a gap at the edge that is narrower on paper is only written, mm
 
 
-def draw_measures(draft: Draft, room: Room, layout: Layout, view: View) -> None:
+def draw_measures(draft: Draft, project: Project, layout: Layout, view: View) -> None:
     """Draw all chains, those of the furniture nearest to it, those of the room outside them."""
+    room = project.room
     foot = _extent(layout.footprint)
     draft.foresee(ray for edge in room.edges for ray in _rays(room, edge, view))
     if layout.pose.edge is None:
         _from_the_edges(draft, room, layout, view)
     for run in layout.runs:
         _run_chain(draft, room, layout, run, foot, view)
-    if len(layout.runs) == 1:
-        _depth_chain(draft, room, layout, foot, view)
+    if len(layout.runs) == 1 or (len(layout.runs) == 2 and layout.gap):
+        _depth_chain(draft, project, layout, foot, view)
     if layout.pose.edge is None:
         _overall_chain(draft, room, layout, foot, view)
     else:
@@ -59,7 +62,7 @@ def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, vi
         spots = [layout.pose.to_room(x, foot.y0) for x in places]
         lengths, labels = _parts(places, run, run.deck.x0, run.deck.x1, view)
     else:
-        top = max(end.box.y1 for end in layout.ends if end.run is run.side)
+        top = max(box.y1 for box in _last(layout, run))
         places = _stations(layout, run, [*_from_edge(layout, run, foot.y0, top, view), foot.y0, top], view)
         low = run.side is Side.RIGHT
         spots = [layout.pose.to_room(foot.x0 if low else foot.x1, y) for y in places]
@@ -70,6 +73,12 @@ def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, vi
     chain = Chain(feet, towards(feet[0], feet[-1]), tuple(lengths), tuple(labels))
     base, first = _beyond(room, chain, view)
     draw_chain(draft, chain, base, first)
+
+
+def _last(layout: Layout, run: Run) -> list[Box]:
+    """What stands beyond the last module of an arm."""
+    standing = (*layout.ends, *layout.built_fills)
+    return [thing.box for thing in standing if thing.run is run.side]
 
 
 def _from_edge(layout: Layout, run: Run, low: Length, high: Length, view: View) -> list[Length]:
@@ -87,6 +96,9 @@ def _stations(layout: Layout, run: Run, outer: Sequence[Length], view: View) -> 
     main = run.side is Side.MAIN
     start, end = (run.deck.x0, run.deck.x1) if main else (run.deck.y0, run.deck.y1)
     places = [*outer, start, end]
+    for fill in layout.built_fills:
+        if fill.run is run.side:
+            places += [fill.box.x0, fill.box.x1] if main else [fill.box.y0, fill.box.y1]
     for module in layout.corners:
         if main:
             places += [module.box.x0, module.box.x1]
@@ -135,16 +147,21 @@ def _beyond(room: Room, chain: Chain, view: View) -> tuple[float, float]:
     return (reach, FIRST) if reach <= _NEAR else (0.0, _BEHIND)
 
 
-def _depth_chain(draft: Draft, room: Room, layout: Layout, foot: Box, view: View) -> None:
-    """Off the edge, back panel and deck of a straight run, beyond its high end."""
-    run = layout.runs[0]
+def _depth_chain(draft: Draft, project: Project, layout: Layout, foot: Box, view: View) -> None:
+    """Off the edge, back panel and deck of the main run, beyond an end without an arm.
+
+    The deck is divided where cushions begin and where the wood ends below them.
+    """
+    run, low = layout.runs[0], layout.hand is Side.LEFT
     lowest = ZERO if layout.pose.edge is not None else foot.y0
-    places = sorted({lowest, foot.y0, run.deck.y0, run.deck.y1})
-    feet = tuple(view.exact(layout.pose.to_room(foot.x1, y)) for y in places)
-    lengths = tuple(b - a for a, b in pairwise(places))
+    front = run.deck.y1 - overhang(project)
+    places = sorted({lowest, foot.y0, run.deck.y0, run.deck.y0 + layout.gap, front, run.deck.y1}, reverse=low)
+    x = foot.x0 if low else foot.x1
+    feet = tuple(view.exact(layout.pose.to_room(x, y)) for y in places)
+    lengths = tuple(abs(b - a) for a, b in pairwise(places))
     labels = tuple(view.written(length, feet=False) for length in lengths)
     chain = Chain(feet, towards(feet[0], feet[-1]), lengths, labels)
-    base, first = _beyond(room, chain, view)
+    base, first = _beyond(project.room, chain, view)
     draw_chain(draft, chain, base, first)
 
 

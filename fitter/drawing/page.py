@@ -33,6 +33,7 @@ class Dash(Enum):
 
     SOLID = ()
     HIDDEN = (1.8, 0.9)
+    SHORT = (0.8, 0.5)
     LONG = (6.0, 1.5)
     CENTRE = (7.0, 1.2, 0.8, 1.2)
     DOTTED = (0.5, 1.1)
@@ -59,7 +60,9 @@ class Role(StrEnum):
     HOLE = "hole"
     BACK = "back panel"
     END = "end"
+    SHELF = "shelf or wide arm"
     POST = "post"
+    BOARD = "angle board"
     RAIL = "rail"
     SPLIT = "split"
     LEADER = "leader"

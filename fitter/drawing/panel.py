@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Face, Layout, Side
+from fitter.domain.owned import shed
 from fitter.domain.project import Project
 from fitter.domain.wishes import Shape
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading
@@ -48,7 +49,7 @@ def key_block(project: Project, layout: Layout, view: View) -> Built:
     """The box that explains the signs that occur."""
     block = Block()
     block.write("Key", MEDIUM)
-    for sign in signs(project.room, layout, view):
+    for sign in signs(project, layout, view):
         _sign_row(block, sign)
     return block.closed()
 
@@ -73,6 +74,9 @@ def cushion_block(project: Project, layout: Layout) -> Built:
         block.write(f"{letter}{row.used} × {row.cushion}" + (f", {row.buy} to buy" if row.buy else ""))
         size = " × ".join(written(length, feet=False) for length in kinds[row.cushion].size)
         block.write(f"{size}{_turned(layout, row.cushion)}")
+    for row in shed(project, layout):
+        if row.over:
+            block.told(f"left over: {row.over} of {row.cushion}")
     for run in layout.runs:
         count = f"{run.count} module{'s' if run.count > 1 else ''} of {written(run.pitch, feet=False)}"
         block.write(f"{SIDE_LETTER[run.side]}  {_run_name(layout, run.side)}: {count}")

@@ -9,6 +9,7 @@ from fitter.domain.layout import Layout, Run
 from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, arrange, placed_inside
 from fitter.drawing.block import title_block
+from fitter.drawing.corners import name_gap
 from fitter.drawing.draft import Draft
 from fitter.drawing.ground import draw_low, draw_room, name_corners, name_things
 from fitter.drawing.measures import draw_measures
@@ -129,12 +130,13 @@ def draw_plan(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...
     room, view, draft = project.room, View(scale.denominator, project.unit), Draft()
     draw_ways(draft, room, layout, view)
     draw_room(draft, room, view)
-    draw_seats(draft, layout, view)
+    draw_seats(draft, project, layout, view)
     draw_low(draft, room, view)
     name_corners(draft, room, view)
-    draw_measures(draft, room, layout, view)
+    draw_measures(draft, project, layout, view)
     name_narrows(draft, room, layout, view)
     name_seats(draft, layout, view)
+    name_gap(draft, layout, view)
     name_things(draft, room, view)
     name_ways(draft, room, layout, view)
     return tuple(draft.items)

@@ -7,9 +7,13 @@ from collections.abc import Iterator
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
-from fitter.domain.layout import Box, Layout, Module, ModuleLine, Rail, Side
+from fitter.domain.corner_words import notch_told
+from fitter.domain.layout import Face, Layout, Module, ModuleLine, Rail, Side
+from fitter.domain.project import Project
 from fitter.domain.wishes import EndKind, Shape
+from fitter.drawing.corners import bare_strips, draw_gap, draw_posts, overhang
 from fitter.drawing.draft import Draft
+from fitter.drawing.fills import draw_fills, name_fills
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot, Text
 from fitter.drawing.texts import within
 from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
@@ -18,20 +22,19 @@ _WOOD = 0.88
 LINE = 4.2  # from one line of a tag to the next, mm
 _BEYOND = 1.5  # so far a split is drawn past the wood, mm
 SPLIT = Dash.LONG
-_VISIBLE = 0.8  # a strip that is narrower on paper is told in the panel only, mm
 SIDE_LETTER = {Side.MAIN: "M", Side.LEFT: "L", Side.RIGHT: "R"}
 
 
-def draw_seats(draft: Draft, layout: Layout, view: View) -> None:
+def draw_seats(draft: Draft, project: Project, layout: Layout, view: View) -> None:
     """Draw all parts, from the floor up: leg room, wood, cushions, then the rails seen through them."""
     draft.occupy(*(Polygon(view.ring(layout.pose, box)) for box in layout.footprint))
     for run in layout.runs:
         draft.add(Area(view.ring(layout.pose, run.legroom), None, Role.LEGROOM, Pen.FINE, Dash.DOTTED))
     draw_shape(draft, layout, view)
+    over = overhang(project)
     for rail in layout.rails:
-        draft.add(*_rail(layout, rail, view))
-    for post in layout.posts:
-        draft.add(Area(view.ring(layout.pose, post.box), 0.0, Role.POST, Pen.FINE))
+        draft.add(*_rail(layout, rail, view, covered=bool(over) and rail.face is Face.FRONT))
+    draw_posts(draft, project, layout, view)
     for split in layout.splits:
         draft.add(Line(_split(layout, split, view), Pen.WIDE, Role.SPLIT, SPLIT))
 
@@ -57,8 +60,10 @@ def draw_shape(draft: Draft, layout: Layout, view: View) -> None:
     for end in layout.ends:
         grey = _WOOD if end.kind is EndKind.ARMED else 1.0
         draft.add(Area(view.ring(layout.pose, end.box), grey, Role.END, Pen.MEDIUM))
+    draw_fills(draft, layout, view)
     for module in layout.modules:
         draft.add(*_place(layout, module, view))
+    draw_gap(draft, layout, view)
 
 
 def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
@@ -69,14 +74,15 @@ def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
         return
     if module.cover:
         yield Area(place, 1.0, Role.CUSHION, Pen.FINE)
-        bare = unary_union([Polygon(view.ring(layout.pose, strip)) for strip in bare_strips(module, view)])
+        bare = unary_union([Polygon(view.ring(layout.pose, strip)) for strip in bare_strips(layout, module, view)])
         yield from (Line(stroke, Pen.FINE, Role.BARE) for stroke in hatching(bare, gap=1.6, rising=False))
     yield from _cushion(layout, module, view)
 
 
 def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
     """The cushion with its rounded rim, what is cut from it, and lines between the seats of one that has several."""
-    cut = Polygon(view.ring(layout.pose, module.notch.box)) if module.notch else Polygon()
+    boxes = module.notch.cut if module.notch else ()
+    cut = unary_union([Polygon(view.ring(layout.pose, box)) for box in boxes])
     body = Polygon(view.ring(layout.pose, module.cover or module.box)).difference(cut)
     soft = body.buffer(-1.6, join_style="mitre").buffer(1.0, quad_segs=4)
     yield Area(ring_of(body), 1.0, Role.CUSHION, Pen.MEDIUM)
@@ -86,13 +92,6 @@ def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area
     if module.notch:
         yield Area(ring_of(cut), 1.0, Role.NOTCH, Pen.FINE)
         yield from (Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
-
-
-def bare_strips(module: Module, view: View) -> tuple[Box, ...]:
-    """What a corner cushion leaves uncovered, as far as it can be seen at a scale."""
-    return tuple(
-        strip for strip in module.bare if min(view.of(strip.x1 - strip.x0), view.of(strip.y1 - strip.y0)) > _VISIBLE
-    )
 
 
 def _between_seats(layout: Layout, module: Module, view: View) -> Iterator[tuple[Spot, Spot]]:
@@ -111,12 +110,18 @@ def _share(start: Spot, end: Spot, share: float) -> Spot:
     return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
-def _rail(layout: Layout, rail: Rail, view: View) -> list[Line]:
-    """Two hidden lines along the rail; its ends butt on posts or ends and need no line."""
+def _rail(layout: Layout, rail: Rail, view: View, *, covered: bool) -> list[Line]:
+    """Two hidden lines along the rail; its ends butt on posts or ends and need no line.
+
+    Where cushions come forward over the front of the wood (`covered`), that front is drawn wider.
+    """
     a, b, c, d = view.ring(layout.pose, rail.box)
     lengthwise = rail.box.x1 - rail.box.x0 >= rail.box.y1 - rail.box.y0
-    pairs = ((a, b), (d, c)) if lengthwise else ((b, c), (a, d))
-    return [Line(pair, Pen.FINE, Role.RAIL, Dash.HIDDEN) for pair in pairs]
+    low, high = ((a, b), (d, c)) if lengthwise else ((a, d), (b, c))
+    front = low if rail.run is Side.LEFT else high
+    return [
+        Line(pair, Pen.WIDE if covered and pair is front else Pen.FINE, Role.RAIL, Dash.HIDDEN) for pair in (low, high)
+    ]
 
 
 def kind_letters(layout: Layout) -> dict[str, str]:
@@ -155,6 +160,7 @@ def name_seats(draft: Draft, layout: Layout, view: View) -> None:
         _name_notch(draft, layout, module, view)
     for module in layout.corners:
         _name_bare(draft, layout, module, view)
+    name_fills(draft, layout, view)
 
 
 def _corner_within(draft: Draft, layout: Layout, module: Module, view: View) -> list[Text]:
@@ -174,10 +180,12 @@ def _corner_within(draft: Draft, layout: Layout, module: Module, view: View) -> 
 
 
 def _notch_sizes(module: Module, view: View) -> tuple[str, str]:
-    """The size of a notch, along the main run first, in one line and in two."""
+    """The size of a notch in one line, and in several."""
     assert module.notch is not None
-    along, across = (view.written(size, feet=False) for size in (module.notch.along_x, module.notch.along_y))
-    return f"{along} × {across}", f"{along} ×\n{across}"
+    told = notch_told(module.notch, lambda size: view.written(size, feet=False))
+    if module.notch.depth is None:
+        return told, told.replace(" × ", " ×\n")
+    return told, told.replace(" deep along ", " deep\nalong ").replace(" and ", "\nand ")
 
 
 def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> None:
@@ -188,7 +196,7 @@ def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> Non
 
 def _name_bare(draft: Draft, layout: Layout, module: Module, view: View) -> None:
     """The sizes of the strips that the corner cushion leaves uncovered, along the main run first."""
-    strips = bare_strips(module, view)
+    strips = bare_strips(layout, module, view)
     if not strips:
         return
     sizes = [" × ".join(view.written(s, feet=False) for s in (b.x1 - b.x0, b.y1 - b.y0)) for b in strips]

@@ -8,14 +8,20 @@ from dataclasses import dataclass
 from shapely.geometry import Point, Polygon, box
 
 from fitter.domain.layout import Layout
+from fitter.domain.wishes import FillKind
+from fitter.domain.notching import angle_boards
+from fitter.domain.project import Project
+from fitter.drawing.corners import BOARD, bare_strips, low_post, overhang, visible_gap
 from fitter.drawing.ground import edge_sign, reach_sign
 from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
-from fitter.drawing.seats import SPLIT, bare_strips
+from fitter.drawing.seats import SPLIT
 from fitter.drawing.view import View, hatching, ring_of
 from rooms.lengths import ZERO
 from rooms.room import EdgeKind, Height, Room, Swing
 
 _LONG = 13.0
+_RING = ((0.0, -1.7), (_LONG, -1.7), (_LONG, 1.7), (0.0, 1.7))
+_WIDE_ARM = 0.88
 
 
 @dataclass(frozen=True)
@@ -34,9 +40,9 @@ _EDGES = {
 }
 
 
-def signs(room: Room, layout: Layout, view: View) -> tuple[Sign, ...]:
+def signs(project: Project, layout: Layout, view: View) -> tuple[Sign, ...]:
     """The signs that can be seen at a scale, edges first."""
-    return (*_edge_signs(room), *_room_signs(room), *_wood_signs(layout, view))
+    return (*_edge_signs(project.room), *_room_signs(project.room), *_wood_signs(project, layout, view))
 
 
 def _edge_signs(room: Room) -> Iterator[Sign]:
@@ -87,6 +93,11 @@ def _special_obstacles(room: Room) -> Iterator[tuple[Iterable[Item], str]]:
         yield (Area(ring_of(shape), None, Role.PANEL, Pen.HEAVY), *lines), "hole in the ground"
 
 
+def _slatted() -> tuple[Item, ...]:
+    strokes = (Line(((0.0, y), (_LONG, y)), Pen.FINE, Role.PANEL) for y in (-0.6, 0.6))
+    return (Area(_RING, 1.0, Role.PANEL, Pen.MEDIUM), *strokes)
+
+
 def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
     shape = box(0.0, -1.6, _LONG, 1.6)
     ring = tuple((x, y) for x, y in shape.exterior.coords[:-1])
@@ -94,18 +105,33 @@ def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
     return (Area(ring, None, Role.PANEL, Pen.MEDIUM), *strokes)
 
 
-def _wood_signs(layout: Layout, view: View) -> Iterator[Sign]:
+def _wood_signs(project: Project, layout: Layout, view: View) -> Iterator[Sign]:
     yield Sign((_stroke(Pen.FINE, Dash.DOTTED),), "leg room kept free")
     if layout.rails:
         yield Sign((_stroke(Pen.FINE, Dash.HIDDEN, 0.8), _stroke(Pen.FINE, Dash.HIDDEN, -0.8)), "rail below")
     if layout.posts:
         ring = ((5.5, -1.0), (7.5, -1.0), (7.5, 1.0), (5.5, 1.0))
         yield Sign((Area(ring, 0.0, Role.PANEL),), "post")
+        if layout.corner is not None and not layout.corner.tall:
+            ring = ((4.9, -1.6), (8.1, -1.6), (8.1, 1.6), (4.9, 1.6))
+            yield Sign(tuple(low_post(ring, Role.PANEL)), "corner post that ends under the seat")
+    if angle_boards(layout, project.frame, project.mark):
+        boards = (
+            ((4.5, -1.6), (8.5, -1.6), (8.5, -0.8), (4.5, -0.8)),
+            ((4.5, -0.8), (5.3, -0.8), (5.3, 1.8), (4.5, 1.8)),
+        )
+        yield Sign(tuple(Area(ring, BOARD, Role.PANEL, Pen.FINE) for ring in boards), "boards that hold the backs")
+    if overhang(project) and layout.rails:
+        yield Sign((_stroke(Pen.WIDE, Dash.HIDDEN),), "front of the wood, under the cushions")
+    if any(fill.kind is FillKind.SHELF for fill in layout.fills):
+        yield Sign(_slatted(), "slatted shelf")
+    if any(fill.kind is FillKind.ARM for fill in layout.fills):
+        yield Sign((Area(_RING, _WIDE_ARM, Role.PANEL, Pen.MEDIUM),), "wide arm")
     if layout.splits:
         yield Sign((_stroke(Pen.WIDE, SPLIT),), "comes apart here")
     if layout.notches:
         yield Sign(_hatched(0.8, rising=False), "notch in the cushion")
-    if any(bare_strips(module, view) for module in layout.modules):
+    if visible_gap(layout, view) or any(bare_strips(layout, module, view) for module in layout.modules):
         yield Sign(_hatched(1.6, rising=False), "place left uncovered")
     if any(module.seats > 1 for module in layout.modules):
         yield Sign((_stroke(Pen.FINE, Dash.CENTRE),), "between two seats")

@@ -14,6 +14,7 @@ from fitter.domain.notching import CutCushion, cut_cushions, notch_ring
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.report.board_costs import boards_entry
+from fitter.report.fills import fill_entries
 from fitter.report.setting import purchases
 from fitter.report.shed import leftover_entries
 from fitter.report.words import teller
@@ -72,6 +73,7 @@ def layout_entry(project: Project, result: FitResult, shown: LayoutResult) -> Do
         "overhang": number(project.frame.overhang.ceil_to(project.mark), unit),
         **_seating(project, layout),
         **_timber(layout, unit),
+        **_filled(layout, unit),
         **_carried(project, layout),
         "routes": [
             {
@@ -113,6 +115,13 @@ def _gaps(project: Project, layout: Layout) -> list[Document]:
         {"corner": gap.corner, "edge": gap.edge, "distance": number(gap.length.round_to(project.mark), project.unit)}
         for gap in gaps
     ]
+
+
+def _filled(layout: Layout, unit: Unit) -> Document:
+    """What fills the room that is left; told where anything does."""
+    if not (layout.fills or layout.eased):
+        return {}
+    return fill_entries(layout, lambda length: number(length, unit), lambda box: _outline(layout, unit, box))
 
 
 def _bought(project: Project, layout: Layout) -> Document:

@@ -9,15 +9,20 @@ from textwrap import wrap
 from rich.console import Console
 from rich.table import Table
 
+from fitter.domain.corner_words import SEAMS, corner_told
 from fitter.domain.differences import differences
 from fitter.domain.findings import Finding
-from fitter.domain.layout import Verdict
+from fitter.domain.layout import Layout, Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
+from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.report import rows
 from fitter.report.board_costs import boards_told
+from fitter.report.fills import fill_notes, fill_rows
+from fitter.report.more_bought import BUYING_HEADS, BUYING_RIGHT, buying_lines, buying_rows
 from fitter.report.reason import grounds, reason
 from fitter.report.setting import ground_notes, setting_out
+from fitter.report.shed import limit_line, shed_lines
 from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verdict_line
 
 _RIGHT = (
@@ -30,7 +35,9 @@ _TIE = "\ue000"
 """Stands for a blank within a length while lines are broken, so that no length is."""
 
 
-def print_fit(console: Console, project: Project, result: FitResult, denominator: int = 16) -> None:
+def print_fit(
+    console: Console, project: Project, result: FitResult, denominator: int = 16, buying: Buying | None = None
+) -> None:
     """Print the verdict with the layouts that belong to it, or the reason why there is none.
 
     Args:
@@ -38,23 +45,37 @@ def print_fit(console: Console, project: Project, result: FitResult, denominator
         project: what was asked.
         result: not a `fault`, whose layout must not be shown.
         denominator: finest fraction of an inch.
+        buying: what buying cushions would bring; None where that was not asked.
     """
     tell = teller(project.unit, denominator)
     console.print(project.title, style="bold")
     if project.note:
         say(console, project.note)
     say(console, verdict_line(result, project, tell))
+    if limit := limit_line(project):
+        say(console, limit)
     if len(result.layouts) > 1:
         _print_summary(console, project, result, tell)
     for shown in result.layouts:
         _print_layout(console, project, result, shown, denominator)
     if result.clash:
         _print_clash(console, project, result, tell)
+    if buying is not None:
+        _print_buying(console, project, buying)
     print_table(console, ("obstacle", "what it asks for"), ground_notes(project, tell) if result.layouts else ())
     print_findings(console, project.findings)
     if result.layouts:
         console.print()
         console.print(f"{SAFETY}.")
+
+
+def _print_buying(console: Console, project: Project, buying: Buying) -> None:
+    """What each further cushion brings, none bought first."""
+    print_table(console, BUYING_HEADS, buying_rows(project, buying), BUYING_RIGHT)
+    if lines := list(buying_lines(project, buying)):
+        console.print()
+    for line in lines:
+        say(console, line)
 
 
 def _print_clash(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
@@ -90,19 +111,43 @@ def _print_layout(console: Console, project: Project, result: FitResult, shown: 
     for line in boards_told(shown, tell):
         say(console, line)
     print_table(console, ("run", "cushion", "count", "pitch", "length", "end"), rows.runs(layout, tell))
-    print_table(console, ("corner place", "cushion", "notch", "left bare"), rows.corners(layout, cut))
+    _print_corners(console, project, layout, cut)
+    print_table(console, ("beyond the", "stands", "wide", "deep", "stopped by"), fill_rows(project, layout, cut))
+    for line in fill_notes(project, layout, cut):
+        say(console, line)
     print_table(console, ("rail of", "line", "bay", "pieces", "length"), rows.rails(layout, cut))
     print_table(console, ("post of", "line", "pieces", "where"), rows.posts(layout))
     print_table(console, ("carried in", "modules", "length"), rows.pieces(layout, tell))
     print_table(console, ("cushion", "used", "own", "to buy", "each", "cost"), rows.cushions(project, layout))
+    if left := list(shed_lines(project, layout)):
+        console.print()
+    for line in left:
+        say(console, line)
     print_table(console, ("route", "asked", "found", "door"), rows.routes(project, layout, tell))
 
 
-def print_table(console: Console, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
-    """Print rows below heads, after a blank line; nothing without rows."""
+def _print_corners(console: Console, project: Project, layout: Layout, cut: Teller) -> None:
+    """What holds the backs where runs meet, what lies there, and what the cushions lose for it."""
+    told = list(corner_told(layout, project.frame.overhang.ceil_to(project.mark), cut))
+    if told:
+        console.print()
+    for line in told:
+        say(console, line)
+    print_table(console, ("corner place", "treatment", "cushion", "notch", "left bare"), rows.corners(layout, cut))
+    print_table(console, ("cut from", "foam cut away", "sides cut", "zip"), rows.foam(project, layout))
+    if layout.notches:
+        console.print()
+        for line in (*rows.zips(project, layout), SEAMS):
+            say(console, line)
+
+
+def print_table(
+    console: Console, heads: Sequence[str], rows: Iterable[Sequence[str]], right: Sequence[str] = _RIGHT
+) -> None:
+    """Print rows below heads, after a blank line; nothing without rows. Columns of `right` end alike."""
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
     for head in heads:
-        table.add_column(head, justify="right" if head in _RIGHT else "left", header_style="bold")
+        table.add_column(head, justify="right" if head in right else "left", header_style="bold")
     for row in rows:
         table.add_row(*(_WITHIN.sub(_TIE, cell) for cell in row))
     if table.row_count:

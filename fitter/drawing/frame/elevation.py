@@ -173,6 +173,7 @@ def _lengths(draft: Draft, elevation: Elevation, view: View) -> None:
     here = (elevation.side, elevation.face)
     boxes = [rail.box for rail in elevation.layout.rails if (rail.run, rail.face) == here]
     boxes += [post.box for post in elevation.layout.posts if (post.run, post.face) == here and post.line is not None]
+    boxes += [fill.box for fill in elevation.layout.built_fills if fill.run is elevation.side]
     bays = [place for box in boxes for place in elevation.facing.reach(box, gaze)]
     first = FIRST - bottom
     for places in dict.fromkeys((tuple(sorted({low, high, *bays})), (low, high))):
@@ -236,6 +237,7 @@ def elevation_levels(elevation: Elevation) -> list[Level]:
         told.append(Level("back bottom", levels.back_bottom))
     if any(end.run is side and end.kind is EndKind.ARMED for end in elevation.layout.ends):
         told.append(Level("arm", levels.arm))
-    if having(elevation.parts, PartRole.TABLE_BOARD):
+    shelves = [span(part, UP)[1] for part in having(elevation.parts, PartRole.SHELF_SLAT)]
+    if having(elevation.parts, PartRole.TABLE_BOARD) or levels.table in shelves:
         told.append(Level("table", levels.table))
     return told

@@ -42,6 +42,7 @@ _MOVES: dict[PartRole, tuple[float, float, float]] = {
 }
 _CLEATS = (_ROLE.CLEAT, _ROLE.SHORT_CLEAT)
 _INWARD = {_ROLE.CLEAT: 3.0, _ROLE.SHORT_CLEAT: 5.0}
+_SHELF = (_ROLE.SHELF_LEG, _ROLE.SHELF_RAIL, _ROLE.SHELF_SLAT)
 _OUTWARD = 26.0
 _APART = 5.0  # pieces of an end from its middle, inches
 
@@ -104,7 +105,9 @@ class Exploded:
             aside = dot(minus(_centre(part), self._middle), front)
             forward -= _INWARD[part.role] * (1 if aside > 0 else -1)
         shift = plus(plus((0.0, 0.0, up), front, forward), along, sideways)
-        if part.role in END_ROLES or self._under_an_end(part):
+        if part.role in _SHELF or self._under(part, _SHELF):
+            shift = plus(shift, self._of_shelf(part))
+        elif part.role in END_ROLES or self._under(part, END_ROLES):
             shift = plus(shift, self._of_end(part))
         return _times(shift, UNITS_PER_INCH)
 
@@ -117,10 +120,17 @@ class Exploded:
             float(self.woodwork.levels.deck.units),
         )
 
-    def _under_an_end(self, part: Part) -> bool:
+    def _under(self, part: Part, roles: Sequence[PartRole]) -> bool:
         return part.role is _ROLE.FOOT and any(
-            stands_on(self.woodwork.parts[n], part) for n in self.numbers if self.woodwork.parts[n].role in END_ROLES
+            stands_on(self.woodwork.parts[n], part) for n in self.numbers if self.woodwork.parts[n].role in roles
         )
+
+    def _of_shelf(self, part: Part) -> Spot3:
+        """Outward along the run, beyond the end; slats up from their rails."""
+        along = cross(self.facing.front, UP)
+        outward = 2 * _OUTWARD * _sign(dot(minus(_centre(part), self._middle), along))
+        up = {_ROLE.FOOT: -_APART, _ROLE.SHELF_SLAT: 2 * _APART}.get(part.role, 0.0)
+        return (along[0] * outward, along[1] * outward, up)
 
     def _of_end(self, part: Part) -> Spot3:
         """Outward along the run; a piece of an end also away from the middle of its end."""
