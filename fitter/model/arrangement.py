@@ -231,11 +231,13 @@ class Place:
         other = self.left if ahead else self.right
         high = other - self._behind(far, Side.MAIN) if far in self.arms else 0
         numbers = tuple(range(0 if near in self.arms else 1, count + 1 if far in self.arms else count))
+        # A post on a line at a corner place stands behind the cross rail, which is as much nearer to the corner.
+        shifts = {0: -over, count: over}
+        places = {k: low + k * pitch + shifts.get(k, 0) for k in numbers}
         held = self.sizes.held(self.wood)
         must = [0] if near in self.arms and held and self.owner(near) is Side.MAIN else []
         must += [count] if far in self.arms and held and self.owner(far) is Side.MAIN else []
-        lines = tuple(low + k * pitch for k in numbers)
-        back = bays.RailLine(low + self.length + high, lines, tuple(low + k * pitch for k in must))
+        back = bays.RailLine(low + self.length + high, tuple(places.values()), tuple(places[k] for k in must))
         begin = start - low if ahead else start + low
         return front, RailLine(Side.MAIN, Face.BACK, begin, ahead, 0, 1, back, numbers, low, pitch)
 
@@ -247,9 +249,8 @@ class Place:
         front = bays.RailLine(over + self.reach[arm], fronts)
         low = self.depth - self._behind(arm, arm)
         held = self.owner(arm) is arm and self.sizes.held(wood)
-        back = bays.RailLine(
-            low + self.reach[arm], tuple(low + k * pitch for k in numbers), (low,) if held else ()
-        )  # fmt: skip
+        places = (low - over, *(low + k * pitch for k in numbers[1:]))
+        back = bays.RailLine(low + self.reach[arm], places, places[:1] if held else ())
         inner, outer = (wood, 0) if right else (self.width - wood, self.width)
         inward = -1 if right else 1
         return (
