@@ -32,7 +32,7 @@ _KINDS = {
 
 
 def stretched(case: Case) -> Iterator[Finding]:
-    """Ease is stretched only where that is asked, of kinds that are used, by marks, to no more than each kind allows."""
+    """Ease is stretched only where that is asked, of kinds in use, by marks, no more than each kind allows."""
     told = [stretch.cushion for stretch in case.layout.eased]
     kinds = {cushion.name: cushion for cushion in case.project.cushions}
     used = {module.cushion for module in case.layout.modules}
@@ -105,8 +105,7 @@ def _right(case: Case, end: End, kinds: list[FillKind], fill: Fill) -> tuple[Fil
 
 
 def _width(fill: Fill, end: End) -> Length:
-    along = fill.box.x1 - fill.box.x0 if end.run is Side.MAIN else fill.box.y1 - fill.box.y0
-    return along
+    return fill.box.x1 - fill.box.x0 if end.run is Side.MAIN else fill.box.y1 - fill.box.y0
 
 
 def beyond(case: Case, end: End, wide: Length) -> Box:

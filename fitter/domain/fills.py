@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fitter.domain.cushions import Cushion
-from fitter.domain.layout import Layout, Run
+from fitter.domain.layout import Layout, Run, Stretch
 from fitter.domain.project import Project
 from fitter.domain.wishes import FillKind
 from rooms.lengths import Length
@@ -50,13 +50,18 @@ def marks_to_stretch(project: Project, cushion: Cushion) -> int:
     return max(0, (most_ease(project, cushion) - cushion.ease).units // project.mark.units)
 
 
-def eased(project: Project, layout: Layout) -> Project:
-    """The project whose cushions have the ease that a layout gives them: what its sizes follow from."""
-    if not layout.eased:
-        return project
-    more = {stretch.cushion: stretch.more for stretch in layout.eased}
+def with_ease(project: Project, more: tuple[Stretch, ...]) -> Project:
+    """The project with more ease for some kinds of cushions."""
+    by = {stretch.cushion: stretch.more for stretch in more}
     cushions = tuple(
-        replace(cushion, ease=cushion.ease + more[cushion.name]) if cushion.name in more else cushion
+        replace(cushion, ease=cushion.ease + by[cushion.name], ease_most=most_ease(project, cushion))
+        if cushion.name in by
+        else cushion
         for cushion in project.cushions
     )
     return replace(project, cushions=cushions)
+
+
+def eased(project: Project, layout: Layout) -> Project:
+    """The project whose cushions have the ease that a layout gives them: what its sizes follow from."""
+    return with_ease(project, layout.eased) if layout.eased else project

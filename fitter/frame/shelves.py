@@ -83,8 +83,8 @@ class Beyond:
         return -s0 if self.low else s1 - self.strip.end
 
     def part(
-        self, role: PartRole, section: Section, place: str, out: tuple[int, int], q: tuple[int, int], z: tuple[int, int],
-        along: int, wide: int, shows: str = "",
+        self, role: PartRole, section: Section, place: str, out: tuple[int, int], q: tuple[int, int],
+        z: tuple[int, int], along: int, wide: int, shows: str = "",
     ) -> Part:  # fmt: skip
         """A part from its place outward of the run's last face, across the run and in height."""
         s0, s1 = (-out[1], -out[0]) if self.low else (self.strip.end + out[0], self.strip.end + out[1])

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from fitter.checking import check_layout, route_widths
+from fitter.domain.fills import eased
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Answer, Layout, Verdict
 from fitter.domain.outcome import Blocked, FitResult, LayoutResult
@@ -14,6 +15,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.wishes import FillWish
 from fitter.model import Progress
 from fitter.workflow.costing import boards_of
+from fitter.workflow.easing import with_more_ease
 from fitter.workflow.filling import filled
 from fitter.workflow.solving import Solved, solved, solved_apart
 from rooms.clearance import widest_passage
@@ -52,7 +54,11 @@ def fit(
     Raises:
         SolverError: the solver's process failed.
     """
-    return judged(project, (solved_apart if apart else solved)(project, layouts, limit, progress))
+
+    def solve(asked: Project, left: float | None) -> Solved:
+        return (solved_apart if apart else solved)(asked, layouts, left, progress)
+
+    return judged(project, with_more_ease(project, solve(project, limit), limit, solve))
 
 
 def judged(project: Project, told: Solved) -> FitResult:
@@ -75,7 +81,7 @@ def judged(project: Project, told: Solved) -> FitResult:
             checked = _check(project, answer.layout)
             faults += checked.findings
             verdict = Verdict.FAULT if checked.findings else answer.verdict
-            boards = None if checked.findings else boards_of(project, answer)
+            boards = None if checked.findings else boards_of(eased(project, checked.layout), answer)
             shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs, boards))
     exhausted = last.verdict is Verdict.IMPOSSIBLE
     whole = Verdict.PROVEN if last.verdict in (Verdict.PROVEN, Verdict.IMPOSSIBLE) else Verdict.FOUND

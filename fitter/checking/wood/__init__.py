@@ -23,6 +23,7 @@ from fitter.checking.wood import (
     tables,
 )
 from fitter.checking.wood.built import Built, Fact
+from fitter.domain.fills import eased
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
@@ -90,7 +91,7 @@ def check_woodwork(project: Project, layout: Layout, woodwork: Woodwork) -> tupl
     Returns:
         An error for each fact that does not hold, with the part and the spot; empty when all is right.
     """
-    return failing(Built(project, layout, woodwork), (*SOLIDS, *JOINTS))
+    return failing(Built(eased(project, layout), layout, woodwork), (*SOLIDS, *JOINTS))
 
 
 def failing(built: Built, facts: tuple[Fact, ...]) -> tuple[Finding, ...]:

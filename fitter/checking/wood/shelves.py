@@ -98,13 +98,19 @@ def _legs(built: Built, fill: Fill, legs: list[int]) -> Iterator[Finding]:
         back, front = abs(a[1 - along] - low[1 - along]) < TINY, abs(b[1 - along] - high[1 - along]) < TINY
         far = abs((b if outward > 0 else a)[along] - face) < TINY
         if not (back or front) or abs(b[2] - top) > TINY or a[2] > inches(built.levels.foot) + TINY:
-            yield built.fault("shelf-leg", f"{built.name(number)} stands in no corner of its shelf", built.middle(number))
+            yield built.fault(
+                "shelf-leg", f"{built.name(number)} stands in no corner of its shelf", built.middle(number)
+            )
         corners.add((back, far))
     met = {built.contacts.one[row] for n in legs for row in against(built, n)}
     if len(met) < 2:
-        yield built.fault("shelf-apart", f"{_where(fill)} stands with {len(met)} legs against its end", _spot(built, fill))
+        yield built.fault(
+            "shelf-apart", f"{_where(fill)} stands with {len(met)} legs against its end", _spot(built, fill)
+        )
     if len(corners) != 4 or len(legs) != 4:
-        yield built.fault("shelf-legs", f"{_where(fill)} has {len(legs)} legs in {len(corners)} corners", _spot(built, fill))
+        yield built.fault(
+            "shelf-legs", f"{_where(fill)} has {len(legs)} legs in {len(corners)} corners", _spot(built, fill)
+        )
 
 
 def against(built: Built, number: int) -> list[int]:
