@@ -168,7 +168,9 @@ def fit(
         int,
         typer.Option(parser=_layouts, metavar="N", help=f"Give the N best layouts that differ, up to {_MOST_LAYOUTS}."),
     ] = 1,
-    only_owned: Annotated[bool, typer.Option("--only-owned", help="Buy no cushion: make the most of the shed.")] = False,
+    only_owned: Annotated[
+        bool, typer.Option("--only-owned", help="Buy no cushion: make the most of the shed.")
+    ] = False,
     buy_at_most: Annotated[
         int | None,
         typer.Option(
@@ -255,7 +257,7 @@ def variants(
     def work() -> int:
         # As above.
         from fitter.cli.calls import ProjectCall
-        from fitter.cli.variants import variants_of
+        from fitter.cli.neighbours import variants_of
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None

@@ -29,6 +29,7 @@ class Project:
         note: a line for the title block (demo data says there that it is invented).
         places: key path to its place in the file, for each key that was written.
         findings: cautions and notes that reading gave rise to.
+        flags: key path to the flag of the command line that beats what the file says there.
     """
 
     title: str
@@ -42,6 +43,7 @@ class Project:
     note: str = ""
     places: Mapping[str, Place] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
+    flags: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def mark(self) -> Length:

@@ -91,7 +91,9 @@ def overview_pages(
     Raises:
         ValueError: no such sheet, or the room is too large for the smallest usual scale.
     """
-    found = (next(_grids(project, layouts, shown, paper, names), None) for paper in sheets(project.unit.imperial, sheet))
+    found = (
+        next(_grids(project, layouts, shown, paper, names), None) for paper in sheets(project.unit.imperial, sheet)
+    )
     pages = [page for page in found if page is not None]
     if pages:
         return (min(pages, key=lambda page: page.denominator),)
@@ -152,7 +154,7 @@ def _grids(
                     for each in shown
                 ]
                 if grid.holds(pictures, captions):
-                    count = f"{len(layouts)} layouts side by side, best first"
+                    count = f"{len(layouts)} {'cushions' if names else 'layouts'} side by side, best first"
                     part = f"layouts {shown[0].rank} to {shown[-1].rank} of {len(layouts)} side by side"
                     says = count if len(shown) == len(layouts) else part
                     yield _sheet(project, paper, scale, area, tuple(grid.filled(pictures, captions)), says)

@@ -74,9 +74,9 @@ def cushion_block(project: Project, layout: Layout) -> Built:
         block.write(f"{letter}{row.used} × {row.cushion}" + (f", {row.buy} to buy" if row.buy else ""))
         size = " × ".join(written(length, feet=False) for length in kinds[row.cushion].size)
         block.write(f"{size}{_turned(layout, row.cushion)}")
-    for row in shed(project, layout):
-        if row.over:
-            block.told(f"left over: {row.over} of {row.cushion}")
+    for stayed in shed(project, layout):
+        if stayed.over:
+            block.told(f"left over: {stayed.over} of {stayed.cushion}")
     for run in layout.runs:
         count = f"{run.count} module{'s' if run.count > 1 else ''} of {written(run.pitch, feet=False)}"
         block.write(f"{SIDE_LETTER[run.side]}  {_run_name(layout, run.side)}: {count}")

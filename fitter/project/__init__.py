@@ -13,7 +13,7 @@ from fitter.project.forms import ProjectForm
 from fitter.project.ledger import Ledger
 from fitter.project.room import read_room_section
 from fitter.project.source import empty_file, read_text
-from fitter.project.tree import read_tree
+from fitter.project.tree import Tree, read_tree
 from fitter.project.units import read_units
 from fitter.project.wish import read_wish
 from fitter.project.wood import read_frame, read_shop
@@ -21,7 +21,7 @@ from rooms.lengths import Unit
 from rooms.room import Room
 from rooms.survey import Survey
 
-__all__ = ["ProjectError", "RoomReading", "read_project", "read_room"]
+__all__ = ["ProjectError", "RoomReading", "open_project", "project_of", "read_project", "read_room"]
 
 
 @dataclass(frozen=True)
@@ -62,8 +62,21 @@ def read_project(path: str, text: str | None = None) -> Project:
     Raises:
         ProjectError: the file cannot be used; every mistake that can be told is in it, in file order.
     """
-    ledger, form = _open(path, text)
+    return _whole(*open_project(path, text))
+
+
+def project_of(tree: Tree) -> Project:
+    """The project that a file says which has been read already.
+
+    Raises:
+        ProjectError: as for `read_project`.
+    """
+    return _whole(*_opened(tree))
+
+
+def _whole(ledger: Ledger, form: ProjectForm) -> Project:
     room, _, names = read_room_section(ledger, form.room)
+    path = ledger.tree.file
     cushions = read_cushions(ledger, form.cushions)
     wish = read_wish(ledger, form.wish, names)
     frame, lumber = read_frame(ledger, form.frame, cushions)
@@ -99,7 +112,7 @@ def read_room(path: str, text: str | None = None) -> RoomReading:
         ProjectError: this part of the file cannot be used; `disagree` when only the tape readings
             contradict each other.
     """
-    ledger, form = _open(path, text)
+    ledger, form = open_project(path, text)
     room, survey, _ = read_room_section(ledger, form.room)
     ledger.settle()
     assert room is not None, "a room without mistakes has been built"
@@ -107,11 +120,14 @@ def read_room(path: str, text: str | None = None) -> RoomReading:
     return RoomReading(title, ledger.unit, room, survey, path, ledger.findings(), ledger.tree.places, form.note)
 
 
-def _open(path: str, text: str | None) -> tuple[Ledger, ProjectForm]:
-    """The top of the file, with the unit of bare numbers settled."""
-    tree = read_tree(read_text(path) if text is None else text, path)
+def open_project(path: str, text: str | None) -> tuple[Ledger, ProjectForm]:
+    """The top of a project file, with the unit of bare numbers settled; see `read_project`."""
+    return _opened(read_tree(read_text(path) if text is None else text, path))
+
+
+def _opened(tree: Tree) -> tuple[Ledger, ProjectForm]:
     if tree.data is None:
-        raise empty_file(path, "there are no keys in the file")
+        raise empty_file(tree.file, "there are no keys in the file")
     ledger = Ledger(tree)
     form = ledger.form(ProjectForm, ledger.tree.data, "")
     if form is None:

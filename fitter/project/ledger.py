@@ -36,6 +36,13 @@ class Ledger:
         self._findings = list(tree.findings)
         self._misspelt: set[str] = set()
 
+    def branch(self) -> Ledger:
+        """A ledger that knows all that was found so far, and what is found from here on by itself."""
+        other = Ledger(self.tree, self.unit)
+        other.unit_known = self.unit_known
+        other._findings, other._misspelt = list(self._findings), set(self._misspelt)
+        return other
+
     def since(self, before: int) -> tuple[Finding, ...]:
         """The mistakes recorded after the first `before` ones."""
         return tuple(f for f in self._findings if f.severity is Severity.ERROR)[before:]

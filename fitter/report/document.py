@@ -9,8 +9,10 @@ from typing import Any
 from fitter.domain.findings import Finding, ProjectError, Severity
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
+from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
+from fitter.report.more_bought import buying_entry
 from fitter.report.reason import reason
 from fitter.report.setting import ground_notes
 from fitter.report.words import source_place, teller
@@ -59,12 +61,13 @@ def _bare(value: object) -> bool:
     return False
 
 
-def fit_document(project: Project, result: FitResult) -> Document:
+def fit_document(project: Project, result: FitResult, buying: Buying | None = None) -> Document:
     """A fit; its layouts only if the checker accepts them.
 
     Args:
         project: what was asked.
         result: what came out.
+        buying: what buying cushions would bring; None where that was not asked.
 
     Returns:
         Keys are added over time, never renamed.
@@ -85,6 +88,10 @@ def fit_document(project: Project, result: FitResult) -> Document:
     }
     if result.verdict is Verdict.IMPOSSIBLE:
         document["why"] = _why(project, result)
+    if project.flags:
+        document["flags"] = dict(project.flags)
+    if buying is not None:
+        document["buying"] = buying_entry(project, buying)
     document["findings"] = [finding_entry(finding, project.file) for finding in project.findings]
     if result.checked:
         document["errors"] = [finding_entry(finding, project.file) for finding in result.checked]

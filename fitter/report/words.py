@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from fitter.domain.corner_words import corner_name as corner_name
 from fitter.domain.findings import Place
 from fitter.domain.layout import Layout, Proof, Side, Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.project import Project
-from fitter.domain.wishes import Objective, Shape
+from fitter.domain.wishes import Objective
 from rooms.lengths import Length, Unit, format_length
 
 Teller = Callable[[Length], str]
@@ -89,11 +90,6 @@ def run_name(side: Side) -> str:
     ('main', 'left arm')
     """
     return "main" if side is Side.MAIN else f"{side} arm"
-
-
-def corner_name(layout: Layout, arm: Side | None) -> str:
-    """The name of a corner place, told apart by its arm where there are two."""
-    return f"{arm} corner" if layout.shape is Shape.U else "corner"
 
 
 def verdict_line(result: FitResult, project: Project, tell: Teller) -> str:
@@ -208,12 +204,16 @@ def _proven(proof: Proof, project: Project, rank: int) -> str:
 
 
 def source_place(project: Project, key: str) -> Place | None:
-    """Where the file states a key; None where a default counts."""
+    """Where the file states a key; None where a default or a flag counts."""
+    if key in project.flags:
+        return None
     return next((project.places[way] for way in (key, *alternatives(key)) if way in project.places), None)
 
 
 def source_line(project: Project, key: str) -> str:
-    """The file and line that state a key, in words."""
+    """The file and line that state a key, or the flag that beats them, in words."""
+    if key in project.flags:
+        return f"`{project.flags[key]}`"
     place = source_place(project, key)
     return f"{project.file}:{place.line}" if place else "a default"
 
@@ -228,4 +228,6 @@ def alternatives(key: str) -> tuple[str, ...]:
         return ("room.corners", "room.sides")
     if key.startswith("frame.carry."):
         return ("frame.carry",)
+    if key.startswith("cushions.") and key.endswith(".own"):
+        return (f"{key.removesuffix('own')}condition",)
     return ("wish.seats",) if key == "wish.seats.least" else ()
