@@ -76,6 +76,20 @@ def _thing(project: Project, name: str) -> str:
     return f"edge {name}" if any(edge.name == name for edge in project.room.edges) else f"`{name}`"
 
 
+def clauses(project: Project, result: FitResult, tell: Teller) -> list[str]:
+    """What cannot hold together, in as few clauses as tell it: a blocked route, or the edges, then each other fact.
+
+    Args:
+        project: what was asked.
+        result: with a clash.
+        tell: writes lengths.
+    """
+    if result.blocked:
+        return [_blocked(project, result.blocked[0], tell)]
+    rest = [fact.says for fact in result.clash if not _is_edge(fact)]
+    return [*_edges(project, result.clash, tell), *rest]
+
+
 def grounds(project: Project, result: FitResult) -> tuple[tuple[str, str], ...]:
     """Each clause of a clash with the place in the file that states it, or `default`."""
     return tuple((fact.says, source_line(project, fact.key)) for fact in result.clash)

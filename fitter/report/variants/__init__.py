@@ -1,0 +1,1 @@
+"""What is told of the variants of a plan: tables for the terminal, one document."""

@@ -1,0 +1,152 @@
+"""A published plan to its variants: placed on open ground, checked, framed, planned, and tried in the author's room."""
+
+from __future__ import annotations
+
+import time
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from fitter.domain.designs import ARMS, Change, Design, changes, design_of, option_of
+from fitter.domain.layout import Answer, Layout, Side, Verdict
+from fitter.domain.outcome import FitResult
+from fitter.domain.project import Project
+from fitter.domain.variants import Variant, Variants, cushions_of
+from fitter.domain.wishes import CornerKind
+from fitter.model.pinned import placed, stands
+from fitter.workflow.boards import boards
+from fitter.workflow.costing import costing
+from fitter.workflow.fitting import judged
+from fitter.workflow.open_ground import freed, open_ground
+from fitter.workflow.solving import Solved
+from rooms.lengths import Length, format_length
+
+__all__ = ["Told", "variants"]
+
+Told = Callable[[int, int], None]
+"""Told the number of the variant that is worked on, and of the last one."""
+
+
+@dataclass(frozen=True)
+class _Clock:
+    """Time for all variants together."""
+
+    end: float | None
+
+    @property
+    def left(self) -> float | None:
+        """Seconds, never none at all; None for no limit."""
+        return None if self.end is None else max(0.01, self.end - time.monotonic())
+
+    @property
+    def up(self) -> bool:
+        """Whether there is no time left."""
+        return self.end is not None and time.monotonic() >= self.end
+
+
+def variants(project: Project, fit: FitResult, limit: float | None = None, told: Told | None = None) -> Variants:
+    """Build every neighbour of the best layout of an answer, and compare it with that.
+
+    Args:
+        project: as published.
+        fit: its answer.
+        limit: seconds for all variants together; None for no limit. Those that are not reached are `unknown`.
+        told: the progress.
+
+    Returns:
+        Without a base where the answer has no layout, or its checker does not accept it.
+    """
+    if fit.layout is None or fit.verdict is Verdict.FAULT:
+        return Variants(fit)
+    design = design_of(fit.layout)
+    listed = changes(project, design)
+    clock = _Clock(None if limit is None else time.monotonic() + limit)
+    found: list[Variant] = []
+    interrupted = False
+    try:
+        for number, change in enumerate((None, *listed)):
+            if told:
+                told(number, len(listed))
+            found.append(_variant(project, number, change, change.design if change else design, clock))
+    except KeyboardInterrupt:
+        interrupted = True
+    base = found[0] if found else None
+    moved = tuple(_moved(fit.layout, base.layout)) if base and base.built else ()
+    return Variants(fit, base, tuple(found[1:]), moved, interrupted)
+
+
+def _variant(project: Project, number: int, change: Change | None, design: Design, clock: _Clock) -> Variant:
+    ground = open_ground(project, design)
+    if clock.up:
+        return Variant(number, change, ground, boards(ground, FitResult(Verdict.UNKNOWN)))
+    fit = judged(ground, Solved((placed(ground, design, clock.left, costing(ground)),)))
+    made = boards(ground, fit, limit=clock.left)
+    if fit.layout is None:
+        lacks = "" if fit.verdict is not Verdict.IMPOSSIBLE or fit.clash else _lacks(ground, design, clock)
+        return Variant(number, change, ground, made, lacks=lacks)
+    variant = Variant(number, change, ground, made, cushions_of(project, fit.layout))
+    if change is None or not variant.built:
+        return variant
+    return replace(variant, here=_here(project, fit.layout, clock))
+
+
+def _here(project: Project, layout: Layout, clock: _Clock) -> FitResult:
+    """Whether a layout of this design stands in the author's own room, proven by the checker, or by the solver."""
+    design = design_of(layout)
+    room = freed(project, design)
+    answer = Answer(Verdict.UNKNOWN, None, ()) if clock.up else stands(room, design, clock.left)
+    return judged(room, Solved((answer,)))
+
+
+def _lacks(ground: Project, design: Design, clock: _Clock) -> str:
+    """Why a design cannot be put together in any room, found by asking again with one thing changed."""
+
+    def told(length: Length) -> str:
+        return format_length(length, ground.unit, feet=False)
+
+    if design.arms and design.corner is not None and design.corner.cushioned:
+        soft = replace(ground, cushions=tuple(replace(kind, may_notch=True) for kind in ground.cushions))
+        if _stands(soft, design, clock):
+            firm = [f"`{kind.name}`" for kind in ground.cushions if not kind.may_notch]
+            return f"the cushion in the corner would be cut for the post, and {' and '.join(firm)} may not be cut"
+        table = replace(design, corner=CornerKind.TABLE_CORNER, right_corner=None, left_corner=None)
+        if _stands(ground, table, clock):
+            places = dict.fromkeys(f"{told(wide)} × {told(deep)}" for wide, deep in _corner_places(ground, design))
+            return f"no cushion of the file fits into its corner place of {' or of '.join(places)}"
+    return "its corner places have no room for their posts and the cross rail" if design.arms else ""
+
+
+def _stands(ground: Project, design: Design, clock: _Clock) -> bool:
+    return not clock.up and placed(ground, design, clock.left).layout is not None
+
+
+def _corner_places(ground: Project, design: Design) -> Iterator[tuple[Length, Length]]:
+    """Width and depth of each corner place as far as cushions may fill it."""
+    depth = option_of(ground, design.main.laid).deck(ground.mark)
+    for arm in ARMS:
+        if (run := design.run(arm)) is not None:
+            yield option_of(ground, run.laid).deck(ground.mark), depth
+
+
+def _moved(published: Layout, base: Layout) -> Iterator[str]:
+    """What stands otherwise on open ground than in the author's room: posts beside low things, boards on hand."""
+    for name, these, those in (
+        ("posts", _posts(published), _posts(base)),
+        ("rails", _rails(published), _rails(base)),
+        ("splits", Counter(published.splits), Counter(base.splits)),
+        ("corner cushions", _corners(published), _corners(base)),
+    ):
+        if these != those:
+            yield name
+
+
+def _posts(layout: Layout) -> Counter[tuple[object, ...]]:
+    return Counter((post.role, post.run, post.face, post.line) for post in layout.posts)
+
+
+def _rails(layout: Layout) -> Counter[tuple[object, ...]]:
+    return Counter((rail.run, rail.face, rail.length) for rail in layout.rails)
+
+
+def _corners(layout: Layout) -> Counter[tuple[Side | None, str | None, bool]]:
+    return Counter((module.corner, module.cushion, module.turned) for module in layout.corners)
