@@ -1,5 +1,19 @@
 """The layout question as one SMT model, solved and proven."""
 
-from fitter.model.search import Keep, Progress, solutions, solve
+from fitter.model.search import Keep, Progress, Search, TimeUp, any_layout, solutions, solve
+from fitter.model.wanted import Settled, Wanted
 
-__all__ = ["Keep", "Progress", "solutions", "solve"]
+__all__ = [
+    "Keep",
+    "Progress",
+    "Search",
+    "Settled",
+    "TimeUp",
+    "WHOLE",
+    "Wanted",
+    "any_layout",
+    "less_asked",
+    "mount_number",
+    "solutions",
+    "solve",
+]

@@ -9,7 +9,7 @@ from dataclasses import replace
 import z3
 
 from fitter.domain.costing import Costing
-from fitter.domain.layout import Answer, Proof, Side, Verdict
+from fitter.domain.layout import Answer, Layout, Proof, Side, Verdict
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
 from fitter.domain.wishes import EndKind, Objective
@@ -24,6 +24,8 @@ from fitter.model.priced_timber import PricedTimber
 from fitter.model.question import COUNTED, Asked, Proposal, Question, TimeUp
 from fitter.model.sizes import Sizes, sizes
 from fitter.model.timber import TimberLemmas
+from fitter.model.wanted import Settled
+from fitter.model.wanted import Wanted as Asking
 
 Progress = Callable[[Objective, int, int | None, float], None]
 Keep = Callable[[Answer], None]
@@ -43,6 +45,7 @@ class Search:
         progress: told objective, best value, proven bound (None if not known yet) and seconds.
         keep: told the best answer so far whenever it got better, so that nothing is lost.
         costing: prices of boards; None where nothing has a price, and money is no objective.
+        asked: how much of the answer is wanted; None for all of it.
     """
 
     def __init__(
@@ -52,7 +55,9 @@ class Search:
         progress: Progress | None = None,
         keep: Keep | None = None,
         costing: Costing | None = None,
+        asked: Asking | None = None,
     ) -> None:
+        self.asked = asked
         self.started = time.monotonic()
         deadline = None if limit is None else self.started + limit
         self.progress, self.keep = progress, keep
@@ -93,12 +98,46 @@ class Search:
             if self.best is None:
                 return Answer(Verdict.IMPOSSIBLE, None, (), self.clash() if clash else (), self.seconds)
             self._kept()
-            for objective in self.order:
-                self.improve(objective)
-            self.settle()
+            self.decide()
         except TimeUp:
             verdict = Verdict.UNKNOWN if self.best is None else Verdict.FOUND
         return self._answer(verdict)
+
+    def decide(self) -> None:
+        """Make the objectives best in their order, then order equal answers, as far as is wanted."""
+        settled = Settled.WHOLE if self.asked is None else self.asked.settled
+        least = len(self.order) if self.asked is None else self.asked.objectives
+        for reached, objective in enumerate(self.order):
+            if reached >= least and (settled is Settled.NOTHING or (settled is Settled.HEADING and self._one())):
+                return
+            self.improve(objective)
+        if settled is Settled.WHOLE:
+            self.settle()
+        elif settled is Settled.HEADING:
+            self._settle_heading()
+
+    def _one(self) -> bool:
+        """Whether all answers that are as good so far have the shape, the hand and the treatment of the best one."""
+        now = self._now
+
+        def same(e: Encoding) -> z3.BoolRef:
+            arms = [e.there[arm] if arm in now.arms else z3.Not(e.there[arm]) for arm in ARMS]
+            return z3.And(*arms, *([] if now.corner is None else [e.corner[now.corner]]))
+
+        other, _ = self.propose(lambda e: z3.Not(same(e)))
+        return other is None
+
+    def any_layout(self, off: frozenset[str] = frozenset()) -> Layout | None:
+        """A layout that meets every requirement that is not switched off, good or not; None where there is none.
+
+        Raises:
+            TimeUp: no answer within the limit.
+        """
+        if self.barred is not None and self.barred not in off:
+            return None
+        self.alive = list(self.questions)
+        self.best, _ = self.propose(off=off)
+        return self._answer(Verdict.FOUND).layout
 
     def _answer(self, verdict: Verdict) -> Answer:
         layout = usual = None
@@ -206,8 +245,8 @@ class Search:
         if report:
             report(value(), value(), True)
 
-    def settle(self) -> None:
-        """Order equal answers: fix one choice after another to the first that is still possible."""
+    def _settle_heading(self) -> None:
+        """Order equal answers by their backing edge, their shape with its hand, and their corner treatment."""
         self._first_mount()
         right, left = (self._now.row(arm) is not None for arm in ARMS)
         shapes: list[Wanted] = [
@@ -220,6 +259,10 @@ class Search:
         if self._now.corner is not None:
             corners: list[Wanted] = [lambda e, kind=kind: e.corner[kind] for kind in CORNERS]  # type: ignore[misc]
             self._first(corners, CORNERS.index(self._now.corner))
+
+    def settle(self) -> None:
+        """Order equal answers: fix one choice after another to the first that is still possible."""
+        self._settle_heading()
         self._settle_options()
         self._settle_ends()
         most = self.questions[0].encoding.most
@@ -265,19 +308,22 @@ class Search:
         else:
             self._least(lambda e: e.x, lambda: int(self._now.x), -far, True)
 
-    def clash(self) -> tuple[str, ...]:
+    def clash(self, off: frozenset[str] = frozenset()) -> tuple[str, ...]:
         """A minimal set of requirements that cannot hold together, easily changed ones kept.
 
         Deletion from the solvers' own cores: a member is kept when the rest without it can hold, so every
-        member is needed.
+        member is needed. Comes after it was found that nothing can be proposed.
+
+        Args:
+            off: requirements that were switched off then.
         """
         self.alive = list(self.questions)
-        facts = {fact.id: fact.rank for fact in requirements(self.project)}
+        facts = {fact.id: fact.rank for fact in requirements(self.project) if fact.id not in off}
         kept = [fact for fact in facts if any(fact in question.core for question in self.questions)]
         for fact in sorted(kept, key=lambda fact: -facts[fact]):
             rest = [other for other in kept if other != fact]
             try:
-                if self.propose(off=frozenset(facts) - frozenset(rest))[0] is None:
+                if self.propose(off=off | frozenset(facts) - frozenset(rest))[0] is None:
                     kept = rest
             except TimeUp:
                 break
@@ -357,6 +403,7 @@ def solutions(
     progress: Progress | None = None,
     keep: Keep | None = None,
     costing: Costing | None = None,
+    asked: Asking | None = None,
 ) -> Iterator[Answer]:
     """The best layouts of a project, each with its proof, best first.
 
@@ -367,12 +414,13 @@ def solutions(
         progress: told objective, best value, proven bound and seconds, at each step.
         keep: told the best answer so far whenever it got better.
         costing: prices of boards; None where nothing has a price.
+        asked: how much of an answer is wanted; None for all of it.
 
     Yields:
         Proven answers; or found (time ran out, best so far), impossible (the first with a minimal clash; a later one
         where no further layout differs enough) or unknown, and then no more.
     """
-    yield from Search(project, limit, progress, keep, costing).answers(most)
+    yield from Search(project, limit, progress, keep, costing, asked).answers(most)
 
 
 def solve(project: Project, limit: float | None = None, progress: Progress | None = None) -> Answer:
@@ -380,4 +428,25 @@ def solve(project: Project, limit: float | None = None, progress: Progress | Non
     return next(solutions(project, 1, limit, progress))
 
 
-__all__ = ["Keep", "Progress", "Search", "solutions", "solve"]
+def any_layout(project: Project, limit: float | None = None, off: frozenset[str] = frozenset()) -> Layout | None:
+    """A layout that meets every requirement of a project that is not switched off, good or not.
+
+    Args:
+        project: what is asked.
+        limit: seconds; None for no limit.
+        off: ids of requirements that need not be met.
+
+    Returns:
+        A layout; None where it is proven that there is none.
+
+    Raises:
+        TimeUp: neither within the limit.
+    """
+    room = project.room
+    kept = tuple(route for route in room.routes if f"route:{route.name}" not in off)
+    # A route that the empty room is too narrow for would end the search before it began.
+    asked = project if len(kept) == len(room.routes) else replace(project, room=replace(room, routes=kept))
+    return Search(asked, limit).any_layout(off)
+
+
+__all__ = ["Keep", "Progress", "Search", "TimeUp", "any_layout", "solutions", "solve"]

@@ -1,0 +1,108 @@
+"""Why nothing fits, and what would make it fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+from fitter.domain.layout import Layout
+from fitter.domain.requirements import Requirement
+
+
+class Ease(IntEnum):
+    """What a cure changes, easiest first."""
+
+    SEATS = 1
+    CUSHIONS = 2
+    ROUTE = 3
+    OFFSET = 4
+    ARRANGEMENT = 5
+    FRAME = 6
+    READING = 7
+    OBSTACLE = 8
+    EDGE = 9
+
+
+@dataclass(frozen=True)
+class Change:
+    """One value of the project file that is written anew.
+
+    Args:
+        key: its path, such as `room.routes.0.width`.
+        before: what it says now, as it would be written; empty where nothing is written.
+        after: what would be written instead; a list or a mapping as the file's format writes them in one line.
+    """
+
+    key: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True)
+class Cure:
+    """A change that alone makes it fit, solved again with everything else as it is.
+
+    Args:
+        facts: ids of the requirements that it eases.
+        ease: how easily that is changed.
+        says: what to do, as a clause: "ask for 2 seats instead of 3".
+        changes: of the file.
+        step: how far it goes, in what a tape shows, in seats or in cushions.
+        layout: that then fits, passed by the checker.
+        smallest: whether it is proven that no smaller step of this kind does.
+        caution: what to mind; empty if nothing.
+    """
+
+    facts: tuple[str, ...]
+    ease: Ease
+    says: str
+    changes: tuple[Change, ...]
+    step: int
+    layout: Layout
+    smallest: bool = True
+    caution: str = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One conclusion, with what it rests on.
+
+    Args:
+        premises: facts, each with its own place in the file.
+        concludes: a clause.
+    """
+
+    premises: tuple[Requirement, ...]
+    concludes: str
+
+
+@dataclass(frozen=True)
+class Clash:
+    """Facts that cannot hold together, each of them needed for that.
+
+    Args:
+        facts: in file order.
+        steps: from the facts to what is missing; empty where no short way was found.
+        missing: what is missing in all, as a clause; empty likewise.
+    """
+
+    facts: tuple[Requirement, ...]
+    steps: tuple[Step, ...] = ()
+    missing: str = ""
+
+
+@dataclass(frozen=True)
+class Why:
+    """Why nothing fits.
+
+    Args:
+        clashes: the most changeable one first; more than one where no single change lifts them all.
+        cures: easiest first.
+        helpless: kinds of change that were tried and do not help alone, as clauses.
+        uninvolved: facts that are in no clash.
+    """
+
+    clashes: tuple[Clash, ...]
+    cures: tuple[Cure, ...] = ()
+    helpless: tuple[str, ...] = ()
+    uninvolved: tuple[Requirement, ...] = ()

@@ -1,0 +1,73 @@
+"""Why a project is impossible: what clashes, first; then what would make it fit."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fitter.domain.project import Project
+from fitter.domain.requirements import requirements
+from fitter.domain.why import Clash, Why
+from fitter.workflow.cures.curing import cures
+from fitter.workflow.cures.pairs import pairs
+from fitter.workflow.cures.questions import Questions
+from fitter.workflow.cures.steps import told_in_steps
+
+_MOST_CLASHES = 3
+
+
+@dataclass
+class Explainer:
+    """Explains an impossible project in two halves, so that the first can be told while the second is worked out.
+
+    Args:
+        project: that is impossible.
+        limit: seconds for all; None for no limit.
+    """
+
+    project: Project
+    limit: float | None = None
+
+    def __post_init__(self) -> None:
+        self.questions = Questions(self.project, None if self.limit is None else time.monotonic() + self.limit)
+
+    def clash(self, known: tuple[str, ...] = ()) -> Clash:
+        """What clashes, with its steps.
+
+        Args:
+            known: a minimal set of requirements that cannot hold together, where one is known already.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        return told_in_steps(self.project, known or self.questions.clash(), self.questions)
+
+    def why(self, first: Clash, told: Callable[[str], None] | None = None) -> Why:
+        """All of it.
+
+        Args:
+            first: what clashes.
+            told: hears what is being tried.
+
+        Raises:
+            TimeUp: not known within the limit.
+            CheckError: the checker refuses a cure's layout.
+        """
+        found, idle = cures(self.project, self.questions, told)
+        clashes = (first,) if found else (first, *self._more(first))
+        both = () if found else pairs(self.project, self.questions, told)
+        in_clash = {fact.id for clash in clashes for fact in clash.facts}
+        rest = tuple(fact for fact in requirements(self.project) if fact.id not in in_clash)
+        return Why(clashes, found or both, idle, rest)
+
+    def _more(self, first: Clash) -> list[Clash]:
+        """Further clashes, each of what is left when the most easily changed fact of those before it is given up."""
+        found, off = [first], frozenset[str]()
+        while len(found) < _MOST_CLASHES:
+            off |= {min(found[-1].facts, key=lambda fact: fact.rank).id}
+            ids = self.questions.clash(off)
+            if not ids:
+                break
+            found.append(told_in_steps(self.project, ids, self.questions))
+        return found[1:]

@@ -1,0 +1,53 @@
+"""One kind of change, in small steps away from what the file says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fitter.domain.project import Project
+from fitter.domain.why import Change, Ease
+
+Easier = tuple[Project, frozenset[str]]
+"""A project, and the requirements that are switched off in it."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """A step in words.
+
+    Args:
+        says: what to do, as a clause.
+        changes: of the file.
+        caution: what to mind; empty if nothing.
+        ease: where the step is easier or harder than the lever's others; else None.
+    """
+
+    says: str
+    changes: tuple[Change, ...]
+    caution: str = ""
+    ease: Ease | None = None
+
+
+@dataclass(frozen=True)
+class Lever:
+    """A change that can be made by more or less.
+
+    Args:
+        facts: ids of the requirements that it eases.
+        ease: how easily it is changed.
+        name: what is changed, as a noun: "the width of the route to the gate".
+        steps: how far it goes, in steps of what a tape shows, one cushion or one seat.
+        at: the project at a step, 1 or more; None where it makes no sense there.
+        told: a step in words, once it is known to do.
+        easier: a question that holds a layout wherever one of the steps from one to another does; None where each step
+            only makes it easier.
+    """
+
+    facts: tuple[str, ...]
+    ease: Ease
+    name: str
+    steps: int
+    at: Callable[[int], Project | None]
+    told: Callable[[int], Told]
+    easier: Callable[[int, int], Easier] | None = None

@@ -1,0 +1,78 @@
+"""Where no single change helps: two changes that do together, each as small as the other allows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import combinations
+
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.why import Cure
+from fitter.workflow.cures.curing import levers
+from fitter.workflow.cures.least import least
+from fitter.workflow.cures.lever import Lever
+from fitter.workflow.cures.questions import Questions
+
+_MOST_PAIRS = 3
+
+
+def pairs(project: Project, questions: Questions, told: Callable[[str], None] | None = None) -> tuple[Cure, ...]:
+    """Pairs of changes that make it fit together, easiest first, three at most.
+
+    Args:
+        project: that no single change helps.
+        questions: asks.
+        told: hears what is being tried.
+    """
+    found: list[Cure] = []
+    ways = levers(project)
+    tried = sorted(combinations(range(len(ways)), 2), key=lambda pair: (sum(ways[n].ease for n in pair), pair))
+    for a, b in tried:
+        one, other = ways[a], ways[b]
+        if set(one.facts) == set(other.facts):
+            continue
+        if told:
+            told(f"{one.name} with {other.name}")
+        if questions.without(frozenset((*one.facts, *other.facts))) is None:
+            continue
+        cure = _both(one, other, questions)
+        if cure is not None:
+            found.append(cure)
+        if len(found) == _MOST_PAIRS:
+            break
+    return tuple(found)
+
+
+def _both(one: Lever, other: Lever, questions: Questions) -> Cure | None:
+    """The least step of the first with the second as far as it goes, then the least of the second with that."""
+
+    def together(step: int, more: int) -> Layout | None:
+        changed = one.at(step)
+        then = None if changed is None else _again(other, changed)
+        project = None if then is None else then.at(min(more, then.steps))
+        return None if project is None else questions.layout(project)
+
+    first = least(one.steps, lambda step: together(step, other.steps))
+    second = None if first is None else least(other.steps, lambda step: together(first.step, step))
+    changed = None if first is None else one.at(first.step)
+    then = None if changed is None else _again(other, changed)
+    if first is None or second is None or then is None:
+        return None
+    told, more = one.told(first.step), then.told(second.step)
+    return Cure(
+        (*one.facts, *other.facts),
+        max(one.ease, other.ease),
+        f"{told.says}, and {more.says}",
+        (*told.changes, *more.changes),
+        first.step + second.step,
+        second.layout,
+        smallest=False,
+        caution="; ".join(filter(None, (told.caution, more.caution))),
+    )
+
+
+def _again(lever: Lever, project: Project) -> Lever | None:
+    """The same lever of a project that has been changed already."""
+    found = [each for each in levers(project) if (each.name, each.facts) == (lever.name, lever.facts)]
+    same = [each for each in found if each.told(1).says == lever.told(1).says]
+    return next(iter(same or found), None)

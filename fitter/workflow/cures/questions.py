@@ -1,0 +1,90 @@
+"""Whether anything fits: asked many times of nearly the same project, and every layout that is found is checked."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field, replace
+
+from fitter.checking import check_layout
+from fitter.domain.findings import Finding
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.requirements import requirements
+from fitter.model import Search, TimeUp, any_layout
+
+
+class CheckError(Exception):
+    """The checker refuses a layout that the model found."""
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        super().__init__(findings[0].message)
+        self.findings = findings
+
+
+@dataclass
+class Questions:
+    """Asks about a project, and about others that differ from it.
+
+    Args:
+        project: that is impossible.
+        deadline: by the monotonic clock; None for no limit.
+        asked: how many questions were put so far.
+    """
+
+    project: Project
+    deadline: float | None = None
+    asked: int = 0
+    _search: Search | None = None
+    _known: dict[frozenset[str], Layout | None] = field(default_factory=dict)
+
+    def without(self, off: frozenset[str]) -> Layout | None:
+        """A layout that meets all requirements of the project but these; None where it is proven that there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        if off not in self._known:
+            left = self._left()
+            if any(fact.startswith("route:") for fact in off):
+                self._known[off] = any_layout(self.project, left, off)
+            else:
+                self._search = self._search or Search(self.project, left)
+                self._known[off] = self._search.any_layout(off)
+        return self._known[off]
+
+    def clash(self, off: frozenset[str] = frozenset()) -> tuple[str, ...]:
+        """A minimal set of requirements, other than these, that cannot hold together; empty where all others can.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        kept = tuple(route for route in self.project.room.routes if f"route:{route.name}" not in off)
+        search = Search(replace(self.project, room=replace(self.project.room, routes=kept)), self._left())
+        if search.barred is not None:
+            return (search.barred,)
+        return () if search.any_layout(off) is not None else search.clash(off)
+
+    def layout(self, project: Project, off: frozenset[str] = frozenset()) -> Layout | None:
+        """A layout of another project; None where it is proven that there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+            CheckError: the checker refuses what was found.
+        """
+        found = any_layout(project, self._left(), off)
+        if found is not None and not off and (findings := check_layout(project, found)):
+            raise CheckError(findings)
+        return found
+
+    def only(self, project: Project, facts: frozenset[str]) -> Layout | None:
+        """The same where nothing but these requirements has to be met."""
+        return self.layout(project, frozenset(fact.id for fact in requirements(project)) - facts)
+
+    def _left(self) -> float | None:
+        self.asked += 1
+        if self.deadline is None:
+            return None
+        left = self.deadline - time.monotonic()
+        if left <= 0:
+            raise TimeUp
+        return left

@@ -1,0 +1,182 @@
+"""Levers on the room: a door that opens outward, ground around things, things moved, and edges taped again or moved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from fitter.domain.project import Project
+from fitter.domain.requirements import obstacle_key
+from fitter.domain.why import Change, Ease
+from fitter.workflow.cures.lengths import Sized, down_to
+from fitter.workflow.cures.lever import Easier, Lever, Told
+from fitter.workflow.cures.outlines import outline_changes
+from rooms.lengths import ZERO, Length, format_length
+from rooms.moved import edge_moved, obstacle_moved
+from rooms.room import Obstacle, Opening, Point, Room, Swing
+
+_FARTHEST_EDGE = Length.inches(24)
+_FARTHEST_THING = Length.inches(36)
+_SIDEWAYS = (("x", 1), ("x", -1), ("y", 1), ("y", -1))
+
+
+def opening_levers(project: Project) -> Iterator[Lever]:
+    """Doors that swing out instead of into the room."""
+    for n, opening in enumerate(project.room.openings):
+        if opening.swing is Swing.IN:
+            yield _outward(project, n, opening)
+
+
+def _outward(project: Project, n: int, opening: Opening) -> Lever:
+    changed = replace(project, room=replace(project.room, openings=_other(project.room.openings, n)))
+    told = Told(f"let `{opening.name}` swing out instead of in", (Change(f"room.openings.{n}.swing", "in", "out"),))
+    fact, name = f"swing:{opening.name}", f"`{opening.name}` swinging out"
+    return Lever((fact,), Ease.FRAME, name, 1, lambda step: changed, lambda step: told)
+
+
+def _other(openings: tuple[Opening, ...], n: int) -> tuple[Opening, ...]:
+    return (*openings[:n], replace(openings[n], swing=Swing.OUT), *openings[n + 1 :])
+
+
+def obstacle_levers(project: Project) -> Iterator[Lever]:
+    """Less clear ground around things, and things moved along x or y."""
+    for n, thing in enumerate(project.room.obstacles):
+        yield from _clear(project, n, thing)
+        if not thing.hole:
+            for axis, way in _SIDEWAYS:
+                yield _moved(project, n, thing, axis, way)
+
+
+def _with(project: Project, n: int, thing: Obstacle | None) -> Project:
+    """With another thing in its place, or none."""
+    things = project.room.obstacles
+    kept = (*things[:n], *(() if thing is None else (thing,)), *things[n + 1 :])
+    return replace(project, room=replace(project.room, obstacles=kept))
+
+
+def _clear(project: Project, n: int, thing: Obstacle) -> Iterator[Lever]:
+    def clear(value: Length) -> Project:
+        return _with(project, n, replace(thing, clear=value))
+
+    def mind(value: Length) -> str:
+        return "local codes and its maker say how far an open flame stays off" if thing.open_flame else ""
+
+    if thing.clear > ZERO:
+        key, name = f"{obstacle_key(project.room, n)}.clear", f"less clear ground around `{thing.name}`"
+        says = f"keep {{after}} clear around `{thing.name}` instead of {{before}}"
+        fact = f"obstacle:{thing.name}"
+        yield down_to(project, Sized(fact, Ease.OFFSET, name, says, key, thing.clear, clear, mind), ZERO)
+
+
+def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Lever:
+    mark = project.mark
+
+    def spot(step: int) -> Obstacle:
+        far = mark * (way * step)
+        return obstacle_moved(thing, *((far, ZERO) if axis == "x" else (ZERO, far)))
+
+    def told(step: int) -> Told:
+        says = f"move `{thing.name}` {format_length(mark * step, project.unit)} along {'−' if way < 0 else ''}{axis}"
+        key, room = obstacle_key(project.room, n), project.room
+        return Told(says, tuple(_spots(project, key, thing, spot(step))), "" if room.routes else "")
+
+    def easier(low: int, high: int) -> Easier:
+        return _with(project, n, _common(spot(low), spot(high), axis)), frozenset()
+
+    name = f"`{thing.name}` moved"
+    steps = _FARTHEST_THING // mark
+    return Lever(
+        (f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, lambda s: _with(project, n, spot(s)), told, easier
+    )  # fmt: skip
+
+
+def _common(near: Obstacle, far: Obstacle, axis: str) -> Obstacle | None:
+    """A thing that lies within a thing at each place between two: it leaves no less room than any of those; or none."""
+    if near.radius:
+        (a,), (b,) = near.core, far.core
+        apart = abs(b.x - a.x) + abs(b.y - a.y)
+        radius = near.radius - Length(apart.units // 2 + 1)
+        middle = Point(Length((a.x.units + b.x.units) // 2), Length((a.y.units + b.y.units) // 2))
+        return replace(near, core=(middle,), radius=radius) if radius > ZERO else None
+    xs, ys = sorted({p.x for p in near.core}), sorted({p.y for p in near.core})
+    if len(near.core) != 4 or len(xs) != 2 or len(ys) != 2:
+        return None
+    fx, fy = sorted({p.x for p in far.core}), sorted({p.y for p in far.core})
+    x0, x1, y0, y1 = max(xs[0], fx[0]), min(xs[1], fx[1]), max(ys[0], fy[0]), min(ys[1], fy[1])
+    if x0 >= x1 or y0 >= y1:
+        return None
+    return replace(near, core=(Point(x0, y0), Point(x1, y0), Point(x1, y1), Point(x0, y1)))
+
+
+def _spots(project: Project, key: str, old: Obstacle, new: Obstacle) -> Iterator[Change]:
+    """Where a thing stands, as the file says it."""
+
+    def say(point: Point) -> str:
+        return f"[{format_length(point.x, project.unit)}, {format_length(point.y, project.unit)}]"
+
+    for form in ("centre", "at", "corners"):
+        if f"{key}.{form}" in project.places:
+            spots = []
+            for thing in (old, new):
+                low = Point(min(p.x for p in thing.core), min(p.y for p in thing.core))
+                spots.append(f"[{', '.join(map(say, thing.core))}]" if form == "corners" else say(low))
+            yield Change(f"{key}.{form}", *spots)
+
+
+def edge_levers(project: Project) -> Iterator[Lever]:
+    """Edges moved outward, parallel to themselves; within the tape's tolerance that is a reading to repeat."""
+    for edge in project.room.edges:
+        yield _edge(project, edge.name)
+
+
+def _edge(project: Project, name: str) -> Lever:
+    room, mark, against = project.room, project.mark, project.wish.against
+
+    def moved(step: int) -> Room | None:
+        return edge_moved(room, name, mark * step)
+
+    def at(step: int) -> Project | None:
+        found = moved(step)
+        return None if found is None else replace(project, room=found)
+
+    def easier(low: int, high: int) -> Easier:
+        """The widest of those rooms holds each of them; its moved edge may back a run that stood at any of them."""
+        farthest = at(high)
+        if farthest is None:
+            return project, frozenset((f"edge:{name}",))
+        off: frozenset[str] = frozenset()
+        if against is not None:
+            shorter = [e.name for e in farthest.room.edges if e.length < room.edge(e.name).length]
+            if any(edge in against for edge in shorter):
+                off = frozenset(("against",))
+            reach = project.wish.off_wall + (mark * (high - low) if name in against else ZERO)
+            farthest = replace(farthest, wish=replace(farthest.wish, off_wall=reach))
+        return farthest, off
+
+    def told(step: int) -> Told:
+        return _edge_told(project, name, mark * step)
+
+    steps = _FARTHEST_EDGE // mark
+    return Lever((f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier)
+
+
+def _edge_told(project: Project, name: str, by: Length) -> Told:
+    moved = edge_moved(project.room, name, by)
+    assert moved is not None
+
+    def tell(length: Length) -> str:
+        return format_length(length, project.unit)
+
+    changes = outline_changes(project, moved)
+    longer = [
+        (edge.name, edge.length, new)
+        for edge in project.room.edges
+        if edge.name != name and (new := moved.edge(edge.name).length.ceil_to(project.mark)) > edge.length
+    ]
+    sides = " and ".join(f"{side} {tell(new)}" for side, _, new in longer)
+    if longer and by <= project.room.tolerance:
+        taped = " and ".join(f"{side} {tell(old)}" for side, old, _ in longer)
+        says = f"measure again: it fits if {sides} or more; you taped {taped}, ± {tell(project.room.tolerance)}"
+        return Told(says, changes, "", Ease.READING)
+    becomes = f" ({sides})" if sides else ""
+    return Told(f"move edge {name} outward by {tell(by)}{becomes}", changes)
