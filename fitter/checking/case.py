@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
 
 from shapely import Polygon
 
@@ -11,7 +13,7 @@ from fitter.domain.cushions import Cushion, Option
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Box, Layout, Module, Run, Side
 from fitter.domain.project import Project
-from fitter.domain.wishes import EndKind
+from fitter.domain.wishes import CornerKind, EndKind
 from rooms.lengths import ZERO, Length, format_length
 
 DUST = Length.inches("2/1000")
@@ -53,6 +55,11 @@ class Case:
         return self.project.frame.back_thickness.ceil_to(self.mark)
 
     @property
+    def overhang(self) -> Length:
+        """How far the cushions come forward over the front of the wood."""
+        return self.project.frame.overhang.ceil_to(self.mark)
+
+    @property
     def legroom(self) -> Length:
         """Clear depth before the fronts."""
         return self.project.wish.legroom.ceil_to(self.mark)
@@ -92,17 +99,46 @@ class Case:
         return self.option(thing).pitch(self.mark)
 
     def deck(self, thing: Run | Module) -> Length:
-        """Deck depth, from the cushion itself."""
+        """From front to back of the cushion that lies there, from the cushion itself."""
         return self.option(thing).deck(self.mark)
+
+    def cut(self, kind: Cushion, wood: Length) -> Length:
+        """How deep a corner cushion is cut for wood that stands so far out from a back, up to the mark.
+
+        Air is kept around the wood; half the ease, and as much as the cushion overhangs, lie between it and the back.
+        """
+        air, ease = self.project.frame.notch_clearance.units, Fraction(kind.ease.units, 2)
+        marks = -((ease + self.overhang.units - air - wood.units) // self.mark.units)
+        return self.mark * max(0, marks)
+
+    @cached_property
+    def gap(self) -> Length:
+        """How far all cushions lie off the backs: what they overhang, and where runs are spread what the posts ask.
+
+        Of the corner cushions of a spread the one whose post asks most decides.
+        """
+        if self.layout.corner is not CornerKind.SPREAD:
+            return self.overhang
+        names = [module.cushion for module in self.layout.modules if module.corner is not None]
+        kinds = [kind for kind in map(self.cushion, names) if kind is not None]
+        return self.overhang + max((self.cut(kind, self.post) for kind in kinds), default=ZERO)
+
+    def depth(self, run: Run) -> Length:
+        """From the back of a run's place to its front line: its cushion and the gap behind it."""
+        return self.deck(run) + self.gap
+
+    def wood(self, run: Run) -> Length:
+        """From the back of a run's place to the front of its wood."""
+        return self.depth(run) - self.overhang
 
     def length(self, run: Run) -> Length:
         """Pitches of a run; corner places are not counted."""
         return self.pitch(run) * run.count
 
     def reach(self, hand: Side) -> Length:
-        """How far the corner place at a hand reaches along the main run: the arm's deck depth; zero without one."""
+        """How far the corner place at a hand reaches along the main run: the depth of the arm; zero without one."""
         arm = self.layout.run(hand)
-        return self.deck(arm) if arm else ZERO
+        return self.depth(arm) if arm else ZERO
 
     @property
     def x(self) -> Length:
@@ -117,7 +153,7 @@ class Case:
     @property
     def front(self) -> Length:
         """The front line of the main run, where arms begin."""
-        return self.y + self.deck(self.main)
+        return self.y + self.depth(self.main)
 
     @property
     def width(self) -> Length:

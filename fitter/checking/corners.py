@@ -1,26 +1,40 @@
-"""Whether what lies in the corner places fits there, and is notched exactly as the post asks."""
+"""Whether what lies in the corner places fits there, and is cut exactly as what stands there asks."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from fitter.checking import places
 from fitter.checking.case import Case
-from fitter.domain.cushions import Cushion
 from fitter.domain.findings import Finding
+from fitter.domain.frame import Stance
 from fitter.domain.layout import Module, Notch, Side
 from fitter.domain.wishes import CornerKind
-from rooms.lengths import ZERO, Length
+
+
+def gap(case: Case) -> Iterator[Finding]:
+    """Cushions lie as far off the backs as they come forward in front, and in a spread as far as its posts ask."""
+    if case.layout.gap != case.gap:
+        told, right = case.tell(case.layout.gap), case.tell(case.gap)
+        yield case.fault("gap", f"cushions are told to lie {told} off the backs, they lie {right}", "frame.overhang")
+
+
+def backs_meet(case: Case) -> Iterator[Finding]:
+    """Backs that no tall post holds touch each other, so that they can be joined: plumb, flat uprights at corners."""
+    work = case.project.frame.carpentry
+    if case.layout.corner not in (CornerKind.ANGLE_POST, CornerKind.LOW_POST):
+        return
+    if work.lean or work.upright_at_corner is not Stance.FLAT:
+        yield case.fault("backs", f"{case.layout.corner}, though the backs do not meet at corners", "frame")
 
 
 def room_for_wood(case: Case) -> Iterator[Finding]:
     """A corner place has room for its two posts and the cross rail between them."""
     least = case.post * 2 + case.rail
     for arm in case.arms:
-        for name, deep in ((f"{arm.side} arm", case.deck(arm)), ("main run", case.deck(case.main))):
+        for name, deep in ((f"{arm.side} arm", case.wood(arm)), ("main run", case.wood(case.main))):
             if deep <= least:
-                message = f"the deck of the {name} is {case.tell(deep)}, a corner needs more than {case.tell(least)}"
+                message = f"the wood of the {name} is {case.tell(deep)} deep, a corner needs over {case.tell(least)}"
                 yield case.fault("corner-room", message, "frame.sections.post")
 
 
@@ -36,46 +50,31 @@ def cushions_in_corners(case: Case) -> Iterator[Finding]:
 
 
 def _fits(case: Case, module: Module, hand: Side) -> Iterator[Finding]:
-    wide, deep, main = case.pitch(module), case.deck(module), case.deck(case.main)
-    if wide > case.reach(hand) or deep > main:
-        place = f"{case.tell(case.reach(hand))} × {case.tell(main)}"
-        message = f"{module.cushion} takes {case.tell(wide)} × {case.tell(deep)}, the {hand} corner place is {place}"
+    along, across = case.reach(hand) - case.gap, case.depth(case.main) - case.gap
+    wide, deep = case.pitch(module), case.deck(module)
+    if wide > along or deep > across:
+        place = f"{case.tell(along)} × {case.tell(across)}"
+        message = f"{module.cushion} takes {case.tell(wide)} × {case.tell(deep)}, the {hand} corner place has {place}"
         yield case.fault("corner-fit", message, "cushions")
 
 
 def notches(case: Case) -> Iterator[Finding]:
-    """A cushion is notched where a post stands in its place, and by what that post and its own ease ask."""
+    """A cushion is cut where wood stands in its place, and by what that wood and its own ease ask."""
     for module in case.layout.modules:
-        name, kind = f"module {module.place} of the {module.run} run", case.cushion(module.cushion)
-        size = _notch(case, kind) if module.corner is not None and kind is not None else ZERO
-        if not size and module.notch is None:
-            continue
-        if not size or module.notch is None:
-            message = f"{name} has {'a' if module.notch else 'no'} notch, its post asks {case.tell(size)}"
-            yield case.fault("notch", message)
-            continue
-        if kind is not None and not kind.may_notch:
+        name, kind, wanted = f"module {module.place} of the {module.run} run", case.cushion(module.cushion), None
+        if module.corner is not None:
+            wanted = places.notch(case, module)
+        if module.notch != wanted:
+            told, right = (_tell(case, notch) for notch in (module.notch, wanted))
+            yield case.fault("notch", f"{name} is told to have {told}; {case.layout.corner} asks {right}")
+        if module.notch is not None and kind is not None and not kind.may_notch:
             yield case.fault("notch", f"{kind.name} may not be notched", "cushions")
-        yield from _cut(case, module, module.notch, size)
 
 
-def _notch(case: Case, kind: Cushion) -> Length:
-    """The size asked, up to the mark: what an inside post and the air around it take, less half the ease."""
-    if case.layout.corner is not CornerKind.INSIDE_POST:
-        return ZERO
-    taken = case.post.units + case.project.frame.notch_clearance.units - Fraction(kind.ease.units, 2)
-    return Length(max(0, -(-taken // case.mark.units)) * case.mark.units)
-
-
-def _cut(case: Case, module: Module, notch: Notch, size: Length) -> Iterator[Finding]:
-    """Whether a notch has its size, and is cut from the corner of the cushion that lies at the post."""
-    kind, hand = case.cushion(module.cushion), module.corner or Side.MAIN
-    told, cut = (notch.along_x, notch.along_y), case.seen(notch.box, hand)
-    if told != (size, size) or (cut.x1 - cut.x0, cut.y1 - cut.y0) != (size, size):
-        sizes = " × ".join(case.tell(length) for length in told)
-        yield case.fault("notch", f"the {hand} corner cushion has a notch of {sizes}, the post asks {case.tell(size)}")
-        return
-    # A cushion with ease may begin half of it inside its place, or be pushed home; its notch begins where it does.
-    ease = max(kind.ease if kind else ZERO, ZERO)
-    if not (case.x <= cut.x0 <= case.x + ease and case.y <= cut.y0 <= case.y + ease):
-        yield case.fault("notch", f"the notch at {case.tell_box(notch.box)} is not cut at the {hand} corner post")
+def _tell(case: Case, notch: Notch | None) -> str:
+    if notch is None:
+        return "no notch"
+    parts = " and ".join(case.tell_box(box) for box in notch.strips)
+    sizes = f"{case.tell(notch.along_x)} × {case.tell(notch.along_y)}"
+    deep = "" if notch.depth is None else f", {case.tell(notch.depth)} deep"
+    return f"a notch of {sizes}{deep} at {case.tell_box(notch.box)}" + (f" in strips at {parts}" if parts else "")

@@ -28,7 +28,7 @@ class Line:
         end: where it ends.
         origin: module line 0.
         carrying: the module lines that may carry a post.
-        edge: where the line of the deck lies that posts and rails are flush with, across the run.
+        edge: where the back line of the deck or the front of its wood lies, with which posts and rails are flush.
         inward: 1 if they stand on its high side, -1 on its low side.
     """
 
@@ -46,14 +46,21 @@ class Line:
     def post(self, number: int) -> Box:
         """The plan of a post on a module line: centred, an odd half mark going to the side of the higher lines."""
         size, mark = self.case.post, self.case.mark
-        low = self.origin + self.case.pitch(self.run) * number - mark * (size.units // mark.units // 2)
+        low = self.at(number) - mark * (size.units // mark.units // 2)
+        if self.face is Face.BACK:
+            # At a corner place it stands behind the cross rail, which ends the wood short of the module line.
+            low += self.case.overhang * ((number == self.run.count) - (number == 0))
         return self.box(low, low + size, size)
 
     def beside(self, number: int) -> list[Box]:
         """The plans of the posts beside a split, as far as they stand in the line's clear opening."""
-        size, at = self.case.post, self.origin + self.case.pitch(self.run) * number
+        size, at = self.case.post, self.at(number)
         begins = [low for low in (at - size, at) if self.start <= low and low + size <= self.end]
         return [self.box(low, low + size, size) for low in begins]
+
+    def at(self, number: int) -> Length:
+        """Where a module line lies."""
+        return self.origin + self.case.pitch(self.run) * number
 
     def box(self, low: Length, high: Length, thick: Length) -> Box:
         """The plan of a piece of the line, flush with the line of the deck."""
@@ -95,7 +102,9 @@ def _main(case: Case) -> Iterator[Line]:
     far = Side.LEFT if near is Side.RIGHT else Side.RIGHT
     low, count = case.x + case.reach(near), run.count
     high = low + case.length(run)
-    yield Line(case, run, Face.FRONT, near, low, high, low, range(1, count), case.front, -1)
+    begin, stop = (case.overhang if case.layout.run(hand) else ZERO for hand in (near, far))
+    wood = case.front - case.overhang
+    yield Line(case, run, Face.FRONT, near, low - begin, high + stop, low, range(1, count), wood, -1)
     carrying = range(0 if case.layout.run(near) else 1, count + 1 if case.layout.run(far) else count)
     start, end = case.x + _taken(case, near), case.x + case.width - _taken(case, far)
     yield Line(case, run, Face.BACK, near, start, end, low, carrying, case.y, 1)
@@ -111,9 +120,9 @@ def _taken(case: Case, hand: Side) -> Length:
 
 
 def _arm(case: Case, run: Run) -> Iterator[Line]:
-    hand, low, count = run.side, case.front, run.count
+    hand, low, count, over = run.side, case.front, run.count, case.overhang
     high = low + case.length(run)
-    yield Line(case, run, Face.FRONT, hand, low, high, low, range(1, count), case.x + case.deck(run), -1)
+    yield Line(case, run, Face.FRONT, hand, low - over, high, low, range(1, count), case.x + case.wood(run), -1)
     taken = case.post
     if case.layout.corner is CornerKind.OUTSIDE_POST:
         taken = case.rail if case.owner(hand) is Side.MAIN else ZERO
@@ -122,20 +131,22 @@ def _arm(case: Case, run: Run) -> Iterator[Line]:
 
 def corner_posts(case: Case, hand: Side) -> tuple[Post, Post]:
     """The post at the inner corner, and the one that holds the backs together."""
-    x, y, p, inner = case.x, case.y, case.post, case.x + case.reach(hand)
+    x, y, p = case.x, case.y, case.post
+    inner, front = x + case.reach(hand) - case.overhang, case.front - case.overhang
     outer = Box(x, y, x + p, y + p)
     if case.layout.corner is CornerKind.OUTSIDE_POST:
         outer = Box(x - p, y - p, x, y)
-    front = case.seen(Box(inner - p, case.front - p, inner, case.front), hand)
+    within = case.seen(Box(inner - p, front - p, inner, front), hand)
     return (
-        Post(PostRole.INNER_CORNER, hand, Face.FRONT, None, front),
+        Post(PostRole.INNER_CORNER, hand, Face.FRONT, None, within),
         Post(PostRole.CORNER, hand, Face.BACK, None, case.seen(outer, hand)),
     )
 
 
 def cross(case: Case, hand: Side) -> Box:
     """From the inner corner post to the owner's back rail, or to the post that stands there."""
-    p, r, inner, front = case.post, case.rail, case.x + case.reach(hand), case.front
+    p, r = case.post, case.rail
+    inner, front = case.x + case.reach(hand) - case.overhang, case.front - case.overhang
     owner = case.owner(hand)
     number = case.main.count if owner is Side.MAIN and hand is not case.first else 0
     spot = (PostRole.SUPPORT, owner, Face.BACK, number)

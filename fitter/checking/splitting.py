@@ -80,7 +80,7 @@ def _corner(case: Case, run: Run, hand: Side) -> Length:
     """Of a corner place that the run owns with what stands behind it; nothing of one that it is split off from."""
     if case.owner(hand) is not run.side:
         return ZERO
-    place = case.reach(hand) if run.side is Side.MAIN else case.deck(case.main)
+    place = case.reach(hand) if run.side is Side.MAIN else case.depth(case.main)
     return place + (max(case.back, case.post) if case.layout.corner is CornerKind.OUTSIDE_POST else case.back)
 
 

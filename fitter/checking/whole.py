@@ -137,7 +137,7 @@ def wishes(case: Case) -> Iterator[Finding]:
 
 
 def cushions(case: Case) -> Iterator[Finding]:
-    """Each module sits as many as its cushion; no more of a kind are used than can be had; what to buy is told."""
+    """Each module sits as many as its cushion; no more are used than can be had, or bought than may; all is told."""
     for module in case.layout.modules:
         kind = case.cushion(module.cushion)
         seats = kind.seats if kind else 0
@@ -157,6 +157,10 @@ def cushions(case: Case) -> Iterator[Finding]:
     if case.layout.purchases != wanted:
         told, right = _bought(case.layout.purchases), _bought(wanted)
         yield case.fault("purchases", f"cushions told to be used and bought: {told}; they are: {right}", "cushions")
+    bought, most = sum(purchase.buy for purchase in wanted), case.project.wish.buy_most
+    if most is not None and bought > most:
+        message = f"{bought} cushions are to be bought, at most {most} are asked"
+        yield case.fault("buy", message, "wish.buy_at_most")
 
 
 def _bought(purchases: tuple[Purchase, ...]) -> str:

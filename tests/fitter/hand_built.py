@@ -33,6 +33,7 @@ from rooms.lengths import ZERO, Length
 
 MAIN, RIGHT, LEFT = Side.MAIN, Side.RIGHT, Side.LEFT
 INSIDE, OUTSIDE, TABLE = CornerKind.INSIDE_POST, CornerKind.OUTSIDE_POST, CornerKind.TABLE_CORNER
+ANGLE, LOW, SPREAD = CornerKind.ANGLE_POST, CornerKind.LOW_POST, CornerKind.SPREAD
 ARMED, OPEN = EndKind.ARMED, EndKind.OPEN
 
 
@@ -98,9 +99,11 @@ class _Yard:
         self.r = frame.rail.thickness.ceil_to(self.mark)
         self.clear = project.wish.legroom.ceil_to(self.mark)
         self.X, self.Y = chain.x, chain.y
-        self.D = chain.main.option.deck(self.mark)
-        self.R = chain.right.option.deck(self.mark) if chain.right else ZERO
-        self.L = chain.left.option.deck(self.mark) if chain.left else ZERO
+        self.o = frame.overhang.ceil_to(self.mark)
+        self.gap = self.o + self.spread()
+        self.D = chain.main.option.deck(self.mark) + self.gap
+        self.R = chain.right.option.deck(self.mark) + self.gap if chain.right else ZERO
+        self.L = chain.left.option.deck(self.mark) + self.gap if chain.left else ZERO
         self.long = self.length(chain.main)
         self.W = self.R + self.long + self.L
         self.x0, self.x1 = self.X + self.R, self.X + self.R + self.long
@@ -111,6 +114,28 @@ class _Yard:
         }
         self.from_left = chain.left is not None and chain.right is None
         """Whether the main run is counted from its left hand, as in an L whose corner lies there."""
+        # Where the wood ends in front: along the main run, and along the right and the left arm.
+        self.wood_y, self.wood_x0, self.wood_x1 = self.y1 - self.o, self.x0 - self.o, self.x1 + self.o
+        if chain.right is None:
+            self.wood_x0 = self.x0
+        if chain.left is None:
+            self.wood_x1 = self.x1
+
+    def in_corner(self, arm: Side) -> Option:
+        """How the cushion in the corner of an arm lies."""
+        return (self.chain.right_corner if arm is RIGHT else self.chain.left_corner) or self.chain.main.option
+
+    def spread(self) -> Length:
+        """How far all cushions are eased off the backs: as far as the post of the worse corner asks."""
+        if self.chain.corner is not SPREAD:
+            return ZERO
+        return max(self.cut(self.in_corner(arm), self.p) for arm, _ in self.arms())
+
+    def cut(self, option: Option, wood: Length) -> Length:
+        """What wood that stands so far out from a back takes from a cushion with its ease around it."""
+        half = Fraction(option.cushion.ease.units, 2)
+        exact = wood.units + self.project.frame.notch_clearance.units - half - self.o.units
+        return Length(-(-exact // self.mark.units) * self.mark.units) if exact > 0 else ZERO
 
     def length(self, row: Row) -> Length:
         """Pitches in a row."""
@@ -159,6 +184,7 @@ class _Yard:
             ),
             purchases=self.purchases(modules),
             splits=tuple(ModuleLine(side, k) for side, row in ((MAIN, self.chain.main), *arms) for k in row.splits),
+            gap=self.gap,
         )
 
     def off_edge(self) -> Length:
@@ -199,10 +225,10 @@ class _Yard:
         yield from (corner for corner in corners if corner.run is MAIN)
         for k in range(count):
             low = self.x1 - pitch * (k + 1) if self.from_left else self.x0 + pitch * k
-            yield self.module(MAIN, k + 1, self.chain.main.option, Box(low, self.Y, low + pitch, self.y1))
+            yield self.module(MAIN, k + 1, self.chain.main.option, Box(low, self.Y + self.gap, low + pitch, self.y1))
         for side, row in self.arms():
             yield from (corner for corner in corners if corner.run is side)
-            low, high = (self.X, self.x0) if side is RIGHT else (self.x1, self.far)
+            low, high = (self.X + self.gap, self.x0) if side is RIGHT else (self.x1, self.far - self.gap)
             pitch = row.option.pitch(self.mark)
             for k in range(row.count):
                 box = Box(low, self.y1 + pitch * k, high, self.y1 + pitch * (k + 1))
@@ -223,26 +249,40 @@ class _Yard:
         box = Box(low, self.Y, high, self.y1)
         if self.chain.corner is TABLE:
             return Module(owner, place, None, False, box, 0, corner=arm)
-        option = (self.chain.right_corner if arm is RIGHT else self.chain.left_corner) or self.chain.main.option
+        option, gap = self.in_corner(arm), self.gap
         wide, deep = option.pitch(self.mark), option.deck(self.mark)
-        near, far = (low, low + wide) if arm is RIGHT else (high - wide, high)
-        cover = Box(near, self.Y, far, self.Y + deep)
+        near, far = (low + gap, low + gap + wide) if arm is RIGHT else (high - gap - wide, high - gap)
+        cover = Box(near, self.Y + gap, far, self.Y + gap + deep)
         return Module(
             owner, place, option.cushion.name, option.turned, box, option.cushion.seats,
-            notch=self.notch(arm, option) if self.chain.corner is INSIDE else None,
+            notch=self.notch(arm, option),
             cover=None if cover == box else cover, corner=arm,
         )  # fmt: skip
 
     def notch(self, arm: Side, option: Option) -> Notch | None:
-        """What the post in the corner takes from a cushion that begins half its ease inside its place."""
+        """What the post in the corner, or the boards above it, take from a cushion."""
+        # It begins half its ease, down to the mark, inside a place that keeps off the backs what it overhangs.
         half = Fraction(option.cushion.ease.units, 2)
-        exact = self.p.units + self.project.frame.notch_clearance.units - half
-        size = Length(-(-exact // self.mark.units) * self.mark.units)
-        if exact <= 0:
+        begin = self.o + Length(max(0, half // self.mark.units) * self.mark.units)
+        y, size = self.Y + begin, self.cut(option, self.p)
+        if self.chain.corner is INSIDE and size:
+            low = self.X + begin if arm is RIGHT else self.far - begin - size
+            return Notch(Box(low, y, low + size, y + size), size, size)
+        boards = self.project.frame.angle
+        thick, wide = boards.thickness.ceil_to(self.mark), boards.width.ceil_to(self.mark)
+        deep, along = self.cut(option, thick), self.cut(option, wide)
+        across = self.cut(option, thick + wide)
+        if self.chain.corner is not ANGLE or not deep:
             return None
-        gap = Length(max(0, half // self.mark.units) * self.mark.units)
-        low = self.X + gap if arm is RIGHT else self.far - gap - size
-        return Notch(Box(low, self.Y + gap, low + size, self.Y + gap + size), size, size)
+        if arm is RIGHT:
+            x = self.X + begin
+            first, second = Box(x, y, x + along, y + deep), Box(x, y + deep, x + deep, y + across)
+            whole = Box(x, y, x + along, y + across)
+        else:
+            x = self.far - begin
+            first, second = Box(x - along, y, x, y + deep), Box(x - deep, y + deep, x, y + across)
+            whole = Box(x - along, y, x, y + across)
+        return Notch(whole, along, across, (first, second), deep)
 
     def ends(self) -> Iterator[End]:
         right, left = self.chain.ends
@@ -283,14 +323,14 @@ class _Yard:
         posts: list[Post] = []
         rails: list[Rail] = []
         for face, lines, start, stop in (
-            (Face.FRONT, row.front, self.x0, self.x1),
+            (Face.FRONT, row.front, self.wood_x0, self.wood_x1),
             (Face.BACK, row.back, low, high),
         ):
             spots = {k: self.x1 - pitch * k if self.from_left else self.x0 + pitch * k for k in (*lines, *row.splits)}
-            begins = [(k, self.before(spots[k], falling=self.from_left)) for k in lines]
+            begins = [(k, self.before(self.stood(spots[k], face), falling=self.from_left)) for k in lines]
             begins += [(k, a) for k in row.splits for a in self.beside(spots[k], start, stop)]
-            post_y = self.y1 - self.p if face is Face.FRONT else self.Y
-            rail_y = self.y1 - self.r if face is Face.FRONT else self.Y
+            post_y = self.wood_y - self.p if face is Face.FRONT else self.Y
+            rail_y = self.wood_y - self.r if face is Face.FRONT else self.Y
             posts += [
                 Post(PostRole.SUPPORT, MAIN, face, k, Box(a, post_y, a + self.p, post_y + self.p)) for k, a in begins
             ]
@@ -300,6 +340,12 @@ class _Yard:
                 for bay, (a, b) in enumerate(reversed(holes) if self.from_left else holes, start=1)
             ]
         return posts, rails
+
+    def stood(self, line: Length, face: Face) -> Length:
+        """Where a post on a line of the main run stands: behind at a corner place, as near to it as the cross rail."""
+        if face is Face.BACK and self.chain.right and line == self.x0:
+            return self.wood_x0
+        return self.wood_x1 if face is Face.BACK and self.chain.left and line == self.x1 else line
 
     def behind(self, arm: Side) -> Length:
         """From the outer end of the main back line to where its rail begins at the corner of an arm."""
@@ -312,8 +358,8 @@ class _Yard:
         after = self.p if self.chain.corner is not OUTSIDE else self.r if self.owner(side) is MAIN else ZERO
         posts: list[Post] = []
         rails: list[Rail] = []
-        for face, lines, start in ((Face.FRONT, row.front, self.y1), (Face.BACK, row.back, self.Y + after)):
-            begins = [(k, self.before(self.y1 + pitch * k)) for k in lines]
+        for face, lines, start in ((Face.FRONT, row.front, self.wood_y), (Face.BACK, row.back, self.Y + after)):
+            begins = [(k, self.before(self.y1 + pitch * k if k or face is Face.FRONT else self.wood_y)) for k in lines]
             begins += [(k, a) for k in row.splits for a in self.beside(self.y1 + pitch * k, start, top)]
             posts += [
                 Post(PostRole.SUPPORT, side, face, k, Box(u, a, v, a + self.p))
@@ -330,8 +376,8 @@ class _Yard:
     def strip(self, side: Side, face: Face, thick: Length) -> tuple[Length, Length]:
         """Where wood of a thickness lies across an arm, flush with the front or the back line of its deck."""
         if side is RIGHT:
-            return (self.x0 - thick, self.x0) if face is Face.FRONT else (self.X, self.X + thick)
-        return (self.x1, self.x1 + thick) if face is Face.FRONT else (self.far - thick, self.far)
+            return (self.wood_x0 - thick, self.wood_x0) if face is Face.FRONT else (self.X, self.X + thick)
+        return (self.wood_x1, self.wood_x1 + thick) if face is Face.FRONT else (self.far - thick, self.far)
 
     def cross(self, side: Side, row: Row) -> Box:
         """From the inner corner post to the owner's back rail, or to a post that stands there."""
@@ -339,20 +385,20 @@ class _Yard:
         if self.owner(side) is MAIN:
             line = self.chain.main.count if side is LEFT and not self.from_left else 0
             foot = self.Y + (p if line in (*self.chain.main.back, *self.chain.main.splits) else r)
-            low = self.x0 - r if side is RIGHT else self.x1
-            return Box(low, foot, low + r, self.y1 - p)
+            low = self.wood_x0 - r if side is RIGHT else self.wood_x1
+            return Box(low, foot, low + r, self.wood_y - p)
         deep = p if 0 in (*row.back, *row.splits) else r
-        low, high = (self.X + deep, self.x0 - p) if side is RIGHT else (self.x1 + p, self.far - deep)
-        return Box(low, self.y1 - r, high, self.y1)
+        low, high = (self.X + deep, self.wood_x0 - p) if side is RIGHT else (self.wood_x1 + p, self.far - deep)
+        return Box(low, self.wood_y - r, high, self.wood_y)
 
     def corner_posts(self, side: Side) -> Iterator[Post]:
         p, outside = self.p, self.chain.corner is OUTSIDE
-        inner = self.x0 - p if side is RIGHT else self.x1
+        inner = self.wood_x0 - p if side is RIGHT else self.wood_x1
         outer = self.X if side is RIGHT else self.far - p
         if outside:
             outer = self.X - p if side is RIGHT else self.far
         low = self.Y - p if outside else self.Y
-        yield Post(PostRole.INNER_CORNER, side, Face.FRONT, None, Box(inner, self.y1 - p, inner + p, self.y1))
+        yield Post(PostRole.INNER_CORNER, side, Face.FRONT, None, Box(inner, self.wood_y - p, inner + p, self.wood_y))
         yield Post(PostRole.CORNER, side, Face.BACK, None, Box(outer, low, outer + p, low + p))
 
     def before(self, line: Length, *, falling: bool = False) -> Length:

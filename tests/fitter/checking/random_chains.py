@@ -28,13 +28,13 @@ def random_yard(seed: int) -> Yard:
     while True:
         asked = _project(random)
         chain = _chain(random, asked)
-        sizes = _Sizes(asked.mark, chain)
-        if chain is not None and sizes.allowed(asked):
+        sizes = _Sizes(asked, chain)
+        if sizes.allowed():
             return _placed(random, asked, chain, sizes)
 
 
 def _project(random: Random) -> Project:
-    """Posts no thinner than rails, in inches or millimetres, and cushions with any ease; nothing but four far walls."""
+    """Posts no thinner than rails, in inches or millimetres, cushions with any ease, overhanging or not; far walls."""
     asked, unit = project(), random.choice((Unit.IN, Unit.MM))
     points = [Point(ZERO, ZERO), Point(WIDE, ZERO), Point(WIDE, WIDE), Point(ZERO, WIDE)]
     names = ("AB", "BC", "CD", "DA")
@@ -50,7 +50,13 @@ def _project(random: Random) -> Project:
         cushions=kinds,
         room=Room(tuple(zip("ABCD", points, strict=True)), edges),
         wish=replace(asked.wish, least=1, most=None, legroom=unit.mark * random.randint(0, 400), off_wall=inch(10)),
-        frame=replace(asked.frame, post=Section("any", thick, thick), max_span=inch(400)),
+        frame=replace(
+            asked.frame,
+            post=Section("any", thick, thick),
+            max_span=inch(400),
+            overhang=random.choice((ZERO, unit.mark * random.randint(1, 40))),
+            angle=Section("thin", unit.mark * random.randint(1, 24), unit.mark * random.randint(24, 60)),
+        ),
         shop=replace(asked.shop, boards=()),
     )
 
@@ -94,8 +100,17 @@ def _corner(random: Random, asked: Project, main: Row, arm: Row | None) -> Optio
 class _Sizes:
     """What decides whether, and where, a chain may stand."""
 
-    mark: Length
+    asked: Project
     chain: Chain
+
+    @property
+    def mark(self) -> Length:
+        return self.asked.mark
+
+    @property
+    def gap(self) -> Length:
+        """How far the cushions lie off the backs, wherever the chain stands."""
+        return lay_out(self.asked, ALONG, self.chain).gap
 
     def length(self, side: Side) -> Length:
         row = {MAIN: self.chain.main, RIGHT: self.chain.right, LEFT: self.chain.left}[side]
@@ -108,16 +123,17 @@ class _Sizes:
     @property
     def width(self) -> Length:
         arms = (self.chain.right, self.chain.left)
-        return sum((arm.option.deck(self.mark) for arm in arms if arm), self.length(MAIN))
+        return sum((arm.option.deck(self.mark) + self.gap for arm in arms if arm), self.length(MAIN))
 
-    def allowed(self, asked: Project) -> bool:
+    def allowed(self) -> bool:
         """Corners have room for their wood, the main run of an L is the longest, the arms of a U leave leg room."""
-        wood = asked.frame.post.width * 2 + asked.frame.rail.thickness.ceil_to(self.mark)
-        if len(self.rows) > 1 and min(row.option.deck(self.mark) for row in self.rows) <= wood:
+        frame = self.asked.frame
+        wood, front = frame.post.width * 2 + frame.rail.thickness.ceil_to(self.mark), self.gap - frame.overhang
+        if len(self.rows) > 1 and min(row.option.deck(self.mark) for row in self.rows) + front <= wood:
             return False
         if len(self.rows) == 2:
             return self.length(MAIN) >= max(self.length(RIGHT), self.length(LEFT))
-        return len(self.rows) == 1 or self.length(MAIN) >= asked.wish.legroom
+        return len(self.rows) == 1 or self.length(MAIN) >= self.asked.wish.legroom
 
     def longest(self) -> list[Side]:
         """The runs that no other exceeds."""
@@ -126,8 +142,11 @@ class _Sizes:
 
 
 def _split(random: Random, asked: Project, chain: Chain, sizes: _Sizes, aligned: Side) -> tuple[Project, Chain]:
-    """Sometimes split off from corners that other runs own, and anywhere else, for pieces that may be long enough."""
-    if random.random() < 0.5:
+    """Sometimes split off from corners that other runs own, and anywhere else, for pieces that may be long enough.
+
+    What overhangs is never carried in pieces.
+    """
+    if random.random() < 0.5 or asked.frame.overhang:
         return asked, chain
     lines: dict[Side, set[int]] = {MAIN: set(), RIGHT: set(), LEFT: set()}
     counts = {MAIN: chain.main.count}

@@ -9,6 +9,7 @@ from random_chains import random_yard
 from tampering import codes
 
 from fitter.domain.layout import Face, Layout, Rail, Side
+from fitter.domain.wishes import CornerKind
 
 
 @pytest.mark.parametrize("decade", range(20))
@@ -28,7 +29,11 @@ def test_random_chains_are_of_every_kind() -> None:
     layouts = [random_yard(seed).layout for seed in range(200)]
     kinds = Counter((layout.shape, layout.hand, layout.pose.aligned) for layout in layouts)
     assert len(kinds) == 6
-    assert len({(layout.shape, layout.corner) for layout in layouts}) == 7
+    assert len({(layout.shape, layout.corner) for layout in layouts}) == 13
+    assert {(layout.corner, bool(layout.gap)) for layout in layouts} >= {
+        (corner, far) for corner in CornerKind for far in (False, True) if far or corner is not CornerKind.SPREAD
+    }
+    assert {len(m.notch.strips) for layout in layouts for m in layout.corners if m.notch} == {0, 2}
     assert {owners(layout) for layout in layouts if len(layout.corners) == 2} == {"armarm", "armmain", "mainmain"}
     splits = [split for layout in layouts for split in layout.splits]
     assert {(split.run, split.line > 0) for split in splits} == {(side, far) for side in Side for far in (False, True)}

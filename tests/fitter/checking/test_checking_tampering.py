@@ -9,7 +9,21 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hand_built import ARMED, INSIDE, LEFT, MAIN, OPEN, OUTSIDE, RIGHT, TABLE, Chain, lay_out
+from hand_built import (
+    ANGLE,
+    ARMED,
+    INSIDE,
+    LEFT,
+    LOW,
+    MAIN,
+    OPEN,
+    OUTSIDE,
+    RIGHT,
+    SPREAD,
+    TABLE,
+    Chain,
+    lay_out,
+)
 from tampering import (
     asking,
     by,
@@ -34,7 +48,11 @@ from yards import (
     inch,
     main_run,
     mixed,
+    mixed_angle,
+    mixed_spread,
     over_a_drain,
+    overhung,
+    overhung_straight,
     split_ell,
     split_straight,
     split_u,
@@ -50,7 +68,7 @@ from yards import (
 from fitter.checking import _FACTS, check_layout, route_widths, whole
 from fitter.checking.case import Case
 from fitter.domain.findings import Finding, Severity
-from fitter.domain.frame import Board, Carpentry, RailJoint, Shop
+from fitter.domain.frame import Board, Carpentry, RailJoint, Section, Shop, Stance
 from fitter.domain.layout import Face, ModuleLine, Notch, PostRole, Purchase, Side
 from fitter.domain.wishes import Shape
 from rooms.lengths import ZERO
@@ -61,6 +79,8 @@ LINE, ELL, LEFT_ELL, HORSESHOE, MIXED, TURNED = (
 )  # fmt: skip
 FREE, ALONG, DRAIN = u_free(OUTSIDE), u_right_along(INSIDE, (2, 3, 1)), over_a_drain()
 TABLED, STOUT, TIED = u(TABLE), stout(), u_left_along(OUTSIDE, (2, 1, 2))
+FORWARD, ANGLED, LOWERED, EASED = overhung_straight(), ell(ANGLE, RIGHT), ell(LOW, LEFT), ell(SPREAD, RIGHT)
+ANGLED_LEFT, OVERHUNG, ANGLES, SPREADS = ell(ANGLE, LEFT), u(INSIDE, "1/2"), mixed_angle(), mixed_spread()
 LONG_ARM = Yard(
     LINE.project, lay_out(LINE.project, BACKED, Chain(inch(20), inch(5), main_run(2), arm_run(3), None, OUTSIDE))
 )
@@ -86,6 +106,22 @@ def pushed(yard: Yard, index: int, dx: str) -> Yard:
         yard,
         lambda a: changed(a, "modules", index, notch=replace(old, box=replace(old.box, x0=x0, y0=y0, x1=x1, y1=y1))),
     )
+
+
+def recut(yard: Yard, index: int = 0, **new: object) -> Yard:
+    """The notch of a module told with other values."""
+    cut = replace(notch(yard, index), **new)  # type: ignore[arg-type]
+    return by(yard, lambda a: changed(a, "modules", index, notch=cut))
+
+
+def forward(yard: Yard, part: str, index: int, dx: str, dy: str) -> Yard:
+    """A part of an overhung layout where it would stand if the wood ended with the cushions."""
+    return by(yard, lambda a: nudged(a, part, index, dx, dy))
+
+
+def built(yard: Yard, **new: object) -> Yard:
+    """The layout of a yard, where the frame is built otherwise."""
+    return framed(yard, carpentry=Carpentry(**new))  # type: ignore[arg-type]
 
 
 COMPLETE = [
@@ -157,6 +193,8 @@ WHOLE = [
     ("whole.cushions", "used told", "purchases", by(LINE, lambda a: replace(a, purchases=(Purchase("square", 2, 0),)))),
     ("whole.cushions", "to buy told", "purchases", by(LINE, lambda a: replace(a, purchases=(Purchase("square", 3, 1),)))),
     ("whole.cushions", "purchases in another order", "purchases", by(MIXED, lambda a: swapped(a, "purchases", 0, 1))),
+    ("whole.cushions", "more to buy than may be bought", "buy", asking(MIXED, buy_most=2)),
+    ("whole.cushions", "nothing may be bought", "buy", asking(cushioned(LINE, "square", own=2, price=Fraction(30)), buy_most=0)),
     ("whole.cushions", "fewer in the shed", "purchases", cushioned(MIXED, "square", own=3, price=Fraction(30))),
 ]  # fmt: skip
 
@@ -170,6 +208,10 @@ SEATING = [
     ("seating.modules", "module on another", "overlap", by(LINE, lambda a: nudged(a, "modules", 1, "-2"))),
     ("seating.modules", "corner moved", "module-place", by(ELL, lambda a: nudged(a, "modules", 0, "1/16"))),
     ("seating.modules", "left corner moved", "module-place", by(HORSESHOE, lambda a: nudged(a, "modules", 1, "0", "1/16"))),
+    ("seating.modules", "at its back", "module-place", by(FORWARD, lambda a: nudged(a, "modules", 1, "0", "-1/2"))),
+    ("seating.modules", "as deep as its place", "module-place", by(FORWARD, lambda a: changed(a, "modules", 1, box=replace(a.modules[1].box, y0=inch(5))))),
+    ("seating.modules", "module of a spread arm at its back", "module-place", by(EASED, lambda a: nudged(a, "modules", 4, "-57/16"))),
+    ("seating.modules", "module of a spread left arm at its back", "module-place", by(SPREADS, lambda a: nudged(a, "modules", 5, "61/16"))),
     ("seating.modules", "counted from the other end", "module-place", by(LEFT_ELL, lambda a: replace(a, modules=tuple(replace(m, place=4 - m.place) if m.run is MAIN and m.place else m for m in a.modules)))),
     ("seating.backs", "back panel", "back", by(LINE, lambda a: nudged(a, "runs", 0, "0", "1/2", plan="back"))),
     ("seating.backs", "back of an arm", "back", by(ELL, lambda a: nudged(a, "runs", 1, "1", plan="back"))),
@@ -185,12 +227,50 @@ SEATING = [
     ("seating.footprint", "moved", "footprint", by(LINE, lambda a: replace(a, footprint=(shifted(a.footprint[0], "0", "1"), *a.footprint[1:])))),
     ("seating.footprint", "lacks an end", "footprint", by(LINE, lambda a: without(a, "footprint", 2))),
     ("seating.footprint", "lacks an outside post", "footprint", by(STOUT, lambda a: without(a, "footprint", -1))),
+    ("seating.footprint", "lacks the gap behind the cushions", "footprint", by(FORWARD, lambda a: replace(a, footprint=tuple(replace(b, y0=inch("11/2")) if b == a.runs[0].deck else b for b in a.footprint)))),
     ("seating.footprint", "takes more than it needs", "footprint", by(ELL, lambda a: replace(a, footprint=(*a.footprint, box(60, 40, 61, 41))))),
     ("seating.on_the_mark", "not on the mark", "mark", by(LINE, lambda a: moved(a, "1/32", "0"))),
+    ("seating.on_the_mark", "strips of a notch not on the mark", "mark", recut(ANGLED, strips=tuple(shifted(b, "1/32") for b in notch(ANGLED, 0).strips))),
     ("seating.on_the_mark", "rail not on the mark", "mark", by(LINE, lambda a: changed(a, "rails", 1, length=inch("1/32")))),
 ]  # fmt: skip
 
+# Squares with an angle post, of boards 3/4 by 3 1/2 in, are cut 13/16 in deep, 3 9/16 in along and 4 5/16 in across.
 CORNERS = [
+    ("corners.gap", "gap not told", "gap", by(FORWARD, lambda a: replace(a, gap=ZERO))),
+    ("corners.gap", "gap where nothing overhangs", "gap", by(LINE, lambda a: replace(a, gap=inch("1/16")))),
+    ("corners.gap", "other overhang asked", "gap", framed(FORWARD, overhang=inch("9/16"))),
+    ("corners.gap", "spread told", "gap", by(EASED, lambda a: replace(a, gap=inch("7/2")))),
+    ("corners.gap", "spread by the corner that needs less", "gap", by(SPREADS, lambda a: replace(a, gap=inch("57/16")))),
+    ("corners.gap", "spread around more air", "gap", framed(EASED, notch_clearance=inch("1/4"))),
+    ("corners.gap", "spread of another cushion", "gap", cushioned(SPREADS, "stool", ease=ZERO)),
+    ("corners.backs_meet", "low post where backs lean", "backs", built(LOWERED, lean=Fraction(5))),
+    ("corners.backs_meet", "angle post where backs lean", "backs", built(ANGLED, lean=Fraction(1, 2))),
+    ("corners.backs_meet", "low post between uprights on edge", "backs", built(LOWERED, upright_at_corner=Stance.EDGE)),
+    ("corners.backs_meet", "angle post between uprights on edge", "backs", built(ANGLES, upright_at_corner=Stance.EDGE)),
+    ("corners.room_for_wood", "wood less deep than the spread place", "corner-room", framed(EASED, post=replace(EASED.project.frame.post, width=inch(30)))),
+    ("corners.room_for_wood", "wood less deep than the overhung place", "corner-room", framed(OVERHUNG, post=replace(OVERHUNG.project.frame.post, width=inch("91/8")))),
+    ("corners.cushions_in_corners", "too deep for a place with a gap", "corner-fit", cushioned(SPREADS, "stool", depth=inch(25))),
+    ("corners.cushions_in_corners", "too wide for a place with a gap", "corner-fit", cushioned(ANGLES, "stool", width=inch(25))),
+    ("corners.cushions_in_corners", "cover at the backs", "cover", by(EASED, lambda a: nudged(a, "modules", 0, "-57/16", "-57/16", plan="cover"))),
+    ("corners.cushions_in_corners", "cover off one back", "cover", by(SPREADS, lambda a: nudged(a, "modules", 1, "61/16", plan="cover"))),
+    ("corners.cushions_in_corners", "cover not told where it leaves a gap", "cover", by(OVERHUNG, lambda a: changed(a, "modules", 0, cover=None))),
+    ("corners.notches", "strips lack", "notch", recut(ANGLED, strips=())),
+    ("corners.notches", "strip lacks", "notch", recut(ANGLED, strips=notch(ANGLED, 0).strips[:1])),
+    ("corners.notches", "strips of the other corner", "notch", recut(ANGLED_LEFT, strips=notch(ANGLED, 0).strips)),
+    ("corners.notches", "strips in the other order", "notch", recut(ANGLED, strips=notch(ANGLED, 0).strips[::-1])),
+    ("corners.notches", "depth of strips told wrong", "notch", recut(ANGLED, depth=inch("3/4"))),
+    ("corners.notches", "depth not told", "notch", recut(ANGLED, depth=None)),
+    ("corners.notches", "depth of a whole notch", "notch", recut(ELL, depth=inch("57/16"))),
+    ("corners.notches", "strips of a whole notch", "notch", recut(ELL, strips=(notch(ELL, 0).box,))),
+    ("corners.notches", "across told as along", "notch", recut(ANGLED, along_y=inch("57/16"))),
+    ("corners.notches", "wider boards", "notch", framed(ANGLED, angle=Section("1x5", inch("3/4"), inch("9/2")))),
+    ("corners.notches", "thicker boards", "notch", framed(ANGLED, angle=Section("5/4x4", inch(1), inch("7/2")))),
+    ("corners.notches", "boards that the cushions lie off", "notch", framed(ANGLED, overhang=inch("13/16"))),
+    ("corners.notches", "boards cut what may not be cut", "notch", cushioned(ANGLED, "square", may_notch=False)),
+    ("corners.notches", "notch at boards lacks", "notch", by(ANGLES, lambda a: changed(a, "modules", 1, notch=None))),
+    ("corners.notches", "notch above a low post", "notch", by(LOWERED, lambda a: changed(a, "modules", 0, notch=NOTCH))),
+    ("corners.notches", "notch in a spread", "notch", by(EASED, lambda a: changed(a, "modules", 0, notch=notch(ELL, 0)))),
+    ("corners.notches", "notch as without overhang", "notch", by(OVERHUNG, lambda a: changed(a, "modules", 0, notch=notch(HORSESHOE, 0)))),
     ("corners.room_for_wood", "posts too thick for an arm", "corner-room", framed(TURNED, post=replace(TURNED.project.frame.post, width=inch("37/4")))),
     ("corners.room_for_wood", "posts too thick for the main run", "corner-room", framed(ELL, post=replace(ELL.project.frame.post, width=inch("91/8")))),
     ("corners.cushions_in_corners", "too wide for its place", "corner-fit", cushioned(MIXED, "stool", width=inch(25))),
@@ -218,6 +298,14 @@ CORNERS = [
 ]  # fmt: skip
 
 TIMBER = [
+    ("timber.posts", "flush with the cushions", "post", forward(FORWARD, "posts", 0, "0", "1/2")),
+    ("timber.posts", "flush with the cushions of an arm", "post", forward(u_free(INSIDE, over="1/2"), "posts", 1, "-1/2", "0")),
+    ("timber.posts", "inner post flush with the cushions", "post", forward(OVERHUNG, "posts", -2, "1/2", "1/2")),
+    ("timber.posts", "inside post for an angle post outside", "post", by(LEFT_ELL, lambda a: replace(a, corner=ANGLE))),
+    ("timber.rails", "flush with the cushions", "rail-fill", forward(FORWARD, "rails", 0, "0", "1/2")),
+    ("timber.rails", "front rail as long as the cushions", "rail-fill", by(OVERHUNG, lambda a: changed(a, "rails", 0, box=replace(a.rails[0].box, x0=a.runs[0].deck.x0)))),
+    ("timber.rails", "front rail of an arm flush with its cushions", "rail-fill", forward(OVERHUNG, "rails", 5, "-1/2", "0")),
+    ("timber.rails", "cross rail flush with the cushions", "rail-fill", forward(OVERHUNG, "rails", -1, "1/2", "1/2")),
     ("timber.posts", "off its line", "post", by(LINE, lambda a: nudged(a, "posts", 0, "1/16"))),
     ("timber.posts", "off the line of an arm", "post", by(HORSESHOE, lambda a: nudged(a, "posts", 3, "0", "1/16"))),
     ("timber.posts", "at no line", "post", by(LINE, lambda a: changed(a, "posts", 0, line=3))),
@@ -416,6 +504,13 @@ RIGHT_ENOUGH = [
     ("swing apart", door("379/4")),
     ("swing on the tolerance", door("757/8")),
     ("way as wide as asked", passage("41/2")),
+    ("as many to buy as may be bought", asking(MIXED, buy_most=3)),
+    ("nothing to buy, nothing asked to be", asking(LINE, buy_most=0)),
+    ("uprights on edge behind tall posts", built(ELL, upright_at_corner=Stance.EDGE)),
+    ("backs that lean at a spread", built(EASED, lean=Fraction(5))),
+    ("low post asks no notch", cushioned(LOWERED, "square", may_notch=False)),
+    ("spread asks no notch", cushioned(EASED, "square", may_notch=False)),
+    ("boards that stand in the gap", Yard(overhung(1), ell(ANGLE, LEFT, 1).layout)),
     ("table needs no cushion", cushioned(TABLED, "square", own=7)),
     ("table asks no fit", cushioned(TABLED, "square", may_notch=False)),
     ("hand of a straight run", asking(LINE, hand=LEFT)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hand_built import ARMED, INSIDE, LEFT, OPEN, OUTSIDE, RIGHT, Chain, Row, lay_out
+from hand_built import ANGLE, ARMED, INSIDE, LEFT, OPEN, OUTSIDE, RIGHT, SPREAD, Chain, Row, lay_out
 
 from fitter.domain.cushions import Cushion, Option
 from fitter.domain.frame import Board, Carry, Frame, Section, Shop
@@ -29,7 +29,7 @@ def box(x0: Number, y0: Number, x1: Number, y1: Number) -> Box:
 
 
 SQUARE = Cushion("square", inch(24), inch(24), inch(5), ease=inch("1/4"), own=9)
-"""Pitch and deck 24 1/4 in; the notch at a post of 3 1/2 in with 3/16 in of air is 3 9/16 in."""
+"""Pitch and deck 24 1/4 in; the notch at a post of 3 1/2 in with 3/16 in of air is 3 9/16 in, and so is the spread."""
 
 SLIM = Cushion("slim", inch(20), inch(26), inch(4), price=Fraction(35), may_turn=True)
 STOOL = Cushion("stool", inch(18), inch(20), inch(4), ease=inch("-1/4"), price=Fraction(20))
@@ -78,6 +78,16 @@ def project() -> Project:
     )
 
 
+def overhung(over: Number) -> Project:
+    """The project where cushions come so many inches over the front of the wood."""
+    return replace(project(), frame=replace(project().frame, overhang=inch(over)))
+
+
+def gap(corner: CornerKind, over: Number = 0) -> Length:
+    """How far squares lie off the backs; in a spread what they overhang is part of it."""
+    return inch("57/16") if corner is SPREAD else inch(over)
+
+
 def free(asked: Project) -> Project:
     """The project where seats stand free."""
     return replace(asked, wish=replace(asked.wish, against=None))
@@ -124,53 +134,74 @@ def straight() -> Yard:
     return Yard(project(), lay_out(project(), ALONG, Chain(inch(20), inch(5), run)))
 
 
-def ell(corner: CornerKind, hand: Side) -> Yard:
+def overhung_straight() -> Yard:
+    """The same three modules, half an inch forward of the wood and as far off their back."""
+    run = Row(_SQUARE, 3, (1,), (2,))
+    return Yard(overhung("1/2"), lay_out(overhung("1/2"), ALONG, Chain(inch(20), inch(5), run)))
+
+
+def ell(corner: CornerKind, hand: Side, over: Number = 0) -> Yard:
     """Three modules on the main run and two on the short one, at either hand."""
     right, left = (arm_run(), None) if hand is RIGHT else (None, arm_run())
-    return Yard(project(), lay_out(project(), ALONG, Chain(inch(20), inch(5), main_run(), right, left, corner)))
+    asked = overhung(over)
+    return Yard(asked, lay_out(asked, ALONG, Chain(inch(20), inch(5), main_run(), right, left, corner)))
 
 
-def u(corner: CornerKind) -> Yard:
+def u(corner: CornerKind, over: Number = 0) -> Yard:
     """Three modules between arms of two, the left end open."""
     chain = Chain(inch(20), inch(5), main_run(), arm_run(), arm_run(), corner, ends=(ARMED, OPEN))
-    return Yard(project(), lay_out(project(), ALONG, chain))
+    return Yard(overhung(over), lay_out(overhung(over), ALONG, chain))
 
 
-def u_free(corner: CornerKind, legroom: Length | None = None) -> Yard:
+def u_free(corner: CornerKind, legroom: Length | None = None, over: Number = 0) -> Yard:
     """Both arms longer than the main run, so that they own their corners; turned half round."""
-    asked = free(replace(project(), room=replace(room(), openings=(), routes=(), obstacles=())))
+    asked = free(replace(overhung(over), room=replace(room(), openings=(), routes=(), obstacles=())))
     if legroom is not None:
         asked = replace(asked, wish=replace(asked.wish, legroom=legroom))
     chain = Chain(inch(20), inch(20), main_run(1), arm_run(), arm_run(3), corner)
     return Yard(asked, lay_out(asked, FACING, chain))
 
 
-def u_right_along(corner: CornerKind, counts: tuple[int, int, int]) -> Yard:
+def u_right_along(corner: CornerKind, counts: tuple[int, int, int], over: Number = 0) -> Yard:
     """The right arm along AB, its outer end at x = 26 in; counts of the main, the right and the left run."""
     main, right, left = counts
     # y runs back toward A, so that the open side of the U looks there.
     chain = Chain(inch(5), inch(-150), main_run(main), arm_run(right), arm_run(left), corner)
-    return Yard(project(), lay_out(project(), RIGHT_ALONG, chain))
+    return Yard(overhung(over), lay_out(overhung(over), RIGHT_ALONG, chain))
 
 
-def u_left_along(corner: CornerKind, counts: tuple[int, int, int]) -> Yard:
+def u_left_along(corner: CornerKind, counts: tuple[int, int, int], over: Number = 0) -> Yard:
     """The left arm along AB, the main run's back to the side where A is."""
     main, right, left = counts
-    low = inch(-5) - (2 + main) * inch("97/4")
+    low = inch(-5) - (2 + main) * inch("97/4") - 2 * gap(corner, over)
     chain = Chain(low, inch(30), main_run(main), arm_run(right), arm_run(left), corner)
-    return Yard(project(), lay_out(project(), LEFT_ALONG, chain))
+    return Yard(overhung(over), lay_out(overhung(over), LEFT_ALONG, chain))
 
 
 def mixed() -> Yard:
     """Another kind on every run and in every corner; the corner cushions leave strips uncovered."""
+    return _mixed(INSIDE, project())
+
+
+def mixed_angle() -> Yard:
+    """The same with boards in the corners, which cut a cushion with little ease deeper than the other."""
+    return _mixed(ANGLE, overhung("1/2"))
+
+
+def mixed_spread() -> Yard:
+    """The same spread by what the stool asks, which has less than no ease: 3 1/2 + 3/16 + 1/8 = 3 13/16 in."""
+    return _mixed(SPREAD, overhung("1/2"))
+
+
+def _mixed(corner: CornerKind, asked: Project) -> Yard:
     chain = Chain(
         inch(20), inch(5),
         Row(Option(SQUARE), 3, (1,), (0, 1, 2)),
         right=Row(Option(SLIM), 2, (), (0,)), left=Row(Option(BENCH), 1, (), (0,)),
-        corner=INSIDE, right_corner=_SQUARE, left_corner=Option(STOOL),
+        corner=corner, right_corner=_SQUARE, left_corner=Option(STOOL),
         ends=(OPEN, ARMED),
     )  # fmt: skip
-    return Yard(project(), lay_out(project(), ALONG, chain))
+    return Yard(asked, lay_out(asked, ALONG, chain))
 
 
 def turned_corner() -> Yard:
@@ -228,7 +259,7 @@ def split_ell(corner: CornerKind, hand: Side) -> Yard:
     arm = Row(_SQUARE, 2, (1,), (1,), splits=(0,))
     right, left = (arm, None) if hand is RIGHT else (None, arm)
     main = Row(_SQUARE, 3, (1,), (0, 1), splits=(2,))
-    asked = carried(project(), "305/4")
+    asked = carried(project(), Fraction(305, 4) + gap(corner).inch)
     return Yard(asked, lay_out(asked, ALONG, Chain(inch(20), inch(5), main, right, left, corner)))
 
 
@@ -241,7 +272,7 @@ def split_u(corner: CornerKind) -> Yard:
     main = Row(_SQUARE, 1, splits=(0, 1))
     right = Row(_SQUARE, 3, (2,), (0, 2), splits=(1,))
     left = Row(_SQUARE, 2, (1,), (), splits=(0,))
-    asked = carried(project(), 52)
+    asked = carried(project(), 52 + gap(corner).inch)
     return Yard(asked, lay_out(asked, RIGHT_ALONG, Chain(inch(5), inch(-150), main, right, left, corner)))
 
 
@@ -256,6 +287,9 @@ def yards() -> dict[str, Yard]:
         "left odd": slim(LEFT),
         "drain": over_a_drain(),
         "split straight": split_straight(),
+        "mixed, angle posts": mixed_angle(),
+        "mixed, spread": mixed_spread(),
+        "overhung straight": overhung_straight(),
     }
     for corner in CornerKind:
         found[f"split right L, {corner}"] = split_ell(corner, RIGHT)
@@ -271,4 +305,17 @@ def yards() -> dict[str, Yard]:
                 main, one, other = counts
                 arms = (one, other) if name == "right" else (other, one)
                 found[f"U {counts} along its {name} arm, {corner}"] = make(corner, (main, *arms))
+    return found | overhung_yards()
+
+
+def overhung_yards() -> dict[str, Yard]:
+    """The same of every treatment, where cushions come forward by half an inch."""
+    half, found = "1/2", {}
+    for corner in CornerKind:
+        found[f"overhung right L, {corner}"] = ell(corner, RIGHT, half)
+        found[f"overhung left L, {corner}"] = ell(corner, LEFT, half)
+        found[f"overhung U, {corner}"] = u(corner, half)
+        found[f"overhung free U, {corner}"] = u_free(corner, over=half)
+        found[f"overhung U along its right arm, {corner}"] = u_right_along(corner, (1, 3, 2), half)
+        found[f"overhung U along its left arm, {corner}"] = u_left_along(corner, (2, 2, 2), half)
     return found
