@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fitter.domain.cushions import Cushion
 from fitter.domain.layout import Layout, Module
 from fitter.domain.levels import levels
@@ -9,6 +11,7 @@ from fitter.domain.project import Project
 from fitter.domain.woodwork import Levels, Part, PartRole, Woodwork
 from fitter.frame.backs import backs
 from fitter.frame.corner_boards import corner_boards
+from fitter.frame.corner_findings import corner_findings
 from fitter.frame.deck import deck
 from fitter.frame.ends import ends
 from fitter.frame.feet import feet
@@ -46,9 +49,10 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     standing, under, fall = feet(site, parts)
     done = marked(in_pieces(site, [*standing, *under]))
     spreads = (*seat_spreads, *back_spreads, *table_spreads, *shelf_spreads)
-    said = findings(site, done, spreads, fall)
     made = joints(done, project, joined=site.joined)
-    return Woodwork(done, made, site.levels, spreads, fall, said)
+    built = Woodwork(done, made, site.levels, spreads, fall)
+    said = findings(site, done, spreads, fall)
+    return replace(built, findings=(*said, *corner_findings(site, built)))
 
 
 def seat_and_backs(project: Project, layout: Layout) -> tuple[Part, ...]:

@@ -13,13 +13,13 @@ import trimesh
 sys.path.append(str(Path(__file__).parents[1] / "fitter" / "checking" / "wood"))
 
 from framed_yards import framed, unjoined
-from hand_built import LEFT, OUTSIDE, RIGHT, TABLE
+from hand_built import ANGLE, LEFT, OUTSIDE, RIGHT, TABLE
 from yards import ell, u
 
 from fitter.checking.wood.solids import RINGS, solids
 from fitter.domain.woodwork import Part
 
-YARDS = {"right L": ell(OUTSIDE, RIGHT), "left L": ell(TABLE, LEFT), "U": u(TABLE)}
+YARDS = {"right L": ell(OUTSIDE, RIGHT), "left L": ell(TABLE, LEFT), "U": u(TABLE), "angled L": ell(ANGLE, RIGHT)}
 YARDS |= {f"frame {seed}": framed(seed) for seed in (2, 4, 6, 16, 20, 24)}
 
 
