@@ -1,5 +1,7 @@
 """The layout question as one SMT model, solved and proven."""
 
+from fitter.model.frames import mount_number
+from fitter.model.less_asked import WHOLE, less_asked, price_change
 from fitter.model.search import Keep, Progress, Search, TimeUp, any_layout, solutions, solve
 from fitter.model.wanted import Settled, Wanted
 
@@ -14,6 +16,7 @@ __all__ = [
     "any_layout",
     "less_asked",
     "mount_number",
+    "price_change",
     "solutions",
     "solve",
 ]

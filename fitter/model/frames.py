@@ -83,6 +83,13 @@ def frames(project: Project) -> tuple[Frame, ...]:
     return tuple(found)
 
 
+def mount_number(project: Project, pose: Pose) -> int:
+    """The place of a layout's mount in the order of all of them, by which equal answers are ordered."""
+    key = (pose.cos, pose.sin, pose.edge, pose.aligned)
+    mounts = (mount for frame in frames(project) for mount in frame.mounts)
+    return next(m.number for m in mounts if (m.pose.cos, m.pose.sin, m.pose.edge, m.pose.aligned) == key)
+
+
 def _edge_mounts(project: Project) -> list[Mount]:
     wish = project.wish
     # Only in a U may another run than the main one be the longest.

@@ -17,7 +17,7 @@ from multiprocessing.process import BaseProcess
 from fitter.domain.layout import Answer, Verdict
 from fitter.domain.project import Project
 from fitter.domain.wishes import Objective
-from fitter.model import Progress, solutions
+from fitter.model import Progress, Wanted, solutions
 from fitter.workflow.costing import costing
 
 GRACE = 0.25  # seconds past the limit for the solver to end by itself, which tells its last bounds
@@ -58,15 +58,23 @@ class _Told:
 
 
 def solved(
-    project: Project, most: int = 1, limit: float | None = None, progress: Progress | None = None
-) -> Solved:  # fmt: skip
+    project: Project,
+    most: int = 1,
+    limit: float | None = None,
+    progress: Progress | None = None,
+    asked: Wanted | None = None,
+) -> Solved:
     """The best different layouts, solved in this process: nothing but an exception ends it early."""
-    return Solved(tuple(solutions(project, most, limit, progress, costing=costing(project))))
+    return Solved(tuple(solutions(project, most, limit, progress, costing=costing(project), asked=asked)))
 
 
 def solved_apart(
-    project: Project, most: int = 1, limit: float | None = None, progress: Progress | None = None
-) -> Solved:  # fmt: skip
+    project: Project,
+    most: int = 1,
+    limit: float | None = None,
+    progress: Progress | None = None,
+    asked: Wanted | None = None,
+) -> Solved:
     """The best different layouts, solved in a child process.
 
     Args:
@@ -74,6 +82,7 @@ def solved_apart(
         most: how many different layouts are wanted.
         limit: seconds for all together, enforced; None for no limit.
         progress: told each step.
+        asked: how much of an answer is wanted; None for all of it.
 
     Returns:
         The answers. Where time ran out or the user interrupted, the last one is the best so far, or unknown.
@@ -82,7 +91,7 @@ def solved_apart(
         SolverError: the child failed.
     """
     started = time.monotonic()
-    child, pipe = _start(project, most, limit, progress is not None)
+    child, pipe = _start(project, most, limit, progress is not None, asked)
     told = _Told()
     interrupted = False
     try:
@@ -107,14 +116,17 @@ def _over(started: float, limit: float | None) -> bool:
     return limit is not None and time.monotonic() >= started + limit + GRACE
 
 
-def _start(project: Project, most: int, limit: float | None, steps: bool) -> tuple[BaseProcess, Connection]:
+def _start(
+    project: Project, most: int, limit: float | None, steps: bool, asked: Wanted | None = None
+) -> tuple[BaseProcess, Connection]:
     # A forked child starts at once with all libraries loaded; where there is no fork, it loads them anew.
     forks = "fork" in multiprocessing.get_all_start_methods()
     context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
     ours, theirs = context.Pipe(duplex=False)
     # A forked child has our end too: unless it closes that, it would wait for ever once we are gone.
     inherited = ours if forks else None
-    child = context.Process(target=_work, args=(theirs, inherited, project, most, limit, steps), daemon=True)
+    call = (theirs, inherited, project, most, limit, steps, asked)
+    child = context.Process(target=_work, args=call, daemon=True)
     child.start()
     theirs.close()
     return child, ours
@@ -145,7 +157,13 @@ def _end(child: BaseProcess) -> int | None:
 
 
 def _work(
-    pipe: Connection, inherited: Connection | None, project: Project, most: int, limit: float | None, steps: bool
+    pipe: Connection,
+    inherited: Connection | None,
+    project: Project,
+    most: int,
+    limit: float | None,
+    steps: bool,
+    asked: Wanted | None,
 ) -> None:
     """The child's whole life."""
     if inherited is not None:
@@ -160,7 +178,7 @@ def _work(
         pipe.send(("kept", answer))
 
     try:
-        for answer in solutions(project, most, limit, step if steps else None, keep, costing(project)):
+        for answer in solutions(project, most, limit, step if steps else None, keep, costing(project), asked):
             pipe.send(("answer", answer))
         pipe.send(("done", None))
     except BrokenPipeError:
