@@ -92,7 +92,7 @@ TAMPERINGS: dict[str, tuple[tuple[Fixing, ...], Move, str]] = {
     "beside its parts": (KINDS, sideways, "fastener-head"),
     "sunk": ((Fixing.SCREW, Fixing.BOLT), lambda f, _: moved(f, along(f, "1/4")), "fastener-head"),
     "standing out": ((Fixing.SCREW, Fixing.BOLT), lambda f, _: moved(f, along(f, "-1/4")), "fastener-head"),
-    "too short": ((Fixing.SCREW, Fixing.POCKET_SCREW), lambda f, _: longer(f, "-5/4"), "fastener-short"),
+    "too short": ((Fixing.SCREW, Fixing.POCKET_SCREW), lambda f, _: longer(f, "-9/5"), "fastener-short"),
     "right through": ((Fixing.SCREW, Fixing.POCKET_SCREW), lambda f, _: longer(f, "8"), "fastener-through"),
     "out at the far side": ((Fixing.SCREW, Fixing.POCKET_SCREW), lambda f, _: longer(f, "8"), "fastener-out"),
     "beyond the far face": ((Fixing.BOLT,), lambda f, _: longer(f, "1"), "fastener-through"),

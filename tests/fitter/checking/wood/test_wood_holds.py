@@ -18,7 +18,9 @@ from fitter.domain.woodwork import PartRole
 
 BY_HAND = yards()
 SEEDS = range(60)
-MUTATED = range(0, 40, 4)
+MUTATED = range(2, 42, 4)
+BEYOND = {role for role in PartRole if role.startswith("shelf") or role in ("arm bearer", "arm tie", "arm board")}
+"""No random frame has shelves or wide arms beyond its ends; they have tests of their own."""
 
 
 @pytest.mark.parametrize("name", BY_HAND)
@@ -84,18 +86,28 @@ def test_no_part_may_be_missing_or_elsewhere(seed: int) -> None:
 
 def test_every_role_is_tried() -> None:
     """The frames that parts are taken from have parts of every role between them."""
-    assert {part.role for seed in MUTATED for part in unjoined(framed(seed)).parts} == set(PartRole)
+    assert {part.role for seed in MUTATED for part in unjoined(framed(seed)).parts} == set(PartRole) - BEYOND
 
 
-@pytest.mark.parametrize("name", ["straight", "right L, table corner"])
+@pytest.mark.parametrize("name", ["straight", "right L, table corner", "right L, angle post"])
 def test_each_single_part_is_missed(name: str) -> None:
-    """Not a sample: every part of two whole frames."""
+    """Not a sample: every part of some whole frames."""
     frame = unjoined(fitting(BY_HAND[name]))
     assert [frame.name(n) for n in range(len(frame.parts)) if first(without(frame, n)) is None] == []
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("name", ["U, inside post", "split right L, outside post", "free U, table corner"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "U, inside post",
+        "free U, angle post",
+        "U, low post",
+        "U, spread",
+        "split right L, outside post",
+        "free U, table corner",
+    ],
+)
 def test_each_single_part_is_missed_where_it_lies(name: str) -> None:
     frame = unjoined(fitting(BY_HAND[name]))
     assert unnoticed(frame, [number for number in range(len(frame.parts)) if needed(frame, number)]) == []

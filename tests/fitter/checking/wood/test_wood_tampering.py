@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from framed_yards import built, fitting, unjoined
-from hand_built import INSIDE, OUTSIDE, RIGHT, TABLE
+from hand_built import ANGLE, INSIDE, LOW, OUTSIDE, RIGHT, TABLE
 from mutations import changed, codes, each, find, moved, shifted, with_parts, with_wood, without
 from yards import ell, inch, straight, yards
 
@@ -27,6 +27,7 @@ from rooms.room import Slope
 LINE, ELL, TABLED = (unjoined(fitting(yard)) for yard in (straight(), ell(INSIDE, RIGHT), ell(TABLE, RIGHT)))
 LEDGED = unjoined(fitting(ell(OUTSIDE, RIGHT), rail_joint=RailJoint.LEDGER))
 POSTED = unjoined(fitting(straight(), end_panel=EndPanel.POSTS))
+ANGLED, LOWERED, HELD = (built(fitting(ell(corner, RIGHT))) for corner in (ANGLE, LOW, INSIDE))
 JOINED, SPLIT = built(fitting(straight())), built(fitting(yards()["split straight"]))
 
 SLAT, CLEAT, SHORT, FOOT, BOARD, BEARER, LEDGER, UPRIGHT, BACK_SLAT = (
@@ -40,6 +41,7 @@ SLAT, CLEAT, SHORT, FOOT, BOARD, BEARER, LEDGER, UPRIGHT, BACK_SLAT = (
     PartRole.UPRIGHT,
     PartRole.BACK_SLAT,
 )
+CORNER_BOARD = PartRole.CORNER_BOARD
 POST, FRONT, TOP, BOTTOM = PartRole.SUPPORT_POST, PartRole.FRONT_RAIL, PartRole.TOP_RAIL, PartRole.BOTTOM_RAIL
 
 
@@ -89,6 +91,19 @@ def bare(frame: Built, *roles: PartRole) -> Built:
         return replace(joint, fasteners=()) if not roles or held & set(roles) else joint
 
     return jointed(frame, strip)
+
+
+def between_backs(frame: Built, keep: Callable[[int, int], bool]) -> Built:
+    """The frame, of the screws from one upright to the other at its corner only some left, counted from below."""
+
+    def some(joint: Joint) -> Joint:
+        one, other = (frame.parts[number] for number in joint.parts)
+        if not one.role is other.role is UPRIGHT or one.run is other.run:
+            return joint
+        row = sorted(joint.fasteners, key=lambda screw: screw.head[2])
+        return replace(joint, fasteners=tuple(screw for n, screw in enumerate(row) if keep(n, len(row))))
+
+    return jointed(frame, some)
 
 
 def first_joint(frame: Built, **new: object) -> Built:
@@ -165,6 +180,15 @@ TAMPERINGS: dict[str, list[Callable[[], Built]]] = {
     "back-height": [lambda: off(LINE, TOP, 2, "-1/4"), lambda: off(LINE, BOTTOM, 2, "1/4")],
     "upright-height": [lambda: off(LINE, UPRIGHT, 2, "1/4")],
     "upright-off-line": [lambda: off(LINE, UPRIGHT, 1, "-1/4")],
+    "corner-board-missing": [
+        lambda: gone(ANGLED, CORNER_BOARD),
+        lambda: off(ANGLED, CORNER_BOARD, 0, "1/8"),
+        lambda: other(ANGLED, CORNER_BOARD, length=ANGLED.parts[find(ANGLED, CORNER_BOARD)].length - inch(1)),
+    ],
+    "corner-board-unasked": [
+        lambda: more(ANGLED, CORNER_BOARD, 0, "12"),
+        lambda: replace(ANGLED, layout=LOWERED.layout),
+    ],
     "table-missing": [lambda: none_of(TABLED, BOARD)],
     "table-height": [lambda: off(TABLED, BOARD, 2, "1/4")],
     "table-gaps": [lambda: gone(TABLED, BOARD), lambda: off(TABLED, BOARD, 1, "1/8")],
@@ -228,7 +252,23 @@ JOINT_TAMPERINGS: dict[str, list[Callable[[], Built]]] = {
         *(
             lambda role=role: bare(JOINED, role)
             for role in (SLAT, CLEAT, SHORT, FOOT, FRONT, BACK_SLAT, UPRIGHT, TOP, PartRole.ARM_PIECE)
-        )
+        ),
+        lambda: bare(ANGLED, CORNER_BOARD),
+        lambda: jointed(
+            ANGLED,
+            lambda joint: (
+                replace(joint, fasteners=())
+                if {ANGLED.parts[number].role for number in joint.parts} == {CORNER_BOARD}
+                else joint
+            ),
+        ),
+    ],
+    "backs-apart": [
+        lambda: between_backs(LOWERED, lambda _, __: False),
+        lambda: between_backs(LOWERED, lambda n, _: n % 3 == 0),
+        lambda: between_backs(LOWERED, lambda n, count: n < count - 3),
+        lambda: between_backs(ANGLED, lambda _, __: False),
+        lambda: bare(HELD, PartRole.CORNER_POST),
     ],
     "not-held": [lambda: bare(JOINED), lambda: bare(JOINED, SLAT)],
     "split-of-one-piece": [
@@ -265,12 +305,12 @@ def test_every_code_has_its_tampering() -> None:
     assert told == set(TAMPERINGS) | set(JOINT_TAMPERINGS)
 
 
-@pytest.mark.parametrize("frame", [LINE, ELL, TABLED, LEDGED, POSTED])
+@pytest.mark.parametrize("frame", [LINE, ELL, TABLED, LEDGED, POSTED, ANGLED])
 def test_nothing_is_told_of_right_frames(frame: Built) -> None:
     assert codes(frame, SOLIDS) == []
 
 
-@pytest.mark.parametrize("frame", [JOINED, SPLIT])
+@pytest.mark.parametrize("frame", [JOINED, SPLIT, ANGLED, LOWERED, HELD])
 def test_nothing_is_told_of_right_frames_with_joints(frame: Built) -> None:
     assert check_woodwork(frame.project, frame.layout, frame.woodwork) == ()
 
