@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
-from shapely.geometry import Polygon
+from shapely.affinity import translate
+from shapely.geometry import Point, Polygon
 from shapely.ops import unary_union
 
 from fitter.domain.corner_words import notch_told
 from fitter.domain.layout import Face, Layout, Module, ModuleLine, Rail, Side
+from fitter.domain.notching import notch_ring
 from fitter.domain.project import Project
 from fitter.domain.wishes import EndKind, Shape
 from fitter.drawing.corners import bare_strips, draw_gap, draw_posts, overhang
@@ -19,6 +22,7 @@ from fitter.drawing.texts import within
 from fitter.drawing.view import View, along, hatching, middle, ring_of, towards
 
 _WOOD = 0.88
+_HAIR = 1e-6  # mm
 LINE = 4.2  # from one line of a tag to the next, mm
 _BEYOND = 1.5  # so far a split is drawn past the wood, mm
 SPLIT = Dash.LONG
@@ -81,9 +85,10 @@ def _place(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
 
 def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area]:
     """The cushion with its rounded rim, what is cut from it, and lines between the seats of one that has several."""
-    boxes = module.notch.cut if module.notch else ()
-    cut = unary_union([Polygon(view.ring(layout.pose, box)) for box in boxes])
-    body = Polygon(view.ring(layout.pose, module.cover or module.box)).difference(cut)
+    body, cut = Polygon(view.ring(layout.pose, module.cover or module.box)), Polygon()
+    if module.notch:
+        cut = Polygon([view.exact(layout.pose.to_room(*spot)) for spot in notch_ring(module.notch)])
+        body = _without(body, cut)
     soft = body.buffer(-1.6, join_style="mitre").buffer(1.0, quad_segs=4)
     yield Area(ring_of(body), 1.0, Role.CUSHION, Pen.MEDIUM)
     if soft.geom_type == "Polygon" and not soft.is_empty:
@@ -92,6 +97,15 @@ def _cushion(layout: Layout, module: Module, view: View) -> Iterator[Line | Area
     if module.notch:
         yield Area(ring_of(cut), 1.0, Role.NOTCH, Pen.FINE)
         yield from (Line(stroke, Pen.FINE, Role.HATCH) for stroke in hatching(cut, gap=0.8, rising=False))
+
+
+def _without(body: Polygon, cut: Polygon) -> Polygon:
+    """A cushion less what is cut from its corner; the cut begins half the ease inside the corner of its place."""
+    corner = min(body.exterior.coords, key=lambda spot: cut.distance(Point(spot)))
+    near = min(cut.exterior.coords, key=lambda spot: dist(spot, corner))
+    moved = translate(cut, corner[0] - near[0], corner[1] - near[1])
+    rest = body.difference(cut.union(moved).buffer(_HAIR, join_style="mitre"))
+    return max(getattr(rest, "geoms", (rest,)), key=lambda part: part.area)
 
 
 def _between_seats(layout: Layout, module: Module, view: View) -> Iterator[tuple[Spot, Spot]]:
