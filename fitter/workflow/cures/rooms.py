@@ -77,8 +77,7 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
 
     def told(step: int) -> Told:
         says = f"move `{thing.name}` {format_length(mark * step, project.unit)} along {'−' if way < 0 else ''}{axis}"
-        key, room = obstacle_key(project.room, n), project.room
-        return Told(says, tuple(_spots(project, key, thing, spot(step))), "" if room.routes else "")
+        return Told(says, tuple(_spots(project, obstacle_key(project.room, n), thing, spot(step))))
 
     def easier(low: int, high: int) -> Easier:
         return _with(project, n, _common(spot(low), spot(high), axis)), frozenset()
