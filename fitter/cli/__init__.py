@@ -16,9 +16,11 @@ import typer
 
 from fitter.cli.buy_flags import buy
 from fitter.cli.catalogue_flags import cushions
+from fitter.cli.corners import corners
 from fitter.cli.cut_flags import cuts
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
+from fitter.cli.sweep_flags import sweep
 
 __all__ = ["app", "main"]
 
@@ -266,9 +268,11 @@ def variants(
     run(work, as_json=json, debug=debug)
 
 
+app.command()(corners)
 app.command()(cuts)
 app.command()(buy)
 app.command()(cushions)
+app.command()(sweep)
 
 
 def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:

@@ -28,6 +28,7 @@ from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verd
 _RIGHT = (
     "rank", "seats", "notched", "posts", "lengths", "off edge", "count", "length", "value", "pieces", "asked", "found",
     "used", "own", "to buy", "each", "cost",
+    "values", "money", "area", "no tall post",
 )  # fmt: skip
 
 _WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
