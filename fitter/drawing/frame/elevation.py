@@ -39,6 +39,7 @@ _NOT_FROM_BACK = (
     PartRole.FOOT,
     PartRole.CROSS_RAIL,
     PartRole.ARM_PIECE,
+    PartRole.CORNER_BOARD,
 )
 
 

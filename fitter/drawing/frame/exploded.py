@@ -37,6 +37,7 @@ _MOVES: dict[PartRole, tuple[float, float, float]] = {
     _ROLE.BOTTOM_RAIL: (-40.0, 0.0, 0.0),
     _ROLE.TOP_RAIL: (-40.0, 0.0, 6.0),
     _ROLE.BACK_SLAT: (-52.0, 0.0, 0.0),
+    _ROLE.CORNER_BOARD: (10.0, 0.0, 30.0),
     _ROLE.TABLE_BEARER: (0.0, 0.0, 20.0),
     _ROLE.TABLE_BOARD: (0.0, 0.0, 28.0),
 }

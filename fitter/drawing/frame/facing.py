@@ -15,7 +15,7 @@ from rooms.lengths import Length
 
 UP: Spot3 = (0.0, 0.0, 1.0)
 _FRONTS: dict[Side, Spot3] = {Side.MAIN: (0.0, 1.0, 0.0), Side.RIGHT: (1.0, 0.0, 0.0), Side.LEFT: (-1.0, 0.0, 0.0)}
-_SHARED = (PartRole.INNER_POST, PartRole.CORNER_POST)
+_SHARED = (PartRole.INNER_POST, PartRole.CORNER_POST, PartRole.CORNER_BOARD)
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ def run_name(layout: Layout, side: Side) -> str:
 
 
 def members(woodwork: Woodwork, side: Side) -> tuple[int, ...]:
-    """The parts that are drawn with a run: its own, and for the main run the posts of its corners with their feet."""
+    """The parts that are drawn with a run: its own, and for the main run posts and boards of its corners, with feet."""
     own = [n for n, part in enumerate(woodwork.parts) if part.run is side]
     if side is Side.MAIN:
         posts = [n for n, part in enumerate(woodwork.parts) if part.role in _SHARED and part.run is not side]

@@ -35,6 +35,7 @@ _STANDING = (
     PartRole.LEG,
     PartRole.INNER_POST,
     PartRole.CORNER_POST,
+    PartRole.CORNER_BOARD,
 )
 _BEYOND = 5.0
 _ROUND = 1.5  # of a cushion's rim on paper, mm
@@ -139,7 +140,8 @@ class Section:
         levels, back = self.woodwork.levels, self._across(view)
         wide, deep, _ = self.cushion.size
         depth = wide if self.runs[0].turned else deep
-        seat = _ring((back, view.of(levels.deck)), (-1.0, 0.0), view.of(depth), view.of(levels.seat - levels.deck))
+        high, behind = view.of(levels.seat - levels.deck), back - view.of(self.layout.gap)
+        seat = _ring((behind, view.of(levels.deck)), (-1.0, 0.0), view.of(depth), high)
         self._soft(draft, seat, "seat cushion")
         loose = self.cushion.back
         if loose is not None:
