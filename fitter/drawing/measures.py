@@ -148,14 +148,16 @@ def _beyond(room: Room, chain: Chain, view: View) -> tuple[float, float]:
 
 
 def _depth_chain(draft: Draft, project: Project, layout: Layout, foot: Box, view: View) -> None:
-    """Off the edge, back panel and deck of the main run, beyond an end without an arm.
+    """Off the edge, back panel and deck of the main run, beyond an end without an arm; in an L its deck only.
 
     The deck is divided where cushions begin and where the wood ends below them.
     """
     run, low = layout.runs[0], layout.hand is Side.LEFT
-    lowest = ZERO if layout.pose.edge is not None else foot.y0
     front = run.deck.y1 - overhang(project)
-    places = sorted({lowest, foot.y0, run.deck.y0, run.deck.y0 + layout.gap, front, run.deck.y1}, reverse=low)
+    stations = {run.deck.y0, run.deck.y0 + layout.gap, front, run.deck.y1}
+    if len(layout.runs) == 1:
+        stations |= {foot.y0, ZERO if layout.pose.edge is not None else foot.y0}
+    places = sorted(stations, reverse=low)
     x = foot.x0 if low else foot.x1
     feet = tuple(view.exact(layout.pose.to_room(x, y)) for y in places)
     lengths = tuple(abs(b - a) for a, b in pairwise(places))

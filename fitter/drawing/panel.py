@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from fitter.domain.corner_words import corner_name, foam_told, notch_told
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Face, Layout, Side
+from fitter.domain.notching import CutCushion, cut_cushions
 from fitter.domain.owned import shed
 from fitter.domain.project import Project
+from fitter.domain.uncovered import beyond_gap
 from fitter.domain.wishes import Shape
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading
+from fitter.drawing.corners import overhang
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Role, moved
 from fitter.drawing.seats import SIDE_LETTER, corner_tag, kind_letters
@@ -80,8 +84,10 @@ def cushion_block(project: Project, layout: Layout) -> Built:
     for run in layout.runs:
         count = f"{run.count} module{'s' if run.count > 1 else ''} of {written(run.pitch, feet=False)}"
         block.write(f"{SIDE_LETTER[run.side]}  {_run_name(layout, run.side)}: {count}")
-    for line in _corner_lines(layout, written):
+    for line in _corner_lines(project, layout, written):
         block.write(line)
+    for place, gap in _off_backs(project, layout):
+        block.told(place, (WIDTH - PAD, written(gap, feet=False)))
     return block.closed()
 
 
@@ -97,12 +103,30 @@ def _run_name(layout: Layout, side: Side) -> str:
     return f"{side} arm" if layout.shape is Shape.U else "short run"
 
 
-def _corner_lines(layout: Layout, written: Callable[..., str]) -> Iterator[str]:
-    """What the corner places are, and what of them is left bare."""
+def _corner_lines(project: Project, layout: Layout, written: Callable[..., str]) -> Iterator[str]:
+    """What the corner places are, what is cut from their cushions, and what these leave bare but the gap behind."""
+
+    def tell(length: Length) -> str:
+        return str(written(length, feet=False))
+
+    cuts: dict[Side | None, CutCushion] = {cut.corner: cut for cut in cut_cushions(layout, project.cushions)}
     for module in layout.corners:
-        sizes = [f"{written(b.x1 - b.x0, feet=False)} × {written(b.y1 - b.y0, feet=False)}" for b in module.bare]
-        name = f"{module.corner} corner" if layout.shape is Shape.U else "corner"
+        sizes = [f"{tell(b.x1 - b.x0)} × {tell(b.y1 - b.y0)}" for b in beyond_gap(layout, module)]
+        name = corner_name(layout, module.corner)
         yield f"{corner_tag(layout, module)}  {name}" + (f", {' and '.join(sizes)} bare" if sizes else "")
+        if (cut := cuts.get(module.corner)) and module.notch:
+            away = foam_told(cut, imperial=project.unit.imperial)
+            yield f"notch: {notch_told(module.notch, tell)}, {away}"
+            if cut.keeps:
+                yield f"zip in the {cut.cushion.zip}: whole after {cut.keeps[0].turn} before the cut"
+
+
+def _off_backs(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
+    """How far cushions come forward over the wood, and how far they lie off the backs."""
+    if over := overhang(project):
+        yield "cushions overhang the wood", over
+    if layout.gap:
+        yield "cushions off the backs", layout.gap
 
 
 def setting_block(project: Project, layout: Layout) -> Built:

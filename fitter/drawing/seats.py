@@ -204,7 +204,7 @@ def _notch_sizes(module: Module, view: View) -> tuple[str, str]:
 
 def _name_notch(draft: Draft, layout: Layout, module: Module, view: View) -> None:
     assert module.notch is not None
-    box = view.ring(layout.pose, module.notch.box)
+    box = view.ring(layout.pose, module.notch.cut[0])
     draft.call_out([f"notch {_notch_sizes(module, view)[0]}"], middle(box[0], box[2]), reach=8.0)
 
 
