@@ -253,13 +253,13 @@ def boards_of(project: Project, answer: Answer) -> Boards | None:
     if answer.layout is None or answer.usual is None or not costs.stocks:
         return None
     bill = LayoutBill(costs, answer.usual)
-    rails, posts = _counted(project, answer.layout)
-    usual = bill.cost(*_counted(project, answer.usual))
+    rails, posts = counted(project, answer.layout)
+    usual = bill.cost(*counted(project, answer.usual))
     moved = tuple(_moved(answer.layout, answer.usual))
     return Boards(bill.cost(rails, posts), bill.waste(rails, posts), SCOPE, usual, moved)
 
 
-def _counted(project: Project, layout: Layout) -> tuple[tuple[int, ...], int]:
+def counted(project: Project, layout: Layout) -> tuple[tuple[int, ...], int]:
     """The rails of a layout in marks, and its support posts."""
     rails = tuple(sorted(rail.length // project.mark for rail in layout.rails))
     return rails, sum(post.role is PostRole.SUPPORT for post in layout.posts)

@@ -1,0 +1,127 @@
+"""The rows of each table of the corner trade-off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from fitter.domain.project import Project
+from fitter.domain.tradeoff import Bar, Measure, Step, TradeOff, Treatment, bare_area, ground
+from fitter.domain.wishes import CornerKind
+from fitter.report.corners_words import Units, stiffness
+from fitter.report.words import Teller, counted, money
+from rooms.survey.wording import listed
+
+Row = tuple[str, ...]
+
+SPACE_HEADS = ("treatment", "outcome", "seats", "length", "depth", "ground", "beaten by")
+CUSHION_HEADS = ("treatment", "notch", "foam cut", "behind", "bare", "undone")
+WORTH_HEADS = ("treatment", "boards", "cushions", "together", "parts", "stiffness", "backs held by")
+BARS = {Bar.FOAM: "no cut", Bar.TIPS: "tips", Bar.ROOM: "no place", Bar.ELSEWHERE: "elsewhere", Bar.NONE: "none fits"}
+"""Why a step cannot be had, in short."""
+
+_NONE = "none"
+
+
+def step_heads(units: Units) -> Row:
+    """The heads of the table of steps."""
+    return "post", "ease", "overhang", "notch", "longer", "deeper", "sq ft" if units.imperial else "m²", "boards", ""
+
+
+def space(made: TradeOff, units: Units) -> Iterator[Row]:
+    """How each treatment stands, what it seats, on what ground, with how many sticks."""
+    for each in made.treatments:
+        name, layout, built = _name(made, each), each.layout, each.built
+        if layout is None or built is None:
+            yield name, str(each.fit.verdict), *("–",) * 5
+            continue
+        on = ground(layout.footprint)
+        size = units.tell(on.long), units.tell(on.deep), units.area(on.area)
+        beaten = ", ".join(map(str, made.dominated_by(each.corner))) or "–"
+        yield name, str(each.fit.verdict), str(layout.seats), *size, beaten
+
+
+def _name(made: TradeOff, treatment: Treatment) -> str:
+    return f"{treatment.corner}*" if treatment.corner is made.asked else str(treatment.corner)
+
+
+def cushions(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
+    """What it does to the cushions, and what they leave open."""
+    for each in made.treatments:
+        layout, built = each.layout, each.built
+        if layout is None or built is None:
+            continue
+        notches = [module.notch for module in layout.corners if module.notch]
+        notch = max(notches, key=lambda notch: notch.along_x.units, default=None)
+        told = f"{cut(notch.along_x)} × {cut(notch.along_y)}" if notch else _NONE
+        if notch is not None and notch.depth is not None:
+            told += f", {cut(notch.depth)} deep"
+        foam = units.volume(built.foam) if built.foam else _NONE
+        gap = cut(layout.gap) if layout.gap else _NONE
+        bare = bare_area(layout)
+        yield str(each.corner), told, foam, gap, units.patch(bare) if bare else _NONE, _undone(each)
+
+
+def _undone(treatment: Treatment) -> str:
+    layout = treatment.layout
+    assert layout is not None
+    if treatment.reversible:
+        return "yes: wood only"
+    return f"no: {counted(layout.notches, 'cushion')} cut"
+
+
+def worth(made: TradeOff) -> Iterator[Row]:
+    """Money and stiffness."""
+    for each in made.treatments:
+        built = each.built
+        if built is None:
+            continue
+        stiff = "unknown" if built.stiffness is None else stiffness(built.stiffness)
+        sums = (built.boards, built.cushions, built.money)
+        yield str(each.corner), *map(_cents, sums), str(built.parts), stiff, _held(built.held)
+
+
+def _held(told: str) -> str:
+    """What holds the backs, in short."""
+    return told.replace("corner ", "").replace(" and ", ", ") or "nothing"
+
+
+def _cents(cents: int | None) -> str:
+    return "unknown" if cents is None else money(Fraction(cents, 100))
+
+
+def steps(project: Project, made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
+    """An inside post with other sizes: what is left of its notch, what that takes, and whether it is to be had."""
+    for step in made.steps:
+        ease = f"+{cut(step.more)}" if step.more else "as is"
+        cents = "–" if step.cents is None else money(Fraction(step.cents, 100))
+        yield (
+            step.post.name,
+            ease,
+            cut(step.overhang) if step.overhang else _NONE,
+            cut(step.notch) if step.notch else _NONE,
+            f"+{units.tell(step.longer)}" if step.longer else _NONE,
+            f"+{units.tell(step.deeper)}" if step.deeper else _NONE,
+            units.area(step.ground.area).partition(" ")[0],
+            cents,
+            mark(step),
+        )
+
+
+def mark(step: Step) -> str:
+    """Whether a step is on the front, or why it cannot be had."""
+    if step.bar is not None:
+        return BARS[step.bar]
+    return "front" if step.front else ""
+
+
+def compared(made: TradeOff) -> str:
+    """What was compared, and what was not."""
+    said = f"Compared: {listed([str(measure) for measure in made.compared])}."
+    left = [str(measure) for measure in Measure if measure not in made.compared]
+    return f"{said} Not known of all, and so not compared: {listed(left)}." if left else said
+
+
+def asked_note(made: TradeOff) -> str:
+    """What the star stands for."""
+    return f"* the treatment that the file asks for: {made.asked}" if isinstance(made.asked, CornerKind) else ""
