@@ -112,7 +112,7 @@ def _tell(call: Call, mould: Mould, ranking: Ranking, *, stopped: bool) -> None:
         from fitter.report.catalogue import print_ranking
         from fitter.report.terminal import result
 
-        print_ranking(result(), mould.title, mould.note, call.catalogue, ranking, stopped=stopped)
+        print_ranking(result(), mould.title, mould.note, call.catalogue, ranking)
     if ranking.verdict is Verdict.FAULT:
         from fitter.report.fault import bundle
         from fitter.report.terminal import aside

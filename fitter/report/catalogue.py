@@ -19,7 +19,7 @@ HEADS = ("rank", "cushion", "seats", "layout", "notched", "cushions", "boards")
 RIGHT = ("rank", "seats", "notched", "cushions", "boards")
 
 
-def print_ranking(console: Console, title: str, note: str, catalogue: str, ranking: Ranking, *, stopped: bool) -> None:
+def print_ranking(console: Console, title: str, note: str, catalogue: str, ranking: Ranking) -> None:
     """Print how the catalogue stands, the ranked cushions, and those that do not fit.
 
     Args:
@@ -28,7 +28,6 @@ def print_ranking(console: Console, title: str, note: str, catalogue: str, ranki
         note: of the project; empty if none.
         catalogue: its file, as the user wrote it.
         ranking: not a `fault`, whose layouts must not be shown.
-        stopped: whether the user stopped it.
     """
     # Documents are written without the terminal's library.
     from fitter.report.tables import print_table, say
@@ -36,7 +35,7 @@ def print_ranking(console: Console, title: str, note: str, catalogue: str, ranki
     console.print(title, style="bold")
     if note:
         say(console, note)
-    say(console, _verdict(ranking, catalogue, stopped=stopped))
+    say(console, verdict(ranking, catalogue))
     print_table(console, HEADS, rows(ranking), RIGHT)
     if told := list(lines(ranking)):
         console.print()
@@ -44,19 +43,21 @@ def print_ranking(console: Console, title: str, note: str, catalogue: str, ranki
         say(console, line, 2)
 
 
-def _verdict(ranking: Ranking, catalogue: str, *, stopped: bool) -> str:
-    tried = len(ranking.best) + len(ranking.none)
-    whole = f"{counted(tried, 'cushion')} of {catalogue}"
+def verdict(ranking: Ranking, catalogue: str) -> str:
+    """How the whole stands, with its verdict word first."""
+    trials = (*ranking.best, *ranking.none)
+    settled = all(trial.verdict in (Verdict.PROVEN, Verdict.IMPOSSIBLE) for trial in trials)
+    whole = f"{counted(len(trials), 'cushion')} of {catalogue}"
     if ranking.left:
-        whole += f", {ranking.left} more not tried" + (" since you stopped it" if stopped else "")
-    if ranking.verdict is Verdict.PROVEN:
-        return f"proven: the best layout with each of {whole}, the best cushion first"
-    if ranking.verdict is Verdict.IMPOSSIBLE:
-        return f"impossible: proven that no layout fits with any of {whole}"
-    if ranking.verdict is Verdict.UNKNOWN:
-        return f"unknown: no layout was found with any of {whole}"
-    why = "time ran out for those that are marked" if any(map(open_end, ranking.best)) else "not all were settled"
-    return f"found, not proven: {whole}; {why}"
+        stopped = f"stopped by you after {len(trials)} of {len(trials) + ranking.left} cushions of {catalogue}"
+        if not ranking.best:
+            return f"unknown: {stopped}, and no layout was found so far"
+        return f"found: {stopped}" + ("; the layouts below are proven" if settled else "")
+    return {
+        Verdict.PROVEN: f"proven: the best layout with each of {whole}, the best cushion first",
+        Verdict.IMPOSSIBLE: f"impossible: proven that no layout fits with any of {whole}",
+        Verdict.UNKNOWN: f"unknown: time ran out, and no layout was found with any of {whole}",
+    }.get(ranking.verdict, f"found, not proven: time ran out for some of {whole}; the best so far")
 
 
 def open_end(trial: Trial) -> bool:

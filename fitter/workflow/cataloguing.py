@@ -6,6 +6,7 @@ it was worked out. A trial is solved within the process that takes it, which sta
 
 from __future__ import annotations
 
+import asyncio
 import logging
 import signal
 import threading
@@ -158,7 +159,9 @@ def _client(address: str) -> Iterator[Any]:
     # What it logs of a lost connection is told once, in our words.
     logging.getLogger("distributed").setLevel(logging.CRITICAL)
     try:
-        client = distributed.Client(address, timeout=PATIENCE, set_as_default=False)
+        # A client that finds nobody lingers, and complains once more on its way out.
+        asyncio.run(_probe(address))
+        client = distributed.Client(address, timeout=PATIENCE)
     except (OSError, ValueError, TypeError) as error:
         message = f"no cluster answers at `{address}` within {PATIENCE:g} seconds"
         help = "write the address that its scheduler prints, such as `tcp://10.0.0.5:8786`"
@@ -166,6 +169,14 @@ def _client(address: str) -> Iterator[Any]:
     with client:
         _check_workers(client, address)
         yield client
+
+
+async def _probe(address: str) -> None:
+    """Connect to a scheduler, and let go again."""
+    from distributed.comm import connect
+
+    comm = await connect(address, timeout=PATIENCE)
+    await comm.close()
 
 
 def _check_workers(client: Any, address: str) -> None:
