@@ -21,8 +21,8 @@ def cushions(
         str,
         typer.Argument(
             metavar="CATALOGUE.csv",
-            help="Cushions: name,width,depth,thickness[,price][,seats][,back width,back height,back thickness]"
-            "[,may_turn][,may_notch][,ease].",
+            help="Cushions, with the columns name, width, depth, thickness, and if wanted price, seats, back width, "
+            "back height, back thickness, may_turn, may_notch, ease.",
             show_default=False,
         ),
     ],

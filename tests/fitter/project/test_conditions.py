@@ -49,7 +49,7 @@ def test_both_forms(said: str, own: int, conditions: tuple[tuple[Condition, int]
 @pytest.mark.parametrize(
     ("said", "code", "message", "help"),
     [
-        ("own: 4, condition: {good: 3, worn: 2}", "more-than-owned", "3 good + 2 worn make 5, and `own` says 4", "line 6"),
+        ("own: 4, condition: {good: 3, worn: 2}", "more-than-owned", "3 good + 2 worn make 5, and `own` says 4", "own"),
         ("own: 4, condition: {good: 3}", "fewer-than-owned", "3 good make 3, and `own` says 4", "`worn` or `poor`"),
         ("condition: worn", "condition-not-owned", "no `own` says how many", "write `own`"),
         ("own: 4, condition: shabby", "unknown-word", "`shabby` means nothing here", "`good`, `worn` or `poor`"),

@@ -44,7 +44,10 @@ def test_the_best_are_used_first() -> None:
         (
             ((GOOD, 2), (WORN, 2), (POOR, 1)),
             3,
-            ["Left over: 2 of square (1 worn, 1 poor) and 1 of small.", "Used although no longer good: 1 worn of square."],
+            [
+                "Left over: 2 of square (1 worn, 1 poor) and 1 of small.",
+                "Used although no longer good: 1 worn of square.",
+            ],
         ),
         ((), 7, ["Left over: 1 of small."]),
     ],
