@@ -174,7 +174,8 @@ class Variants:
     def verdict(self) -> Verdict:
         """A mistake of ours first, then what is not proven; that some variant cannot be built is an answer."""
         if self.base is None:
-            return self.fit.verdict if self.fit.layout is None else Verdict.UNKNOWN
+            told = self.fit.layout is None or self.fit.verdict is Verdict.FAULT
+            return self.fit.verdict if told else Verdict.UNKNOWN
         found = [variant.verdict for variant in self.every]
         found += [variant.here.verdict for variant in self.variants if variant.here and _open(variant.here)]
         found += [variant.boards.verdict for variant in self.every if variant.built]

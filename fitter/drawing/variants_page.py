@@ -12,20 +12,20 @@ from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
 from fitter.drawing.block import WIDTH, title_block
 from fitter.drawing.draft import Draft
-from fitter.drawing.metrics import text_width, wrap
-from fitter.drawing.page import MEDIUM, SMALL, Area, Item, Line, Page, Pen, Role, Spot, Text, bounds, moved
+from fitter.drawing.metrics import wrap
+from fitter.drawing.page import MEDIUM, SMALL, Area, Item, Line, Page, Pen, Role, Spot, bounds, moved
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import framed
 from fitter.drawing.seats import draw_shape
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.texts import stacked
+from fitter.drawing.variants_table import PAD as _PAD
+from fitter.drawing.variants_table import Table, TableBlock
 from fitter.drawing.view import View
 from rooms.lengths import ZERO
 from rooms.room import Point
 
-_PAD = 4.0  # around each picture and the table, mm
 _LEADING = 4.2
-_GAP = 3.0  # between columns of the table, at least, mm
 _READABLE = 5.0  # a module is drawn at least so wide on a page that has the table too, mm
 _LEVEL = Pose(Point(ZERO, ZERO), Fraction(1), Fraction(0), None)
 
@@ -51,18 +51,12 @@ class Sheetful:
 
     Args:
         cells: those that are drawn, the published one first.
-        heads: of the table.
-        rows: of it; the last column may be broken into lines.
-        right: columns that end, and do not begin, on one line.
-        paragraphs: below the table.
+        table: of all of them.
         says: for the title block, a paragraph each.
     """
 
     cells: tuple[Cell, ...]
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    right: frozenset[int]
-    paragraphs: tuple[str, ...]
+    table: Table
     says: tuple[str, ...]
 
 
@@ -101,7 +95,7 @@ def _module(project: Project, shown: Sheetful, denominator: int) -> float:
 def _together(project: Project, shown: Sheetful, paper: Sheet) -> Page | None:
     """Pictures and table on one page, at the largest usual scale; None if they are too large."""
     area = _area(paper)
-    told = _Told(shown, area[2] - area[0] - 2 * _PAD)
+    told = TableBlock(shown.table, area[2] - area[0] - 2 * _PAD)
     if not told.fits:
         return None
     for scale in scales(project.unit.imperial):
@@ -113,44 +107,47 @@ def _together(project: Project, shown: Sheetful, paper: Sheet) -> Page | None:
 
 
 def _apart(project: Project, shown: Sheetful, paper: Sheet) -> tuple[Page, ...]:
-    """Pictures at the largest scale that takes two pages at most, then the table on as many as it takes."""
+    """Pictures on one page or two, then the table on as many as it takes."""
     area = _area(paper)
-    half = ceil(len(shown.cells) / 2)
-    pages: list[Page] = []
-    for scale in scales(project.unit.imperial):
-        parts = [shown.cells] if _grid(project, shown.cells, scale, area) else [shown.cells[:half], shown.cells[half:]]
-        grids = [_grid(project, cells, scale, area) for cells in parts if cells]
-        if all(items is not None for items in grids):
-            pages = [_page(project, shown, paper, scale, items) for items in grids if items is not None]
-            break
-    rest, width = shown.rows, area[2] - area[0] - 2 * _PAD
+    width = area[2] - area[0] - 2 * _PAD
+    scale, pages = _pictured(project, shown, paper, area)
+    rest = shown.table.rows
     while pages:
-        fitting = (n for n in range(len(rest), 0, -1) if _Told(_part(shown, rest, n), width).height <= _high(area))
-        many = next(fitting, 0)
-        told = _Told(_part(shown, rest, many), width)
-        if not told.fits or (rest and not many):
+        blocks = (TableBlock(_part(shown.table, rest, many), width) for many in range(len(rest), 0, -1))
+        block = next((block for block in blocks if block.height <= area[3] - area[1]), None)
+        if block is None or not block.fits:
             break
-        items = tuple(told.items((area[0] + _PAD, area[3] - _PAD)))
+        items = tuple(block.items((area[0] + _PAD, area[3] - _PAD)))
         pages.append(_page(project, shown, paper, scale, items))
-        rest = rest[many:]
+        rest = rest[len(block.shown.rows) :]
         if not rest:
             return tuple(pages)
     message = "the variants are too large for the sheet at every usual scale; name a larger sheet"
     raise ValueError(message)
 
 
-def _part(shown: Sheetful, rest: Sequence[tuple[str, ...]], many: int) -> Sheetful:
+def _pictured(project: Project, shown: Sheetful, paper: Sheet, area: Rectangle) -> tuple[Scale, list[Page]]:
+    """All pictures on one page as long as they stay readable, else in two halves, at the largest scale; or no page."""
+    half = ceil(len(shown.cells) / 2)
+    halves = [cells for cells in (shown.cells[:half], shown.cells[half:]) if cells]
+    known = scales(project.unit.imperial)
+    readable = [scale for scale in known if _module(project, shown, scale.denominator) >= _READABLE]
+    for parts, those in (([shown.cells], readable), (halves, known)):
+        for scale in those:
+            grids = [_grid(project, cells, scale, area) for cells in parts]
+            if all(items is not None for items in grids):
+                return scale, [_page(project, shown, paper, scale, items) for items in grids if items is not None]
+    return known[-1], []
+
+
+def _part(table: Table, rest: Sequence[tuple[str, ...]], many: int) -> Table:
     """Some rows of the table; paragraphs follow the last one."""
-    return replace(shown, rows=tuple(rest[:many]), paragraphs=shown.paragraphs if many == len(rest) else ())
+    return replace(table, rows=tuple(rest[:many]), paragraphs=table.paragraphs if many == len(rest) else ())
 
 
 def _area(paper: Sheet) -> Rectangle:
     """What the title block leaves of a sheet."""
     return MARGIN, MARGIN, paper.width - MARGIN - WIDTH, paper.height - MARGIN
-
-
-def _high(area: Rectangle) -> float:
-    return area[3] - area[1]
 
 
 def _page(project: Project, shown: Sheetful, paper: Sheet, scale: Scale, items: Sequence[Item]) -> Page:
@@ -224,51 +221,3 @@ def _filled(
             yield Line(((x + wide, top - high), (x + wide, top)), Pen.FINE, Role.PANEL)
         yield Line(((left, top - high), (left + wide * len(row), top - high)), Pen.FINE, Role.PANEL)
         top -= high
-
-
-class _Told:
-    """The table and the paragraphs below it, broken at a width."""
-
-    def __init__(self, shown: Sheetful, width: float) -> None:
-        self.shown, self.width = shown, width
-        every = [shown.heads, *shown.rows]
-        columns = range(len(shown.heads))
-        wide = [max(text_width(row[n], SMALL) for row in every) for n in columns]
-        self.starts = [sum(wide[:n]) + _GAP * n for n in columns]
-        self.ends = [start + size for start, size in zip(self.starts, wide, strict=True)]
-        last = width - self.starts[-1]
-        self.fits = last >= min(wide[-1], 30.0)
-        self.last = [wrap(row[-1], SMALL, last) or ("",) if self.fits else (row[-1],) for row in shown.rows]
-        self.below = [line for each in shown.paragraphs for line in (*wrap(each, SMALL, width), "")]
-
-    @property
-    def height(self) -> float:
-        """Of all, mm, with room around it."""
-        return 2 * _PAD + _LEADING * (1.5 + sum(map(len, self.last)) + 0.5 + len(self.below))
-
-    def items(self, corner: Spot) -> Iterator[Item]:
-        """Table and paragraphs, their upper left corner at a place."""
-        x, y = corner
-        y -= SMALL
-        yield from self._row(self.shown.heads[:-1], (x, y))
-        yield Text((x + self.starts[-1], y), self.shown.heads[-1], SMALL, role=Role.PANEL)
-        y -= 0.5 * _LEADING
-        yield Line(((x, y), (x + self.width, y)), Pen.FINE, Role.PANEL)
-        y -= _LEADING
-        for row, lines in zip(self.shown.rows, self.last, strict=True):
-            yield from self._row(row[:-1], (x, y))
-            for n, line in enumerate(lines):
-                yield Text((x + self.starts[-1], y - n * _LEADING), line, SMALL, role=Role.PANEL)
-            y -= _LEADING * len(lines)
-        y -= 0.5 * _LEADING
-        for line in self.below:
-            if line:
-                yield Text((x, y), line, SMALL, role=Role.PANEL)
-            y -= _LEADING
-
-    def _row(self, cells: Sequence[str], at: Spot) -> Iterator[Text]:
-        for n, text in enumerate(cells):
-            anchored = n in self.shown.right
-            x = self.ends[n] if anchored else self.starts[n]
-            if text:
-                yield Text((at[0] + x, at[1]), text, SMALL, anchor=float(anchored), role=Role.PANEL)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from fitter.domain.project import Project
 from fitter.domain.variants import Variant, Variants
 from fitter.drawing import write_pages
 from fitter.drawing.variants_page import Cell, Sheetful, variants_pages
+from fitter.drawing.variants_table import Table
 from fitter.report.variants import growing, names
 from fitter.report.variants.tables import notes, verdict_line
 from fitter.report.words import Teller, counted, teller
@@ -20,6 +22,8 @@ HEADS = (
     "boards", "boards cost", "cushions cost", "in all", "against 0", "in the room of the file",
 )  # fmt: skip
 _RIGHT = frozenset({0, *range(2, 13)})
+_SPARE = frozenset({9, 10})
+_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
 
 
 def write_variants(project: Project, found: Variants, folder: Path, *, sheet: str | None = None) -> list[Path]:
@@ -49,15 +53,23 @@ def sheetful(project: Project, found: Variants, base: Design) -> Sheetful:
     """The words and numbers of the page."""
     assert found.base is not None, "there is a base"
     tell, cut = teller(project.unit), teller(project.unit, feet=False)
-    grown = [" ".join(growing.sentences(growth, tell, cut)) for growth in growths(project, found, base)]
+    grown = [_tied(" ".join(growing.sentences(growth, tell, cut))) for growth in growths(project, found, base)]
     return Sheetful(
         cells=tuple(_cell(found.base, variant, base, tell) for variant in found.every if variant.built),
-        heads=HEADS,
-        rows=tuple(_row(project, found.base, variant, base, tell) for variant in found.every),
-        right=_RIGHT,
-        paragraphs=tuple(grown),
+        table=Table(
+            HEADS,
+            tuple(_row(project, found.base, variant, base, tell) for variant in found.every),
+            _RIGHT,
+            _SPARE,
+            tuple(grown),
+        ),
         says=("The published plan at neighbouring sizes", verdict_line(found), *notes(found)),
     )
+
+
+def _tied(text: str) -> str:
+    """A text whose lengths are not broken between lines."""
+    return _WITHIN.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _cell(published: Variant, variant: Variant, base: Design, tell: Teller) -> Cell:
@@ -100,4 +112,4 @@ def _numbers(published: Variant, variant: Variant, tell: Teller) -> Iterator[str
 
 def _first(project: Project, variant: Variant, tell: Teller) -> str:
     """Whether the author's room holds it; only the first clause of why not."""
-    return names.here(project, variant, tell).partition("; ")[0]
+    return _tied(names.here(project, variant, tell).partition("; ")[0])

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from fitter.domain.designs import Design
+from fitter.domain.findings import Severity
 from fitter.domain.part_changes import RoleChange, Stick, part_changes
 from fitter.domain.project import Project
 from fitter.domain.variants import Variant, Variants
 from fitter.report.parts.rows import plural
+from fitter.report.sawing.rows import lacking
 from fitter.report.variants.names import (
     cents,
     here,
@@ -113,6 +116,26 @@ def cushions(base: Variant, variant: Variant) -> Iterator[str]:
 def _changed(after: int, before: int, which: str) -> str:
     told = f"{after} {which} cushion{'' if after == 1 else 's'}"
     return told if after == before else f"{told} ({signed(after - before)})"
+
+
+def troubles(base: Variant, variant: Variant, tell: Teller, cut: Teller) -> Iterator[str]:
+    """What keeps a variant from being built or planned as asked, as far as that is not so of the published design."""
+    known = set(_troubles(base, tell, cut)) if variant is not base else set()
+    for told in _troubles(variant, tell, cut):
+        if told not in known:
+            yield told
+
+
+def _troubles(variant: Variant, tell: Teller, cut: Teller) -> Iterator[str]:
+    woodwork = variant.boards.framed.woodwork
+    for finding in woodwork.findings if woodwork else ():
+        if finding.severity is Severity.ERROR:
+            yield f"Not as asked: {finding.message}."
+    for section in variant.boards.sections:
+        if section.stocks and not section.boards:
+            yield from (
+                f"Not planned: {told}." for told in lacking(replace(variant.boards, sections=(section,)), tell, cut)
+            )
 
 
 def cost(base: Variant, variant: Variant) -> str:

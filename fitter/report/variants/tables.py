@@ -115,6 +115,8 @@ class _Printer:
         for line in rows.cushions(base, variant):
             say(self._console, line)
         say(self._console, rows.cost(base, variant))
+        for line in rows.troubles(base, variant, self._tell, self._cut):
+            say(self._console, line)
         told = list(rows.parts(base, variant, self._cut))
         if not told and variant is not base:
             say(self._console, "The same sticks as published, in number and length.")
