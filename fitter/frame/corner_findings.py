@@ -32,21 +32,18 @@ def corner_findings(site: Site, woodwork: Woodwork) -> Iterator[Finding]:
 
 
 def _racking(site: Site, woodwork: Woodwork) -> Iterator[Finding]:
-    """A screw between two backs that would be overloaded."""
-    imperial = site.project.unit.imperial
-    for found in racking(woodwork, site.layout, site.options.species, imperial=imperial):
-        if not found.holds:
-            most = min(found.drawn, found.bent)
-            message = (
-                f"a push of {_force(PUSH.value, imperial)} at the top of a back puts {_force(found.load, imperial)}"
-                f" on the uppermost screw of the {found.corner} corner, which is good for {_force(most, imperial)}"
-            )
-            key, help = (
-                "wish.corner",
-                "a post up to the top of the backs holds them; so do lower backs or a denser wood",
-            )
-            place, source = site.project.place(key), PUSH.source.says
-            yield Finding("corner-racks", message, key, place, help, source, Severity.CAUTION)
+    """The screw between two backs that would be overloaded most."""
+    imperial, key = site.project.unit.imperial, "wish.corner"
+    corners = racking(woodwork, site.layout, site.options.species, imperial=imperial)
+    found = max(corners, key=lambda corner: corner.load - corner.limit, default=None)
+    if found is not None and not found.holds:
+        message = (
+            f"a push of {_force(PUSH.value, imperial)} at the top of a back puts {_force(found.load, imperial)}"
+            f" on the uppermost screw of the {found.corner} corner, which is good for {_force(found.limit, imperial)}"
+        )
+        help = "a corner treatment with a post up to the top of the backs does not rest on those screws"
+        place, source = site.project.place(key), PUSH.source.says
+        yield Finding("corner-racks", message, key, place, help, source, Severity.CAUTION)
 
 
 def _open_behind(site: Site) -> Iterator[Finding]:
@@ -58,7 +55,7 @@ def _open_behind(site: Site) -> Iterator[Finding]:
     spread = site.layout.corner is CornerKind.SPREAD
     key = "wish.corner" if spread else "frame.overhang"
     why = "the runs are spread for their corner posts" if spread else "they overhang the wood in front"
-    message = f"between seat cushions and backs {told} stay open, as {why}"
+    message = f"seat cushions lie {told} off the backs, as {why}"
     if CAUGHT < gap < FREE:
         least, most = (format_length(size, site.project.unit, feet=False) for size in (CAUGHT, FREE))
         help = f"from {least} to {most} a head can be caught: fill it with back cushions, or take another treatment"

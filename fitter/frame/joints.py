@@ -157,14 +157,17 @@ def _says(task: Task, fasteners: Sequence[Fastener], wanted: int, project: Proje
     text = " and ".join(words) or "no room for a fastener"
     if fasteners:
         bored = "bored " if fasteners[0].kind is Fixing.POCKET_SCREW else ""
-        text += f", {bored}{_from(fasteners[0], task.meeting.held)}"
+        text += f", {bored}{_from(fasteners[0], task.meeting)}"
     if fasteners and not task.pattern.spare and len(fasteners) < min(wanted, task.pattern.least):
         text += f"; no room for {wanted}"
     return "; ".join(word for word in (text, task.pattern.says) if word)
 
 
-def _from(fastener: Fastener, held: Body) -> str:
-    """Where the head looks, for a person who stands before the run."""
+def _from(fastener: Fastener, meeting: Meeting) -> str:
+    """Where the head looks, for a person who stands before the run; of a corner's boards, before the back behind it."""
+    held, run = meeting.held, meeting.held.part.run
+    if held.part.role is PartRole.CORNER_BOARD:
+        run = meeting.into.part.run if meeting.into.part.role in _BACKS else Side.MAIN
     x, y, z = (float(a - b) for a, b in zip(fastener.head, fastener.tip, strict=True))
     if fastener.kind is Fixing.POCKET_SCREW:
         # The bore lies along the held part; what is told is the face that it begins in.
@@ -174,6 +177,6 @@ def _from(fastener: Fastener, held: Body) -> str:
     long = sqrt(x * x + y * y + z * z)
     if abs(z) > 0.7 * long:
         return "from above" if z > 0 else "from below"
-    back = BEHIND[held.part.run]
+    back = BEHIND[run]
     behind = (x * back[0] + y * back[1]) / long
     return "from behind" if behind > 0.7 else "from the front" if behind < -0.7 else "from the side"

@@ -107,8 +107,8 @@ BOLTED = Pattern(How.BOLTS, Fixing.BOLT, turn=1)
 FOOT = Pattern(How.STRAIGHT, thickest=_FOOT, glued=True, light=True, turn=0, says="sealant between")
 POCKETED = Pattern(How.POCKET, Fixing.POCKET_SCREW, turn=2)
 NOTHING = Pattern(How.NONE)
-JOINED = Pattern(How.STAGGERED, every=Length.inches(3), turn=1)
-"""Of two backs that hold each other: as close as screws are spaced along the grain, to and fro against a hinge."""
+JOINED = Pattern(How.STAGGERED, every=Length.inches("5/2"), turn=1)
+"""Of two backs that hold each other: more than 10 diameters apart along the grain, to and fro, which is no hinge."""
 
 
 def _rule(

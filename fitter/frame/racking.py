@@ -42,9 +42,14 @@ class Racking:
     screws: int
 
     @property
+    def limit(self) -> float:
+        """What any of them may be loaded with, lbf."""
+        return min(self.drawn, self.bent)
+
+    @property
     def holds(self) -> bool:
         """Whether no screw is overloaded."""
-        return self.load <= min(self.drawn, self.bent)
+        return self.load <= self.limit
 
 
 def racking(woodwork: Woodwork, layout: Layout, wood: str, *, imperial: bool) -> tuple[Racking, ...]:

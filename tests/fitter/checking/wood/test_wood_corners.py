@@ -163,10 +163,11 @@ def test_a_push_at_the_top_by_hand() -> None:
 
 
 def test_a_back_that_racks_is_told() -> None:
-    """In western redcedar the same screws are overloaded."""
+    """In western redcedar, and under a low back that has room for few screws, they are overloaded."""
     sound = frame(LOW, "right L")
     assert "corner-racks" not in codes(sound)
-    soft = replace(sound.project.frame.carpentry, species="western redcedar")
+    low = sound.levels.back_top - inch(6)
+    soft = replace(sound.project.frame.carpentry, species="western redcedar", back_height=low)
     project = replace(sound.project, frame=replace(sound.project.frame, carpentry=soft))
     assert codes(built(Yard(project, sound.layout)))["corner-racks"] is Severity.CAUTION
 
