@@ -5,31 +5,40 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fitter.domain.cushions import Cushion
+from fitter.domain.frame import Frame
 from fitter.domain.layout import Layout, Run, Stretch
 from fitter.domain.project import Project
 from fitter.domain.wishes import FillKind
-from rooms.lengths import Length
+from rooms.lengths import Length, Unit
 
 MORE_EASE = (Length.inches("1/2"), Length.millimetres(12))
 """How much more ease a cushion gets at most where its file names no limit, in inches and metric: common practice."""
 
 BETWEEN = (Length.inches(1), Length.millimetres(25))
-"""Least opening between the two side frames of a shelf, or the cleats of a wide arm, so that a hand holding a
+"""Least opening between the two side frames of a shelf, or the bearers of a wide arm, so that a hand holding a
 driver's bit reaches in: common practice."""
+
+TIE = (Length.inches(7), Length.millimetres(180))
+"""Shortest tie between the panels of a wide arm, so that both its ends have room for pocket screws: tried on frames of
+every section that a file may choose."""
 
 
 def least_width(project: Project, kind: FillKind) -> Length:
-    """The narrowest shelf or addition to an arm that can be built, up to the mark.
+    """The narrowest shelf or addition to an arm that can be built, up to the mark."""
+    return narrowest(project.frame, project.unit, kind)
 
-    A shelf has room for the legs of both its sides; an arm for its second panel and the cleats between both panels.
+
+def narrowest(frame: Frame, unit: Unit, kind: FillKind) -> Length:
+    """The same before there is a project.
+
+    A shelf has room for the legs of both its sides; an arm for its second panel, and between both for bearers and ties.
     """
-    made, mark = project.frame.carpentry, project.mark
-    between = BETWEEN[0 if project.unit.imperial else 1]
+    made, mark, system = frame.carpentry, unit.mark, 0 if unit.imperial else 1
     if kind is FillKind.SHELF:
         legs = made.leg.thickness.ceil_to(mark) * 2
-        return max(project.frame.fills.least.ceil_to(mark), (legs + between).ceil_to(mark))
-    panel, cleats = made.arm.thickness.ceil_to(mark), made.cleat.thickness.ceil_to(mark) * 2
-    return (panel + cleats + between).ceil_to(mark)
+        return max(frame.fills.least.ceil_to(mark), (legs + BETWEEN[system]).ceil_to(mark))
+    panel, bearers = made.arm.thickness.ceil_to(mark), made.cleat.thickness.ceil_to(mark) * 2
+    return (panel + max(TIE[system], bearers + BETWEEN[system])).ceil_to(mark)
 
 
 def most_width(project: Project, kind: FillKind, run: Run) -> Length:

@@ -53,6 +53,9 @@ class PartRole(StrEnum):
     SHELF_LEG = "shelf leg"
     SHELF_RAIL = "shelf rail"
     SHELF_SLAT = "shelf slat"
+    ARM_BEARER = "arm bearer"
+    ARM_TIE = "arm tie"
+    ARM_BOARD = "arm board"
 
 
 class Slant(StrEnum):

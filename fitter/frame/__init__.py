@@ -23,6 +23,7 @@ from fitter.frame.seat import seat_frame
 from fitter.frame.shelves import shelves
 from fitter.frame.strips import Site
 from fitter.frame.tables import tables
+from fitter.frame.wide_arms import wide_arms
 
 __all__ = ["build_frame", "seat_and_backs"]
 
@@ -45,10 +46,11 @@ def build_frame(project: Project, layout: Layout) -> Woodwork:
     panels, back_spreads = backs(site)
     tops, table_spreads = tables(site)
     beyond, shelf_spreads = shelves(site)
-    parts = [*seat_frame(site), *ends(site), *slats, *panels, *corner_boards(site), *tops, *beyond]
+    wide, arm_spreads = wide_arms(site)
+    parts = [*seat_frame(site), *ends(site), *slats, *panels, *corner_boards(site), *tops, *beyond, *wide]
     standing, under, fall = feet(site, parts)
     done = marked(in_pieces(site, [*standing, *under]))
-    spreads = (*seat_spreads, *back_spreads, *table_spreads, *shelf_spreads)
+    spreads = (*seat_spreads, *back_spreads, *table_spreads, *shelf_spreads, *arm_spreads)
     made = joints(done, project, joined=site.joined)
     built = Woodwork(done, made, site.levels, spreads, fall)
     said = findings(site, done, spreads, fall)

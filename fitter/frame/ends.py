@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from fitter.domain.frame import EndPanel, Section
 from fitter.domain.layout import End
-from fitter.domain.wishes import EndKind
+from fitter.domain.wishes import EndKind, FillKind
 from fitter.domain.woodwork import SQUARE, EndCut, Part, PartRole, Slant
+from fitter.frame.beyond import Beyond
 from fitter.frame.sticks import Stick, stick
 from fitter.frame.strips import Site, Strip
 from rooms.lengths import Length
@@ -20,23 +21,29 @@ def ends(site: Site) -> Iterator[Part]:
         for low in (True, False):
             end = strip.finish(low)
             if end is not None:
-                place = _End(site, strip, end, low)
-                if end.kind is EndKind.OPEN:
-                    yield from place.open()
-                elif site.options.end_panel is EndPanel.MITRED:
-                    yield from place.mitred()
-                else:
-                    yield from place.posts()
+                yield from _End(site, strip, end, low).parts()
+                fill = site.layout.fill(end.hand)
+                if fill is not None and fill.kind is FillKind.ARM:
+                    # A wide arm has its panel once more, flush with its outer face.
+                    far = Beyond(site, strip, end, fill, low)
+                    yield from _End(site, strip, end, low, far.outer - far.face).parts()
 
 
 @dataclass(frozen=True)
 class _End:
-    """An end in the making; it stands outside of its run, flush with the run's last face."""
+    """An end in the making; it stands outside of its run, flush with the run's last face or so far `out` from it."""
 
     site: Site
     strip: Strip
     end: End
     low: bool
+    out: int = 0
+
+    def parts(self) -> Iterator[Part]:
+        """What it is made of."""
+        if self.end.kind is EndKind.OPEN:
+            return self.open()
+        return self.mitred() if self.site.options.end_panel is EndPanel.MITRED else self.posts()
 
     def _part(
         self, role: PartRole, section: Section, place: str, q: tuple[int, int], z: tuple[int, int], thick: int,
@@ -44,7 +51,8 @@ class _End:
         cuts: tuple[EndCut, EndCut] = (SQUARE, SQUARE),
     ) -> Part:  # fmt: skip
         """A part from its place across the run and in height, `inset` outward of the run's last face."""
-        face = 0 if self.low else self.strip.end
+        face = -self.out if self.low else self.strip.end + self.out
+        place = f"far {place}" if self.out else place
         s0, s1 = (face - inset - thick, face - inset) if self.low else (face + inset, face + inset + thick)
         kind = Stick(role, self.strip.side, section, shows, f"{self.end.hand} end, {place}")
         box = self.strip.box(s0, s1, q[0], q[1], z[0], z[1])

@@ -13,6 +13,7 @@ from rooms.lengths import Length, format_length
 _BOLTED_ON = {
     PartRole.UPRIGHT, PartRole.BOTTOM_RAIL, PartRole.TOP_RAIL, PartRole.BACK_SLAT, PartRole.CORNER_POST,
     PartRole.TABLE_BEARER, PartRole.TABLE_BOARD, PartRole.SHELF_LEG, PartRole.SHELF_RAIL, PartRole.SHELF_SLAT,
+    PartRole.ARM_BOARD,
 }  # fmt: skip
 """Parts that are carried in by themselves: backs, corner posts, tables and shelves are fixed in their place."""
 

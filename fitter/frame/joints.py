@@ -23,7 +23,7 @@ from rooms.lengths import format_length
 
 _LATER = frozenset((
     PartRole.SEAT_SLAT, PartRole.BACK_SLAT, PartRole.TABLE_BOARD, PartRole.TABLE_BEARER, PartRole.SHELF_SLAT,
-    PartRole.FOOT,
+    PartRole.ARM_BOARD, PartRole.FOOT,
 ))  # fmt: skip
 """What is laid when the rest stands, so that heads may lie under it."""
 

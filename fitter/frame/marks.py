@@ -39,6 +39,9 @@ KINDS = {
     PartRole.SHELF_LEG: "HG",
     PartRole.SHELF_RAIL: "HR",
     PartRole.SHELF_SLAT: "H",
+    PartRole.ARM_BEARER: "AB",
+    PartRole.ARM_TIE: "AT",
+    PartRole.ARM_BOARD: "AH",
 }
 """Letters of each kind of part."""
 

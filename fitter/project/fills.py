@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from fitter.domain.frame import FillLimits
+from fitter.domain.fills import narrowest
+from fitter.domain.frame import FillLimits, Frame
+from fitter.domain.wishes import FillKind
 from fitter.project.defaults import defaults
 from fitter.project.forms import FillForm
 from fitter.project.ledger import Ledger
@@ -33,3 +35,23 @@ def read_fills(ledger: Ledger, data: Data) -> FillLimits:
         help = "`widest` must not be below `least`"
         ledger.error("least-above-most", message, "frame.fill.widest", help)
     return FillLimits(least, form.widest, form.arm if form.arm is not None else usual.fill_arm)
+
+
+def check_fills(ledger: Ledger, frame: Frame) -> None:
+    """A limit that was written leaves room for what is built within it.
+
+    Args:
+        ledger: takes the mistakes.
+        frame: complete; its sections say what room a shelf and a wide arm need.
+    """
+    limits = frame.fills
+    arm = limits.arm if limits.arm != defaults(ledger.unit).fill_arm else None
+    written = (
+        ("widest", limits.widest, FillKind.SHELF, "shelf"),
+        ("arm", arm, FillKind.ARM, "wide arm"),
+    )
+    for name, most, kind, what in written if ledger.clean("frame") else ():
+        least = narrowest(frame, ledger.unit, kind)
+        if most is not None and most < least:
+            message = f"a {what} of these sections takes {ledger.say(least)} at least, `{name}` is {ledger.say(most)}"
+            ledger.error("fill-too-narrow", message, f"frame.fill.{name}", "write more, or take thinner sections")

@@ -9,7 +9,7 @@ from fitter.domain.frame import Board, Carpentry, Carry, Frame, RailJoint, Secti
 from fitter.domain.supplies import Supplies
 from fitter.project.carpentry import back_depth, read_carpentry
 from fitter.project.defaults import defaults
-from fitter.project.fills import read_fills
+from fitter.project.fills import check_fills, read_fills
 from fitter.project.forms import BoardForm, BoxesForm, CarryForm, CoatsForm, FrameForm, ShopForm
 from fitter.project.joinery import check_joinery
 from fitter.project.ledger import Ledger
@@ -80,6 +80,7 @@ def read_frame(ledger: Ledger, data: Data, cushions: tuple[Cushion, ...] = ()) -
     )
     _check_overhang(ledger, frame, cushions)
     check_joinery(ledger, form, frame, cushions)
+    check_fills(ledger, frame)
     return frame, lumber
 
 

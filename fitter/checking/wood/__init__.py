@@ -21,6 +21,7 @@ from fitter.checking.wood import (
     shapes,
     shelves,
     tables,
+    wide_arms,
 )
 from fitter.checking.wood.built import Built, Fact
 from fitter.domain.fills import eased
@@ -51,6 +52,8 @@ SOLIDS: tuple[Fact, ...] = (
     tables.tables,
     shelves.shelves,
     shelves.shelf_slats,
+    wide_arms.wide_arms,
+    wide_arms.arm_boards,
     bearing.seat_slats,
     bearing.table_boards,
     bearing.back_slats,

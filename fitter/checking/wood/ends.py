@@ -22,6 +22,7 @@ HOLDERS: dict[PartRole, tuple[PartRole, ...]] = {
     PartRole.END_RAIL: (PartRole.LEG, PartRole.ARM_PIECE, PartRole.ARM_POST),
     PartRole.ARM_PIECE: (PartRole.ARM_PIECE,),
     PartRole.SHELF_RAIL: (PartRole.SHELF_LEG,),
+    PartRole.ARM_TIE: (PartRole.ARM_PIECE, PartRole.ARM_POST),
 }
 """What may hold the end of what."""
 

@@ -25,6 +25,9 @@ _THIN = 3.5
 _SCREWS = 4
 """Screws of a board of an angle post into a back, and into the other board; common practice."""
 
+_BEARER_SCREWS = 4
+"""Screws of a bearer of an arm into its panel: two at either end of it; common practice."""
+
 _FULL = 0.9
 """Of a post's side that two posts on such a line share at least."""
 
@@ -110,6 +113,13 @@ def _unheld(built: Built, held: _Held, number: int, role: PartRole) -> Iterator[
     elif role is PartRole.SHELF_SLAT:
         if len(held.to(number, UNDER)) < 2:
             yield "to what it lies on at both ends"
+    elif role is PartRole.ARM_BOARD:
+        if len(held.to(number, (PartRole.ARM_BEARER,))) < 2:
+            yield "to both bearers that it lies on"
+    elif role is PartRole.ARM_BEARER:
+        panel = held.to(number, (PartRole.ARM_PIECE, PartRole.ARM_POST))
+        if sum(len(held.between(number, other)) for other in panel) < _BEARER_SCREWS:
+            yield "with four screws to its panel"
     elif role is PartRole.SHELF_LEG:
         yield from _leg(built, held, number)
     elif role is PartRole.TABLE_BOARD:

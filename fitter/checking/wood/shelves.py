@@ -1,4 +1,4 @@
-"""Each shelf that the layout tells is there as a whole: four legs, a rail on either side, slats over its whole depth."""
+"""Each shelf that the layout tells is there as a whole: four legs, a rail on either side, slats over its depth."""
 
 from __future__ import annotations
 
@@ -90,13 +90,13 @@ def _legs(built: Built, fill: Fill, legs: list[int]) -> Iterator[Finding]:
     low, high = sides(fill.box)
     along = built.ways[fill.run].along
     solids, top = built.solids, _top(built, fill) - built.mark(built.made.table.thickness)
-    outward = _outward(built, fill)
-    face = (high if outward > 0 else low)[along]
+    way = outward(built, fill)
+    face = (high if way > 0 else low)[along]
     corners = set[tuple[bool, bool]]()
     for number in legs:
         a, b = solids.part_low[number], solids.part_high[number]
         back, front = abs(a[1 - along] - low[1 - along]) < TINY, abs(b[1 - along] - high[1 - along]) < TINY
-        far = abs((b if outward > 0 else a)[along] - face) < TINY
+        far = abs((b if way > 0 else a)[along] - face) < TINY
         if not (back or front) or abs(b[2] - top) > TINY or a[2] > inches(built.levels.foot) + TINY:
             yield built.fault(
                 "shelf-leg", f"{built.name(number)} stands in no corner of its shelf", built.middle(number)
@@ -121,7 +121,7 @@ def against(built: Built, number: int) -> list[int]:
     return [row for row in level if built.is_a(built.contacts.other[row], END_WOOD)]
 
 
-def _outward(built: Built, fill: Fill) -> int:
+def outward(built: Built, fill: Fill) -> int:
     """Whether a shelf lies at the high or the low side of its end, along its run."""
     end = next(end for end in built.layout.ends if end.hand is fill.hand)
     along = built.ways[fill.run].along
@@ -145,10 +145,10 @@ def _slats(built: Built, fill: Fill, slats: list[int]) -> Iterator[Finding]:
     """Over the whole depth, evenly, at the height of the arm or of a table, out to the shelf's outer face."""
     low, high = sides(fill.box)
     along, top, solids = built.ways[fill.run].along, _top(built, fill), built.solids
-    outward = _outward(built, fill)
+    way = outward(built, fill)
     for number in slats:
         a, b = solids.part_low[number], solids.part_high[number]
-        out = b[along] - high[along] if outward > 0 else low[along] - a[along]
+        out = b[along] - high[along] if way > 0 else low[along] - a[along]
         if abs(b[2] - top) > TINY or abs(out) > TINY:
             yield built.fault("shelf-slat", f"{built.name(number)} lies away from its shelf", built.middle(number))
     deep = 1 - along

@@ -22,7 +22,7 @@ from fitter.drawing.view import View
 from rooms.lengths import Length
 
 _BELOW = (PartRole.CLEAT, PartRole.SHORT_CLEAT)
-_NAMED = (PartRole.SEAT_SLAT, PartRole.TABLE_BOARD, PartRole.SHELF_SLAT, *_BELOW)
+_NAMED = (PartRole.SEAT_SLAT, PartRole.TABLE_BOARD, PartRole.SHELF_SLAT, PartRole.ARM_BOARD, *_BELOW)
 
 
 @dataclass(frozen=True)

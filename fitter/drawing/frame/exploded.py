@@ -43,7 +43,8 @@ _MOVES: dict[PartRole, tuple[float, float, float]] = {
 }
 _CLEATS = (_ROLE.CLEAT, _ROLE.SHORT_CLEAT)
 _INWARD = {_ROLE.CLEAT: 3.0, _ROLE.SHORT_CLEAT: 5.0}
-_SHELF = (_ROLE.SHELF_LEG, _ROLE.SHELF_RAIL, _ROLE.SHELF_SLAT)
+_SHELF = (_ROLE.SHELF_LEG, _ROLE.SHELF_RAIL, _ROLE.SHELF_SLAT, _ROLE.ARM_BEARER, _ROLE.ARM_TIE, _ROLE.ARM_BOARD)
+_LAID = (_ROLE.SHELF_SLAT, _ROLE.ARM_BOARD)
 _OUTWARD = 26.0
 _APART = 5.0  # pieces of an end from its middle, inches
 
@@ -130,7 +131,7 @@ class Exploded:
         """Outward along the run, beyond the end; slats up from their rails."""
         along = cross(self.facing.front, UP)
         outward = 2 * _OUTWARD * _sign(dot(minus(_centre(part), self._middle), along))
-        up = {_ROLE.FOOT: -_APART, _ROLE.SHELF_SLAT: 2 * _APART}.get(part.role, 0.0)
+        up = -_APART if part.role is _ROLE.FOOT else 2 * _APART if part.role in _LAID else 0.0
         return (along[0] * outward, along[1] * outward, up)
 
     def _of_end(self, part: Part) -> Spot3:
