@@ -8,7 +8,7 @@ from fractions import Fraction
 from hand_built import ARMED, INSIDE, OPEN, OUTSIDE, Chain, Row, lay_out
 from shapely.geometry import Polygon
 
-from fitter.domain.cushions import Cushion, Option
+from fitter.domain.cushions import Cushion, CushionSide, Option
 from fitter.domain.frame import Board, Carry, Frame, Section, Shop
 from fitter.domain.layout import Layout, Pose, RouteWidth, Side
 from fitter.domain.project import Project
@@ -174,6 +174,8 @@ def samples() -> dict[str, tuple[Project, Layout]]:
         "mixed-u-free-inches": _mixed_inches(),
         "carried-u-inches": _carried_inches(),
         "carried-l-left-metric": _carried_metric(),
+        "angle-u-inches": _angle_inches(),
+        "spread-l-left-metric": _spread_metric(),
     }
 
 
@@ -351,4 +353,30 @@ def _carried_metric() -> tuple[Project, Layout]:
         Row(option, 5, (2,), (0, 2), splits=(3,)), left=Row(option, 2, splits=(0,)), corner=OUTSIDE,
     )  # fmt: skip
     project = carried(project_of(s, room, "Roof Garden"), s.of("2600"))
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)
+
+
+def overhung(project: Project, over: Length) -> Project:
+    """The project whose cushions come forward over the front of the wood."""
+    return replace(project, frame=replace(project.frame, overhang=over))
+
+
+def _angle_inches() -> tuple[Project, Layout]:
+    """A U whose corner posts end under the seats; cushions with some ease are cut for the boards above them."""
+    s = INCHES
+    room = room_of(s.unit, [("0", "0"), ("16'", "0"), ("16'", "11'"), ("0", "11'")])
+    seat = replace(s.cushion, ease=s.of("1/8"), zip=CushionSide.BACK)
+    main, right, left = (row(Option(seat), count, corner=True) for count in (4, 2, 2))
+    chain = Chain(s.of("10"), s.of("4 1/2"), main, right, left, CornerKind.ANGLE_POST)
+    project = project_of(s, room, "Flat Boards Yard", (seat,))
+    return project, lay_out(project, pose_on(room.edge("AB")), chain)
+
+
+def _spread_metric() -> tuple[Project, Layout]:
+    """An L that turns at its left hand along a skew wall, its cushions off the backs and over the front."""
+    s = METRIC
+    room = room_of(s.unit, [("0", "0"), ("4900", "120"), ("4800", "3500"), ("0", "3400")])
+    main, left = (row(Option(s.cushion), count, corner=True) for count in (4, 2))
+    chain = Chain(s.of("500"), s.of("120"), main, left=left, corner=CornerKind.SPREAD)
+    project = overhung(project_of(s, room, "Eased Terrace"), s.of("20"))
     return project, lay_out(project, pose_on(room.edge("AB")), chain)
