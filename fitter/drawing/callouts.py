@@ -26,6 +26,7 @@ _COVER = 4.0  # the same rather than hide a piece of a faint line behind the nam
 _OUTSIDE = 6.0  # the same rather than make the drawing larger, and as many more as it grows by in mm
 _RINGS = 50
 _STEP = 3.0  # from one ring of places to the next, mm
+_AT_ONCE = 10  # rings that are asked for in one go, which is much quicker than one by one
 
 Leader: TypeAlias = tuple[Spot, Spot, Spot]
 Counts: TypeAlias = npt.NDArray[np.int64]
@@ -81,10 +82,10 @@ def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, str
     """The place whose leader crosses the fewest lines, a little farther out if that helps."""
     best: tuple[Line | Text, ...] = ()
     least = inf
-    for ring in range(_RINGS):
+    for ring, ways in enumerate(_rings(scene, target, reach, strict=strict)):
         if ring >= least:
             break
-        for leader, crossed in _ways(scene, target, reach + _STEP * ring, strict=strict):
+        for leader, crossed in ways:
             cost = ring + crossed
             if cost >= least:
                 break
@@ -98,25 +99,44 @@ def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, str
     return best
 
 
-def _ways(scene: Scene, target: Spot, radius: float, *, strict: bool) -> Iterator[tuple[Leader, float]]:
-    """Leaders to the places of a ring that are allowed, those that cross the least first."""
-    spots = [(target[0] + radius * cos(radians(a)), target[1] + radius * sin(radians(a))) for a in COMPASS]
-    leaders = [_leader(target, spot) for spot in spots]
-    lines = shapely.linestrings(np.array(leaders))
-    barred = _counts(scene.texts, shapely.buffer(lines, AIR))
+def _rings(scene: Scene, target: Spot, reach: float, *, strict: bool) -> Iterator[list[tuple[Leader, float]]]:
+    """Ring by ring, leaders to the places that are allowed, those that cross the least first."""
+    for first in range(0, _RINGS, _AT_ONCE):
+        radii = [reach + _STEP * ring for ring in range(first, min(first + _AT_ONCE, _RINGS))]
+        leaders = [_leader(target, _spot(target, radius, angle)) for radius in radii for angle in COMPASS]
+        lines = shapely.linestrings(np.array(leaders))
+        allowed = np.flatnonzero(_allowed(scene, lines, strict=strict))
+        cost = np.full(len(leaders), inf)
+        cost[allowed] = _crossed(scene, target, lines[allowed])
+        for start in range(0, len(leaders), len(COMPASS)):
+            order = start + np.argsort(cost[start : start + len(COMPASS)], kind="stable")
+            yield [(leaders[n], float(cost[n])) for n in order if cost[n] < inf]
+
+
+def _spot(target: Spot, radius: float, angle: float) -> Spot:
+    return target[0] + radius * cos(radians(angle)), target[1] + radius * sin(radians(angle))
+
+
+def _allowed(scene: Scene, lines: npt.NDArray[np.object_], *, strict: bool) -> npt.NDArray[np.bool_]:
+    """Which leaders keep off texts, and off each other."""
+    near = scene.texts.query(lines, predicate="dwithin", distance=AIR)[0]
+    allowed: npt.NDArray[np.bool_] = np.bincount(near, minlength=len(lines)) == 0
     if strict:
-        barred += _counts(scene.leaders, lines)
+        allowed &= _counts(scene.leaders, lines) == 0
+    return allowed
+
+
+def _crossed(scene: Scene, target: Spot, lines: npt.NDArray[np.object_]) -> npt.NDArray[np.float64]:
+    """What each leader costs by what it crosses."""
     over = _counts(scene.occupied, lines) - _counts(scene.occupied, np.array([shapely.points(target)]))
-    cost = (
+    cost: npt.NDArray[np.float64] = (
         _CROSSING * (_counts(scene.strokes, lines) + _counts(scene.soft, lines))
         + _HATCH * _counts(scene.hatched, lines)
         + _LEGROOM * _counts(scene.legroom, lines)
         + _DIMENSION * _counts(scene.barriers, lines)
         + _OVER * over
     )
-    for n in np.argsort(cost, kind="stable"):
-        if not barred[n]:
-            yield leaders[n], float(cost[n])
+    return cost
 
 
 def _leader(target: Spot, elbow: Spot) -> Leader:
