@@ -143,13 +143,13 @@ class Bare:
     Args:
         form: the runs.
         runs: the same along their own axes.
-        worths: seats, whole cushions and cushions not bought, of every choice of corner cushions.
+        worths: seats, tall posts, whole cushions and cushions not bought, of every choice of corner cushions.
         ends: their plans.
     """
 
     form: Form
     runs: tuple[Stretch, ...]
-    worths: tuple[tuple[int, int, int], ...]
+    worths: tuple[tuple[int, int, int, int], ...]
     ends: tuple[Rect, ...]
 
     def design(self, worth: Worth, feet: tuple[Rect, ...] = ()) -> Design:

@@ -52,13 +52,7 @@ def _timbers(each: Bare, place: Place, by: Saw) -> Iterator[tuple[int, int]]:
 
 def _spots(each: Bare, by: Saw) -> Iterator[tuple[Spot, list[Rect]]]:
     """Where posts may stand, with their plans."""
-    form, post = each.form, by.post
-    inner, deck = form.width - form.deep_left, form.main.deck
-    across = [(deck - post, deck), (0, post)]
-    if form.right:
-        across += [(form.deep_right - post, form.deep_right), (0, post)]
-    if form.left:
-        across += [(inner, inner + post), (form.width - post, form.width)]
+    across, post = each.form.across(), by.post
     for n, run in enumerate(each.runs):
 
         def plan(line: int, low: int, n: int = n) -> Rect:

@@ -6,14 +6,14 @@ All in shop marks, deck corner at (0, 0).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import product
 from math import hypot
 from random import Random
 
 from fitter.domain.cushions import Option, options
-from fitter.domain.frame import RailJoint
+from fitter.domain.frame import RailJoint, Stance
 from fitter.domain.project import Project
 from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, EndKind, Objective, Shape, Side
 from rooms.lengths import Length
@@ -23,8 +23,12 @@ Rect = tuple[float, float, float, float]
 Posts = tuple[tuple[int, ...], ...]
 """For each line of rails the places of its posts."""
 Worth = tuple[int, ...]
-"""Seats, whole cushions, cushions not bought, posts saved, rail lengths saved: greater is better."""
-NAMED = (Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS, Objective.LENGTHS)
+"""Seats, tall corner posts, whole cushions, cushions not bought, posts and rail lengths saved: greater is better."""
+NAMED = (
+    Objective.SEATS, Objective.TALL, Objective.WHOLE, Objective.BUY, Objective.POSTS, Objective.LENGTHS
+)  # fmt: skip
+JOINED = (CornerKind.ANGLE_POST, CornerKind.LOW_POST)
+"""The treatments whose backs are joined to each other, so that they have to meet."""
 Corners = tuple[Option | None, ...]
 
 
@@ -55,7 +59,7 @@ class Design:
 
 @dataclass(frozen=True)
 class Row:
-    """Modules in a row."""
+    """Modules in a row; the deck is that of the cushion, or once a form is chosen that of its whole place."""
 
     option: Option
     count: int
@@ -94,6 +98,14 @@ def _sizes(project: Project, option: Option) -> tuple[int, int]:
     return (depth, width) if option.turned else (width, depth)
 
 
+def cut(project: Project, option: Option, wood: Length) -> int:
+    """How far a cushion is cut, or moved, for wood that stands so far into a corner place; a half mark counts whole."""
+    mark = project.mark.units
+    free = project.frame.overhang.ceil_to(project.mark).units - project.frame.notch_clearance.units
+    twice = 2 * (marks(project, wood) * mark - free) - option.cushion.ease.units
+    return max(0, -(-twice // (2 * mark)))
+
+
 def forms(project: Project, extent: float) -> Iterator[Form]:
     """Every choice of shape, runs, aligned run and treatment."""
     runs = rows(project, extent)
@@ -118,31 +130,54 @@ def forms_of(project: Project, extent: float, main: Row, right: Row | None, left
     if shape is Shape.U and wish.against is not None:
         sides = ((Side.MAIN, main), (Side.RIGHT, right), (Side.LEFT, left))
         aligned = [side for side, row in sides if row and row.length == longest]
-    post, rail = marks(project, project.frame.post.width), marks(project, project.frame.rail.thickness)
-    if arms and min(row.deck for row in (main, *arms)) <= 2 * post + rail:
-        return
-    for kind in CornerKind if arms else (CornerKind.TABLE_CORNER,):
-        if not arms or wish.corner in (None, kind):
-            for side in aligned:
-                form = Form(project, main, right, left, side, kind)
-                if not form.too_large(extent):
-                    yield form
+    for kind, spread in _treatments(project) if arms else ((CornerKind.TABLE_CORNER, 0),):
+        for side in aligned:
+            form = Form(project, main, right, left, side, kind, spread)
+            if form.roomy and not form.too_large(extent):
+                yield form
+
+
+def _treatments(project: Project) -> Iterator[tuple[CornerKind, int]]:
+    """What may be done with corners, and how far cushions are spread then, for each way that some cushion asks."""
+    work = project.frame.carpentry
+    for kind in CornerKind:
+        apart = work.lean > 0 or work.upright_at_corner is not Stance.FLAT
+        if project.wish.corner not in (None, kind) or (kind in JOINED and apart):
+            continue
+        spreads = {cut(project, option, project.frame.post.width) for option in options(project.cushions)}
+        yield from ((kind, spread) for spread in (sorted(spreads) if kind is CornerKind.SPREAD else (0,)))
 
 
 class Form:
-    """Runs of given counts around corners of one treatment."""
+    """Runs of given counts around corners of one treatment; their decks are as deep as the places they lie in."""
 
     def __init__(
-        self, project: Project, main: Row, right: Row | None, left: Row | None, aligned: Side | None, kind: CornerKind
+        self,
+        project: Project,
+        main: Row,
+        right: Row | None,
+        left: Row | None,
+        aligned: Side | None,
+        kind: CornerKind,
+        spread: int = 0,
     ) -> None:
-        self.project, self.aligned, self.kind = project, aligned, kind
+        self.project, self.aligned, self.kind, self.spread = project, aligned, kind, spread
+        frame = project.frame
+        self.over = marks(project, frame.overhang)
+        self.gap = self.over + spread
+        main, right, left = (row and replace(row, deck=row.deck + self.gap) for row in (main, right, left))
         self.main, self.right, self.left = main, right, left
         self.arms = [(side, arm) for side, arm in ((Side.RIGHT, right), (Side.LEFT, left)) if arm]
-        frame = project.frame
         self.back, self.rail = marks(project, frame.back_thickness), marks(project, frame.rail.thickness)
         self.post = marks(project, frame.post.width)
         self.deep_right, self.deep_left = (arm.deck if arm else 0 for arm in (right, left))
         self.width = self.deep_right + main.length + self.deep_left
+
+    @property
+    def roomy(self) -> bool:
+        """Whether the wood of its corner places holds two posts and a cross rail."""
+        wood = [row.deck - self.over for row in (self.main, *(arm for _, arm in self.arms))]
+        return not self.arms or min(wood) > 2 * self.post + self.rail
 
     def too_large(self, extent: float) -> bool:
         """Whether not even the slabs of its runs fit into a circle that holds the room."""
@@ -156,17 +191,26 @@ class Form:
         found = []
         for _, arm in self.arms:
             sizes = [(option, *_sizes(self.project, option)) for option in options(self.project.cushions)]
-            fitting = [o for o, along, across in sizes if along <= arm.deck and across <= self.main.deck]
+            deep, wide = self.main.deck - self.gap, arm.deck - self.gap
+            fitting = [o for o, along, across in sizes if along <= wide and across <= deep]
             found.append([o for o in fitting if o.cushion.may_notch or not self._notched(o)])
         return found
 
     def _notched(self, option: Option) -> bool:
         frame = self.project.frame
-        stands_in = 2 * (frame.post.width + frame.notch_clearance).units - option.cushion.ease.units
-        return self.kind is CornerKind.INSIDE_POST and stands_in > 0
+        if self.kind is CornerKind.ANGLE_POST:
+            return cut(self.project, option, frame.angle.thickness) > 0
+        return self.kind is CornerKind.INSIDE_POST and cut(self.project, option, frame.post.width) > 0
 
-    def worth(self, corners: Corners) -> tuple[int, int, int] | None:
-        """Seats, whole cushions and cushions not bought; None where stock or wish forbid it."""
+    def _spread_right(self, corners: Corners) -> bool:
+        """Whether the cushions are spread as far as these corners ask, no farther."""
+        asked = [cut(self.project, corner, self.project.frame.post.width) for corner in corners if corner]
+        return self.kind is not CornerKind.SPREAD or self.spread == max(asked)
+
+    def worth(self, corners: Corners) -> tuple[int, int, int, int] | None:
+        """Seats, tall posts, whole cushions and cushions not bought; None where stock, wish or spread forbid it."""
+        if not self._spread_right(corners):
+            return None
         wish, used = self.project.wish, dict.fromkeys((c.name for c in self.project.cushions), 0)
         seats = 0
         lots = [(row.option, row.count) for row in (self.main, *(arm for _, arm in self.arms))]
@@ -179,7 +223,10 @@ class Form:
         if seats < wish.least or (wish.most is not None and seats > wish.most):
             return None
         buy = sum(max(0, used[c.name] - (c.own or 0)) for c in kinds)
-        return seats, -sum(self._notched(corner) for corner in corners if corner), -buy
+        if wish.buy_most is not None and buy > wish.buy_most:
+            return None
+        low = len(self.arms) if self.kind in JOINED else 0
+        return seats, -low, -sum(self._notched(corner) for corner in corners if corner), -buy
 
     def owner_is_main(self, side: Side, arm: Row) -> bool:
         """Which of two runs owns their corner place."""
@@ -194,28 +241,43 @@ class Form:
         return (0, self.rail) if self.owner_is_main(side, arm) else (self.rail, 0)
 
     def lines(self) -> list[tuple[int, int, tuple[int, ...]]]:
-        """Start, stop and module lines: main front and back, right arm's, left arm's."""
-        start, stop = 0, self.width
+        """Start, stop and the middles of posts: main front and back, right arm's, left arm's.
+
+        The wood ends short of the cushions; so fronts begin earlier, and posts behind a cross rail stand nearer to the
+        corner.
+        """
+        start, stop, over = 0, self.width, self.over
         main, first, last = self.main, 1, self.main.count - 1
         if self.right:
             start, first = self._starts(Side.RIGHT, self.right)[0], 0
         if self.left:
             stop, last = self.width - self._starts(Side.LEFT, self.left)[0], main.count
         at = [self.deep_right + k * main.pitch for k in range(main.count + 1)]
-        found = [(at[0], at[-1], tuple(at[1:-1])), (start, stop, tuple(at[first : last + 1]))]
+        inner = tuple(at[1:-1])
+        at[0], at[-1] = at[0] - (over if self.right else 0), at[-1] + (over if self.left else 0)
+        found = [(at[0], at[-1], inner), (start, stop, tuple(at[first : last + 1]))]
         for side, arm in self.arms:
             at = [main.deck + k * arm.pitch for k in range(arm.count + 1)]
+            at[0] -= over
             found.append((at[0], at[-1], tuple(at[1:-1])))
             found.append((self._starts(side, arm)[1], at[-1], tuple(at[:-1])))
         return found
 
     def _crossings(self) -> Iterator[tuple[int, int, int]]:
-        """For each corner the back line that its cross rail ends at, where on it, and the deck it crosses."""
+        """For each corner the back line that its cross rail ends at, where on it, and the wood that it crosses."""
+        low, high, front = self._inner
         for n, (side, arm) in enumerate(self.arms):
             if self.owner_is_main(side, arm):
-                yield 1, self.deep_right if side is Side.RIGHT else self.width - self.deep_left, self.main.deck
+                yield 1, low if side is Side.RIGHT else high, front
             else:
-                yield 3 + 2 * n, self.main.deck, arm.deck
+                yield 3 + 2 * n, front, arm.deck - self.over
+
+    @property
+    def _inner(self) -> tuple[int, int, int]:
+        """Where the wood of the right arm, the left arm and the main run ends in front."""
+        low = self.deep_right - self.over if self.right else 0
+        high = self.width - self.deep_left + self.over if self.left else self.width
+        return low, high, self.main.deck - self.over
 
     @property
     def _halves(self) -> tuple[int, ...]:
@@ -271,7 +333,7 @@ class Form:
         whole = tuple(line for line in posts if line is not None)
         return whole if self._spans(whole) else None
 
-    def designs(self, worth: tuple[int, int, int], posts: Posts) -> Iterator[Design]:
+    def designs(self, worth: tuple[int, int, int, int], posts: Posts) -> Iterator[Design]:
         """With every pair of ends that the wish allows."""
         wish = self.project.wish
         count = sum(len(line) for line in posts) + 2 * len(self.arms)
@@ -323,19 +385,25 @@ class Form:
             yield self._at(side, (arm.deck, deck, arm.deck + leg, deck + arm.length))
 
     def _corner_posts(self) -> Iterator[Rect]:
-        p, deck = self.post, self.main.deck
+        p, deck = self.post, self.main.deck - self.over
         for side, arm in self.arms:
-            yield self._at(side, (arm.deck - p, deck - p, arm.deck, deck))
+            inner = arm.deck - self.over
+            yield self._at(side, (inner - p, deck - p, inner, deck))
             yield self._at(side, (-p, -p, 0, 0) if self.kind is CornerKind.OUTSIDE_POST else (0, 0, p, p))
 
-    def _feet(self, posts: Posts) -> Iterator[Rect]:
-        p, deck, inner = self.post, self.main.deck, self.width - self.deep_left
-        across = [(deck - p, deck), (0, p)]
+    def across(self) -> list[tuple[int, int]]:
+        """For each line what its posts take across the run."""
+        p, (low, high, front) = self.post, self._inner
+        found = [(front - p, front), (0, p)]
         if self.right:
-            across += [(self.deep_right - p, self.deep_right), (0, p)]
+            found += [(low - p, low), (0, p)]
         if self.left:
-            across += [(inner, inner + p), (self.width - p, self.width)]
-        for n, ((a, b), half, line) in enumerate(zip(across, self._halves, posts, strict=True)):
+            found += [(high, high + p), (self.width - p, self.width)]
+        return found
+
+    def _feet(self, posts: Posts) -> Iterator[Rect]:
+        p = self.post
+        for n, ((a, b), half, line) in enumerate(zip(self.across(), self._halves, posts, strict=True)):
             for at in line:
                 low, high = at - half, at - half + p
                 yield (low, a, high, b) if n < 2 else (a, low, b, high)

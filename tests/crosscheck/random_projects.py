@@ -11,7 +11,7 @@ from random import Random
 import shapely
 
 from fitter.domain.cushions import Cushion
-from fitter.domain.frame import Board, Frame, Section, Shop
+from fitter.domain.frame import Board, Carpentry, Frame, Section, Shop, Stance
 from fitter.domain.project import Project
 from fitter.domain.wishes import DEFAULT_ORDER, CornerKind, EndKind, Objective, Shape, Side, Wish
 from rooms.lengths import ZERO, Length, Unit
@@ -40,6 +40,9 @@ class Sizes:
         return self.mark(low + step * self.random.randint(0, round((high - low) / step)))
 
 
+_FIRST = (CornerKind.INSIDE_POST, CornerKind.OUTSIDE_POST, CornerKind.TABLE_CORNER)
+"""Treatments among which a wish is drawn first, before one of all may take its place."""
+
 ORDER = tuple(aim for aim in DEFAULT_ORDER if aim is not Objective.MONEY)
 """The usual order of projects whose boards have no prices."""
 
@@ -66,7 +69,7 @@ def projects(seed: int, kinds: tuple[str, ...] = KINDS) -> Project:
         routes=_routes(draw, openings),
         tolerance=tolerance,
     )
-    return Project(
+    project = Project(
         title=f"invented room {seed} ({kind})",
         unit=unit,
         room=room,
@@ -75,6 +78,72 @@ def projects(seed: int, kinds: tuple[str, ...] = KINDS) -> Project:
         frame=_frame(draw),
         shop=_shop(draw),
     )
+    return _turned_corners(Sizes(Random(f"corners {seed}"), unit), project)
+
+
+def _turned_corners(draw: Sizes, project: Project) -> Project:
+    """The project with any treatment of corners, some overhang and a limit to what is bought: drawn by themselves."""
+    random = draw.random
+    frame = replace(
+        project.frame,
+        overhang=draw.mark(random.choice((0, 0, 0, 0.25, 0.5, 0.75, 1, 1.5, 2))),
+        angle=Section("thin", draw.mark(random.choice((0.5, 0.75, 0.75, 1.5))), draw.mark(random.choice((1.5, 3.5)))),
+        carpentry=_apart(random, project.frame.carpentry),
+    )
+    wish = replace(project.wish, corner=_treatment(random, project.wish.corner), prefer=_tall(random, project.wish))
+    if any(kind.price is not None for kind in project.cushions) and random.random() < 0.25:
+        wish = replace(wish, buy_most=random.choice((0, 1, 2, 3, 5)))
+    kinds = project.cushions
+    if random.random() < 0.3:
+        kinds = tuple(replace(kind, ease=draw.mark(random.choice((-0.5, 0, 0.25, 0.5, 1, 1.5)))) for kind in kinds)
+    return replace(project, frame=frame, wish=wish, cushions=kinds)
+
+
+def _apart(random: Random, work: Carpentry) -> Carpentry:
+    """Now and then backs that do not meet at corners."""
+    leaning = replace(work, lean=Fraction(random.randint(1, 10)))
+    return random.choice((*(work for _ in range(7)), leaning, replace(work, upright_at_corner=Stance.EDGE)))
+
+
+def _treatment(random: Random, asked: CornerKind | None) -> CornerKind | None:
+    """Any treatment where any was asked, and else one of all."""
+    return asked and random.choice((asked, *CornerKind))
+
+
+def _tall(random: Random, wish: Wish) -> tuple[Objective, ...]:
+    """The order with tall posts where they usually come, or somewhere among the first."""
+    if random.random() < 0.75:
+        return wish.prefer
+    others = [aim for aim in wish.prefer if aim is not Objective.TALL]
+    others.insert(random.randint(0, 4), Objective.TALL)
+    return tuple(others)
+
+
+def owned_projects(seed: int) -> Project:
+    """A random project where everything is in the shed: two to four kinds, a few of each, some more to be had."""
+    random, project = Random(f"shed {seed}"), projects(seed)
+    draw = Sizes(random, project.unit)
+    kinds = []
+    for n in range(random.choice((2, 3, 3, 4))):
+        wide, deep = draw.between(18, 28), draw.between(20, 28)
+        double = random.random() < 0.2
+        kinds.append(
+            Cushion(
+                name=f"old cushion {n}",
+                width=wide * 2 if double else wide,
+                depth=deep,
+                thickness=draw.between(3, 6),
+                ease=draw.mark(random.choice((-0.5, 0, 0.125, 0.25, 0.5, 1))),
+                own=random.randint(1, 6),
+                price=Fraction(random.randint(20, 90)) if random.random() < 0.3 else None,
+                may_turn=random.random() < 0.6,
+                may_notch=random.random() < 0.5,
+                seats=2 if double else 1,
+            )
+        )
+    wish = replace(project.wish, least=1, most=None, buy_most=random.choice((0, 0, 1, 2)))
+    title = f"invented shed {seed}"
+    return replace(project, title=title, cushions=tuple(kinds), wish=wish)
 
 
 def is_skew(project: Project) -> bool:
@@ -226,7 +295,7 @@ def _wish(draw: Sizes, edges: tuple[Edge, ...]) -> Wish:
         left_end=random.choice(ends) if apart else both,
         right_end=random.choice(ends) if apart else both,
         hand=random.choice((None, None, None, Side.LEFT, Side.RIGHT)),
-        corner=random.choice((None, None, None, *CornerKind)),
+        corner=random.choice((None, None, None, *_FIRST)),
         against=random.choice((names, names, some, None)),
         off_wall=draw.mark(random.choice((0.5, 1, 3, 6, 12))),
         legroom=draw.mark(random.choice((0, 12, 16, 18))),
@@ -238,9 +307,10 @@ def _order(random: Random) -> tuple[Objective, ...]:
     """The default order, or some objectives drawn to its front."""
     if random.random() < 0.65:
         return ORDER
-    first = random.sample(ORDER[:4], k=random.choice((1, 2, 3)))
+    some = [aim for aim in ORDER if aim is not Objective.TALL]
+    first = random.sample(some[:4], k=random.choice((1, 2, 3)))
     if random.random() < 0.15:
-        first.append(random.choice(ORDER[4:]))
+        first.append(random.choice(some[4:]))
     return tuple(dict.fromkeys((*first, *ORDER)))
 
 
@@ -309,7 +379,24 @@ def tiny_projects(seed: int) -> Project:
         max_span=mm(5, 14),
     )  # fmt: skip
     title = f"doll's room {seed}"
-    return Project(title, Unit.MM, room, cushions, wish, frame, _shop(draw))
+    return _doll_corners(
+        Random(f"doll's corners {seed}"), Project(title, Unit.MM, room, cushions, wish, frame, _shop(draw))
+    )
+
+
+def _doll_corners(random: Random, project: Project) -> Project:
+    """The same for a doll's room: what overhangs is at most half a post."""
+    one, thin = Length.millimetres(1), Length.millimetres(random.choice((1, 1, 2)))
+    frame = replace(
+        project.frame,
+        overhang=random.choice((ZERO, ZERO, one)),
+        angle=Section("thin", one, thin),
+        carpentry=_apart(random, project.frame.carpentry),
+    )
+    wish = replace(project.wish, corner=_treatment(random, project.wish.corner), prefer=_tall(random, project.wish))
+    if random.random() < 0.2:
+        wish = replace(wish, buy_most=random.choice((0, 1)))
+    return replace(project, frame=frame, wish=wish)
 
 
 def _tiny_obstacles(random: Random, mm: Callable[[int, int], Length]) -> Iterator[Obstacle]:
@@ -319,3 +406,35 @@ def _tiny_obstacles(random: Random, mm: Callable[[int, int], Length]) -> Iterato
         corner = (at, Point(at.x + size, at.y), Point(at.x + size, at.y + size))
         core, radius = random.choice((((at,), size), (corner, ZERO)))
         yield Obstacle(f"thing {i}", core, radius, mm(0, 2), height=height)
+
+
+def cornered_projects(seed: int, kind: CornerKind) -> Project:
+    """A bare doll's room that a corner of one treatment goes into; walls only, an L or a U."""
+    random = Random(f"doll's corner {seed}")
+
+    def mm(low: int, high: int) -> Length:
+        return Length.millimetres(random.randint(low, high))
+
+    shape = random.choice((Shape.L, Shape.L, Shape.U))
+    w, h, o = mm(20, 28) if shape is Shape.L else mm(26, 36), mm(18, 26), ZERO
+    edges = _edges((Point(o, o), Point(w, o), Point(w, h), Point(o, h)), clockwise=False)
+    project = tiny_projects(seed)
+    post = mm(1, 2)
+    kinds = tuple(
+        Cushion(
+            f"doll cushion {i}", mm(4, 6), mm(6, 8), mm(1, 1), ease=mm(-1, 2), own=random.randint(3, 9),
+            may_turn=random.random() < 0.3, may_notch=random.random() < 0.8,
+        )
+        for i in range(random.choice((1, 1, 2)))
+    )  # fmt: skip
+    frame = replace(
+        project.frame, post=Section("4x4", post, post), notch_clearance=mm(0, 1), overhang=mm(0, 1),
+        angle=Section("thin", mm(1, 1), mm(1, 3)), max_span=mm(8, 14), carpentry=Carpentry(),
+    )  # fmt: skip
+    wish = replace(
+        project.wish, shape=shape, hand=None, corner=kind, least=1, most=None, buy_most=None,
+        left_end=EndKind.OPEN, right_end=EndKind.OPEN, against=("AB", "BC"), legroom=mm(0, 3),
+    )  # fmt: skip
+    room = Room(tuple((edge.name[0], edge.start) for edge in edges), edges, tolerance=mm(0, 1))
+    title = f"doll's corner {seed}, {kind}"
+    return replace(project, title=title, room=room, cushions=kinds, frame=frame, wish=wish)

@@ -1,18 +1,19 @@
 """What a layout can be apart from its place: the twin's own reading of sizes, choices, shapes and blocks.
 
 Coordinates are sums over the sizes that the model chooses, in marks of the layout frame:
-`x`, `y` (deck corner), `main`, `right`, `left` (lengths of the runs), `D`, `R`, `L` (their deck depths) and
-`main pitch`, `right pitch`, `left pitch`.
+`x`, `y` (deck corner), `main`, `right`, `left` (lengths of the runs), `D`, `R`, `L` (how deep their places are, from
+the backs to the fronts of the cushions) and `main pitch`, `right pitch`, `left pitch`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from math import ceil, floor
 
 from fitter.domain.cushions import options
-from fitter.domain.frame import RailJoint
+from fitter.domain.frame import RailJoint, Stance
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, EndKind, Shape, Side
 from rooms.lengths import Length
@@ -71,9 +72,10 @@ class Choice:
     Args:
         kind: index of the cushion among the project's.
         pitch: room along the run.
-        deck: deck depth under it.
+        deck: from its front to its back.
         seats: sitting places on it.
-        notch: what an inside post would cut from it; 0 for nothing.
+        post: what a post in its corner would cut from it, or how far it would be moved off it; 0 for nothing.
+        boards: what the boards above an angle post would cut from it.
         may_notch: whether that may be cut.
     """
 
@@ -81,8 +83,13 @@ class Choice:
     pitch: int
     deck: int
     seats: int
-    notch: int
+    post: int
+    boards: int
     may_notch: bool
+
+    def cut(self, kind: CornerKind) -> int:
+        """How deep it is cut in a corner of that kind."""
+        return {CornerKind.INSIDE_POST: self.post, CornerKind.ANGLE_POST: self.boards}.get(kind, 0)
 
 
 @dataclass(frozen=True)
@@ -99,6 +106,12 @@ class Sizes:
     ends: Mapping[Side, int]
     legroom: int
     limit: int
+    overhang: int = 0
+
+    @property
+    def turn(self) -> int:
+        """What two posts and a cross rail take in a corner; its wood has to be deeper."""
+        return 2 * self.post + self.rail
 
     def before(self, downward: bool) -> int:
         """How far a post reaches to the low side of its module line; an odd half mark goes to the higher lines."""
@@ -116,14 +129,20 @@ def choices(project: Project) -> tuple[Choice, ...]:
     for option in options(project.cushions):
         cushion = option.cushion
         along, across = (1, 0) if option.turned else (0, 1)
-        cut = 2 * (project.frame.post.width + project.frame.notch_clearance).units - cushion.ease.units
+        half, air = Fraction(cushion.ease.units, 2), project.frame.notch_clearance.units
+        over = marks_up(project.frame.overhang, mark) * mark.units
+        post, boards = (
+            max(0, ceil((marks_up(wood, mark) * mark.units + air - half - over) / mark.units))
+            for wood in (project.frame.post.width, project.frame.angle.thickness)
+        )
         found.append(
             Choice(
                 kind=project.cushions.index(cushion),
                 pitch=marks_up(cushion.size[along] + cushion.ease, mark),
                 deck=marks_up(cushion.size[across] + cushion.ease, mark),
                 seats=cushion.seats,
-                notch=max(0, ceil(cut / (2 * mark.units))),
+                post=post,
+                boards=boards,
                 may_notch=cushion.may_notch,
             )
         )
@@ -149,7 +168,16 @@ def sizes(project: Project) -> Sizes:
         ends={hand: min(some) for hand, some in allowed.items()},
         legroom=marks_up(wish.legroom, mark),
         limit=floor(min(limits)),
+        overhang=marks_up(frame.overhang, mark),
     )
+
+
+def treatments(project: Project) -> list[CornerKind]:
+    """What the wish and the backs leave of the ways to treat a corner: some need plumb backs that meet flat."""
+    work = project.frame.carpentry
+    touching = work.lean == 0 and work.upright_at_corner is Stance.FLAT
+    found = [kind for kind in CornerKind if project.wish.corner in (None, kind)]
+    return [kind for kind in found if touching or kind not in (CornerKind.ANGLE_POST, CornerKind.LOW_POST)]
 
 
 @dataclass(frozen=True)
@@ -246,8 +274,9 @@ def fixed_feet(it: Structure, of: Sizes) -> Iterator[Foot]:
     for side in (Side.RIGHT, Side.LEFT):
         if side in it.arms:
             depth, reach = it.depth(side), it.front + size(side)
+            inner, front = depth - of.overhang, it.front - of.overhang
             yield Foot(it.from_side(side, -of.back, depth, reach, reach + of.ends[side]))
-            yield Foot(it.from_side(side, depth - of.post, depth, it.front - of.post, it.front))
+            yield Foot(it.from_side(side, inner - of.post, inner, front - of.post, front))
             yield Foot(it.from_side(side, 0, of.post, y, y + of.post), outside=False)
             yield _outside_post(it, of, side)
         else:
@@ -283,7 +312,7 @@ class Line:
         back: the back line; else the front line.
         first: number of the first module line that may carry a post.
         more: how many lines past the last one between two modules: 1 where a corner place follows the run.
-        low: arm whose corner the line starts at with a gap before its first module; None: no gap.
+        low: arm whose corner the line starts at, before its first module; None: at an end.
         high: the same at its far end.
     """
 
@@ -302,15 +331,17 @@ class Line:
         """Whether its modules are counted toward low coordinates: the main run's of an L to the left."""
         return self.run is Side.MAIN and it.arms == (Side.LEFT,)
 
-    def post(self, it: Structure, of: Sizes, number: int) -> Block:
-        """The post on a module line."""
+    def post(self, it: Structure, of: Sizes, number: int, *, last: bool = False) -> Block:
+        """The post on a module line; behind at a corner place, which may come at its last one too, nearer to that."""
         pitch = number * size(f"{self.run} pitch")
         before = of.before(self.downward(it))
+        if self.back:
+            before += of.overhang if number == 0 else -of.overhang if last else 0
         if self.run is Side.MAIN:
-            x, y = it.first_line + pitch - before, size("y") if self.back else it.front - of.post
+            x, y = it.first_line + pitch - before, size("y") if self.back else it.front - of.overhang - of.post
             return Block(x, x + of.post, y, y + of.post)
         y = it.front + pitch - before
-        depth = it.depth(self.run)
+        depth = it.depth(self.run) - of.overhang
         a, b = (NOTHING, NOTHING + of.post) if self.back else (depth - of.post, depth)
         return it.from_side(self.run, a, b, y, y + of.post)
 
@@ -318,10 +349,10 @@ class Line:
 def lines(it: Structure) -> Iterator[Line]:
     """Every line of rails but the cross rails."""
     low, high = (side if side in it.arms else None for side in (Side.RIGHT, Side.LEFT))
-    yield Line(Side.MAIN, back=False, first=1)
+    yield Line(Side.MAIN, back=False, first=1, low=low, high=high)
     yield Line(Side.MAIN, back=True, first=0 if low else 1, more=1 if high else 0, low=low, high=high)
     for arm in it.arms:
-        yield Line(arm, back=False, first=1)
+        yield Line(arm, back=False, first=1, low=arm)
         yield Line(arm, back=True, first=0, low=arm)
 
 

@@ -36,6 +36,7 @@ def carried_projects(seed: int) -> Project:
     housing = Length.millimetres(random.choice((0, 1, 2)))
     carpentry = Carpentry(rail_joint=RailJoint.HOUSING if housing else RailJoint.SCREWS, housing=housing)
     post = replace(project.frame.post, thickness=thin, width=thin)
+    project = replace(project, frame=replace(project.frame, overhang=ZERO))
     carry = Carry(Length.millimetres(9), Length.millimetres(random.randint(9, 24)))
     return replace(
         project,
@@ -65,7 +66,8 @@ def over_low_things(seed: int) -> Project:
 def value(project: Project, layout: Layout) -> tuple[int, ...]:
     """What trying everything counts too, in the order of the wish."""
     buy = sum(purchase.buy for purchase in layout.purchases)
-    counts = (layout.seats, -layout.notches, -buy, -len(layout.posts), -len(layout.rail_lengths))
+    low = 0 if layout.corner is None or layout.corner.tall else len(layout.corners)
+    counts = (layout.seats, -low, -layout.notches, -buy, -len(layout.posts), -len(layout.rail_lengths))
     return wished(project, counts)
 
 

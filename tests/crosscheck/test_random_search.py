@@ -39,7 +39,8 @@ def proven(project: Project) -> Wished | None:
         return None
     layout = answer.layout
     buy = sum(purchase.buy for purchase in layout.purchases)
-    return wished(project, (layout.seats, -layout.notches, -buy, -len(layout.posts)))
+    low = 0 if layout.corner is None or layout.corner.tall else len(layout.corners)
+    return wished(project, (layout.seats, -low, -layout.notches, -buy, -len(layout.posts)))
 
 
 class Draw:
@@ -69,7 +70,7 @@ class Draw:
         if form is None or posts is None:
             return None
         worth = max((w for w in worths if w), key=lambda w: wished(self.project, (*w, 0)))
-        designs = [d for d in form.designs(worth, posts) if best is None or wished(self.project, d.worth[:4]) > best]
+        designs = [d for d in form.designs(worth, posts) if best is None or wished(self.project, d.worth[:5]) > best]
         return self.random.choice(designs) if designs else None
 
     def spots(self, place: Place, design: Design) -> tuple[np.ndarray, np.ndarray]:
@@ -145,6 +146,6 @@ def test_the_search_meets_as_many_seats_as_are_proven(seed: int) -> None:
     best = proven(project)
     assert best is not None
     assert project.wish.prefer[0] is Objective.SEATS
-    found = search(project, (best[0] - 1, 0, 0, 0), seed)
+    found = search(project, (best[0] - 1, 0, 0, 0, 0), seed)
     assert found is not None
     assert found.worth[0] == best[0]

@@ -8,16 +8,17 @@ from fractions import Fraction
 
 import pytest
 from random_projects import ORDER, projects
+from test_twin import twin
 from twin import best_answer
 
 from fitter.domain.cushions import Cushion
-from fitter.domain.frame import Section
+from fitter.domain.frame import Carpentry, Section
 from fitter.domain.project import Project
 from rooms.lengths import ZERO, Length
 from rooms.room import Height, Obstacle, Swing
 
 Change = Callable[[Project], Project]
-FAR = Length.inches(200)
+FAR, MARK = Length.inches(200), Length.inches("1/16")
 
 
 def room(**new: object) -> Change:
@@ -83,8 +84,12 @@ def standing(obstacle: Obstacle) -> Obstacle:
         pytest.param(4, lambda project: replace(project, cushions=project.cushions[:1]), id="several kinds"),
         pytest.param(1, frame(max_span=FAR), id="span"),
         pytest.param(5, thin_posts, id="posts"),
+        pytest.param(1, frame(overhang=ZERO), id="overhang"),
+        pytest.param(1, frame(carpentry=Carpentry()), id="backs that do not meet"),
+        pytest.param(1, wish(buy_most=None), id="bought at most"),
+        pytest.param(1, frame(notch_clearance=ZERO, angle=Section("paper", MARK, MARK)), id="boards of angle posts"),
     ],
 )
 def test_letting_a_rule_go_changes_an_answer(seed: int, change: Change) -> None:
     project = projects(seed)
-    assert best_answer(change(project)) != best_answer(project)
+    assert best_answer(change(project)) != twin(project)

@@ -18,7 +18,7 @@ from twin import COUNTED, TwinAnswer, best_answer, counted
 
 from fitter.domain.layout import Layout, Verdict
 from fitter.domain.project import Project
-from fitter.domain.wishes import Objective, Shape
+from fitter.domain.wishes import CornerKind, Objective, Shape
 from fitter.model import solve
 from rooms.room import Height
 
@@ -52,10 +52,17 @@ def twin_value(project: Project, answer: TwinAnswer) -> Value:
     return tuple(answer.value(objective) for objective in judged(project))
 
 
+def low_corners(layout: Layout) -> int:
+    """Corners where the backs are joined to each other above a short post."""
+    joined = layout.corner in (CornerKind.ANGLE_POST, CornerKind.LOW_POST)
+    return len(layout.runs) - 1 if joined else 0
+
+
 def layout_value(project: Project, layout: Layout) -> Value:
     """The same of a layout."""
     found = {
         Objective.SEATS: layout.seats,
+        Objective.TALL: -low_corners(layout),
         Objective.WHOLE: -layout.notches,
         Objective.BUY: -sum(purchase.buy for purchase in layout.purchases),
         Objective.POSTS: -len(layout.posts),
@@ -161,7 +168,7 @@ def test_twin_agrees_with_trying_everything_on_many(seed: int) -> None:
 
 
 def check_product_against_trying(seed: int) -> None:
-    """All six objectives, as far as they come in the order in which trying everything knows them."""
+    """All seven objectives, as far as they come in the order in which trying everything knows them."""
     project = tiny_projects(seed)
     answer, found = solve(project), tried(seed)
     if found is None or answer.layout is None:
@@ -169,8 +176,8 @@ def check_product_against_trying(seed: int) -> None:
         return
     assert layout_value(project, answer.layout) == tried_value(seed)
     if len(judged(project)) == len(COUNTED):
-        assert project.wish.prefer[4:] == (Objective.LENGTHS, Objective.CLOSE)
-        assert len(answer.layout.rail_lengths) == -found.worth[4]
+        assert project.wish.prefer[5:] == (Objective.LENGTHS, Objective.CLOSE)
+        assert len(answer.layout.rail_lengths) == -found.worth[5]
         assert answer.layout.off_edge.units / project.mark.units == pytest.approx(found.off)
 
 
@@ -226,7 +233,7 @@ def test_answers_of_random_projects_are_of_many_sorts() -> None:
 
 
 def test_the_order_of_the_wish_is_kept() -> None:
-    """All four are judged, the named ones first."""
+    """All five are judged, the named ones first."""
     for seed in range(40):
         order = counted(projects(seed))
         assert sorted(order) == sorted(COUNTED)
@@ -268,16 +275,22 @@ def test_parting_directions_measure_distance() -> None:
 def _openings(spacing: Spacing, gap: int, posts: list[int], stop: int) -> Iterator[int]:
     start = -gap
     for k in posts:
-        yield k * spacing.pitch - spacing.before - start
-        start = k * spacing.pitch + spacing.after
+        at = k * spacing.pitch - (spacing.low if k == 0 else 0) + (spacing.high if k == spacing.count else 0)
+        yield at - spacing.before - start
+        start = at + spacing.after
     yield stop - start
 
 
 @pytest.mark.parametrize("limit", range(8, 60, 3))
 def test_windows_are_what_posts_need(limit: int) -> None:
-    """A choice of posts leaves no opening too long if and only if every window holds a post."""
-    spacing = Spacing(pitch=10, before=1, after=2, limit=limit)
-    for first, last, gap, more in ((1, 3, 0, 0), (0, 3, 4, 0), (0, 4, 7, 3), (1, 4, 0, 9)):
+    """A choice of posts leaves no opening too long if and only if every window holds a post.
+
+    At corner places the first or last line's post stands nearer to the corner.
+    """
+    lines = ((1, 3, 0, 0, 0, 0), (0, 3, 4, 0, 0, 0), (0, 4, 7, 3, 0, 0), (1, 4, 0, 9, 0, 0))
+    nearer = ((0, 3, 4, 0, 2, 0), (0, 4, 7, 8, 3, 3), (1, 4, 0, 9, 0, 4), (1, 3, 2, 2, 0, 0))
+    for first, last, gap, more, low, high in (*lines, *nearer):
+        spacing = Spacing(pitch=10, before=1, after=2, limit=limit, low=low, high=high, count=4)
         stop = 40 + more
         ends = (spacing.after_start(first, last, gap), spacing.before_stop(first, last, stop))
         windows = [*spacing.between(first, last), *(window for window in ends if window is not None)]

@@ -9,7 +9,7 @@ import pytest
 from twin import TwinAnswer, best_answer
 
 from fitter.domain.cushions import Cushion
-from fitter.domain.frame import Board, Frame, Section, Shop
+from fitter.domain.frame import Board, Carpentry, Frame, Section, Shop, Stance
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, EndKind, Objective, Shape, Side, Wish
 from rooms.lengths import ZERO, Length, Unit
@@ -166,6 +166,94 @@ def test_an_inside_post_notches_the_corner_cushion() -> None:
     assert best_answer(replace(asked, cushions=(loose,))).notches == 0
     tight = replace(loose, ease=IN(8) - IN("1/8"))
     assert best_answer(replace(asked, cushions=(tight,))).verdict == "impossible"
+
+
+def treated(asked: Project, corner: CornerKind, over: str = "0") -> Project:
+    """With one treatment of corners, and cushions that overhang the wood by inches."""
+    wish, frame = replace(asked.wish, corner=corner), replace(asked.frame, overhang=IN(over))
+    return replace(asked, wish=wish, frame=frame)
+
+
+@pytest.mark.parametrize(
+    ("corner", "over", "deep", "seated"),
+    [
+        (CornerKind.INSIDE_POST, "0", 26, 9),
+        (CornerKind.INSIDE_POST, "3/2", "55/2", 9),
+        (CornerKind.LOW_POST, "1", 27, 9),
+        (CornerKind.ANGLE_POST, "0", 26, 9),
+        (CornerKind.TABLE_CORNER, "1", 27, 7),
+        # A post of 4 in and no air: cushions lie 4 in off the backs, of which some overhang.
+        (CornerKind.SPREAD, "0", 30, 9),
+        (CornerKind.SPREAD, "1", 30, 9),
+    ],
+)
+def test_a_u_of_every_treatment_to_the_mark(corner: CornerKind, over: str, deep: int | str, seated: int) -> None:
+    """Backs, places so deep, three modules between them; then two modules and an end."""
+    wide, long = 2 * BACK + 2 * IN(deep) + IN(72), BACK + IN(deep) + IN(48) + END
+    asked = treated(project(patio(wide, long), Shape.U), corner, over)
+    assert seats(asked) == seated
+    assert seats(replace(asked, room=patio(wide - SIXTEENTH, long))) < seated
+    assert seats(replace(asked, room=patio(wide, long - SIXTEENTH))) == seated - 2
+
+
+def test_what_overhangs_takes_room_before_the_wood() -> None:
+    deep = BACK + IN(26) + IN("3/4")
+    asked = project(patio(IN(72) + 2 * END, deep), Shape.STRAIGHT)
+    asked = replace(asked, frame=replace(asked.frame, overhang=IN("3/4")))
+    assert seats(asked) == 3
+    assert seats(replace(asked, room=patio(IN(72) + 2 * END, deep - SIXTEENTH))) == 0
+
+
+def test_front_rails_reach_to_the_inner_corner_of_the_wood() -> None:
+    """Main run of 2 modules and right arm of 1: fronts of 48 + 1 and 24 + 1 in, backs of 71 and 47 in without posts."""
+    asked = treated(project(patio(IN(84), IN(60)), Shape.L), CornerKind.INSIDE_POST, "1")
+    asked = replace(asked, frame=replace(asked.frame, max_span=IN(49)))
+    # Only the main run's back needs a post; with the corner's two that makes three.
+    assert best_answer(asked).posts == 3
+    assert best_answer(replace(asked, frame=replace(asked.frame, max_span=IN(49) - SIXTEENTH))).posts == 4
+
+
+def test_a_post_behind_a_cross_rail_stands_nearer_to_the_corner() -> None:
+    """The back of two modules from the post at 4 in: to a post about x = 27 − 1, and on to 75 in."""
+    asked = treated(project(patio(IN(80), IN(60)), Shape.L), CornerKind.INSIDE_POST, "1")
+    drain = (Point(IN(51), IN(0)), Point(IN(53), IN(0)), Point(IN(53), IN(9)), Point(IN(51), IN(9)))
+    asked = replace(asked, room=replace(asked.room, obstacles=(Obstacle("drain", drain, height=Height.LOW),)))
+    asked = replace(asked, wish=replace(asked.wish, hand=Side.RIGHT, least=4))
+    # No post stands on the middle line, about x = 2 + 27 + 24 = 53 in; from the post before it 27 + 48 − 28 = 47 in.
+    assert best_answer(replace(asked, frame=replace(asked.frame, max_span=IN(49)))).posts == 3
+    low = replace(asked, frame=replace(asked.frame, max_span=IN(47) - SIXTEENTH))
+    assert best_answer(low).verdict == "impossible"
+
+
+def test_corners_without_a_tall_post_are_counted() -> None:
+    asked = project(patio(IN(130), IN(110)), Shape.L)
+    assert (best_answer(treated(asked, CornerKind.LOW_POST)).low, best_answer(asked).low) == (1, 0)
+    angled = best_answer(treated(asked, CornerKind.ANGLE_POST))
+    assert (angled.low, angled.notches) == (1, 1)
+    # Boards of 3/4 in stand in the gap of as much.
+    assert best_answer(treated(asked, CornerKind.ANGLE_POST, "3/4")).notches == 0
+    # Where nothing may be cut and the room is too small for a post outside, a low post is the last way.
+    whole = replace(seat(), may_notch=False)
+    tight = project(patio(BACK + IN(26) + IN(72) + END, BACK + IN(26) + IN(48) + END), Shape.L, whole)
+    tight = replace(tight, wish=replace(tight.wish, corner=None, prefer=(Objective.SEATS, Objective.TALL)))
+    assert (best_answer(tight).seats, best_answer(tight).low) == (6, 1)
+
+
+def test_backs_that_do_not_meet_cannot_be_joined() -> None:
+    asked = project(patio(IN(130), IN(110)), Shape.L)
+    asked = replace(asked, wish=replace(asked.wish, off_wall=POST - BACK))
+    leaning = replace(asked.frame, carpentry=Carpentry(lean=Fraction(5)))
+    on_edge = replace(asked.frame, carpentry=Carpentry(upright_at_corner=Stance.EDGE))
+    for frame in (leaning, on_edge):
+        for corner in CornerKind:
+            found = best_answer(replace(treated(asked, corner), frame=frame)).verdict
+            assert (corner, found == "impossible") == (corner, not corner.tall)
+
+
+@pytest.mark.parametrize(("most", "seated"), [(0, 2), (1, 3), (3, 5), (9, 5)])
+def test_no_more_are_bought_than_may_be(most: int, seated: int) -> None:
+    asked = project(patio(IN(126), IN(40)), Shape.STRAIGHT, replace(seat(), own=2))
+    assert seats(replace(asked, wish=replace(asked.wish, buy_most=most))) == seated
 
 
 def test_the_order_of_the_wish_decides() -> None:

@@ -23,7 +23,7 @@ from structures import Block, Structure, Sum, backing, fixed_feet, lines, sizes,
 from fitter.domain.project import Project
 from fitter.domain.wishes import DEFAULT_ORDER, Objective, Side
 
-COUNTED = (Objective.SEATS, Objective.WHOLE, Objective.BUY, Objective.POSTS)
+COUNTED = (Objective.SEATS, Objective.TALL, Objective.WHOLE, Objective.BUY, Objective.POSTS)
 """The objectives that the twin judges, in the default order."""
 BASE = 1000
 """More than any of them can be."""
@@ -40,11 +40,14 @@ class TwinAnswer:
     notches: int = 0
     buy: int = 0
     posts: int = 0
+    low: int = 0
+    """Corners without a tall post."""
 
     def value(self, objective: Objective) -> int:
         """What it found for a counted objective; greater is better."""
         return {
             Objective.SEATS: self.seats,
+            Objective.TALL: -self.low,
             Objective.WHOLE: -self.notches,
             Objective.BUY: -self.buy,
             Objective.POSTS: -self.posts,
@@ -57,7 +60,7 @@ def counted(project: Project) -> tuple[Objective, ...]:
 
 
 def best_answer(project: Project, nudge: Fraction = Fraction(0)) -> TwinAnswer:
-    """The best seats, notches, cushions to buy and posts, in the order of the wish.
+    """The best seats, tall corner posts, notches, cushions to buy and posts, in the order of the wish.
 
     Args:
         project: the problem.
@@ -111,7 +114,7 @@ class Model:
             return None
         order = counted(self.ground.project)
         if best is not None:
-            least = sum(best.value(o) * BASE ** (3 - i) for i, o in enumerate(order)) + 1
+            least = sum(best.value(o) * BASE ** (len(order) - 1 - i) for i, o in enumerate(order)) + 1
             self.model.add(self._objective(order) >= least)
         self._stay_in()
         if self.structure.aligned is not None:
@@ -129,11 +132,12 @@ class Model:
         runs = self.runs
         terms = {
             Objective.SEATS: runs.seats,
+            Objective.TALL: -runs.low,
             Objective.WHOLE: -runs.notches,
             Objective.BUY: -runs.buy,
             Objective.POSTS: -runs.posts,
         }
-        return sum(terms[o] * BASE ** (3 - i) for i, o in enumerate(order))
+        return sum(terms[o] * BASE ** (len(order) - 1 - i) for i, o in enumerate(order))
 
     def _stay_in(self) -> None:
         """What stands, and leg room, is within the hull of the room."""
@@ -162,8 +166,8 @@ class Model:
                     when = self.runs.outside if foot.outside else self.runs.outside.negated()
                 self._keep(foot.block, thing, when)
             for line in lines(self.structure):
-                for number, post in self.runs.feet(line):
-                    self._keep(line.post(self.structure, self.sizes, number), thing, post)
+                for number, last, when in self.runs.feet(line):
+                    self._keep(line.post(self.structure, self.sizes, number, last=last), thing, *when)
 
     def _implies(self, when: cp_model.IntVar, then: cp_model.IntVar) -> None:
         self.model.add_implication(when, then)
@@ -268,7 +272,8 @@ class Model:
                 raise RuntimeError(message)
             if not self._refuse(solver):
                 runs = self.runs
-                values = (solver.value(part) for part in (runs.seats, runs.notches, runs.buy, runs.posts))
+                parts = (runs.seats, runs.notches, runs.buy, runs.posts, runs.low)
+                values = (solver.value(part) for part in parts)
                 return TwinAnswer("feasible", *values)
 
     def _refuse(self, solver: cp_model.CpSolver) -> bool:

@@ -9,6 +9,7 @@ import pytest
 from answers import answer
 from random_projects import projects
 
+from fitter.domain.frame import Carpentry
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
@@ -21,10 +22,12 @@ from rooms.room import Room, Swing
 def reduced(project: Project, clash: tuple[str, ...]) -> Project:
     """The project that asks nothing but what clashes; its outline and its edges to stand against stay."""
     cushions = tuple(
-        cushion if f"stock:{cushion.name}" in clash else replace(cushion, own=None, price=Fraction(1))
+        cushion if f"stock:{cushion.name}" in clash else replace(cushion, price=Fraction(1))
         for cushion in project.cushions
     )
     frame = project.frame if "span" in clash else replace(project.frame, max_span=Length.inches(1000))
+    if "backs" not in clash:
+        frame = replace(frame, carpentry=Carpentry())
     return replace(
         project,
         room=_room(project.room, clash),
@@ -57,6 +60,7 @@ def _wish(wish: Wish, clash: tuple[str, ...]) -> Wish:
         left_end=wish.left_end if kept[Side.LEFT] else None,
         right_end=wish.right_end if kept[Side.RIGHT] else None,
         corner=wish.corner if "corner" in clash else None,
+        buy_most=wish.buy_most if "buy" in clash else None,
         legroom=wish.legroom if "legroom" in clash else ZERO,
     )
 

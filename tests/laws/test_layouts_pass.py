@@ -49,6 +49,7 @@ def worth(project: Project, layout: Layout) -> dict[Objective, Fraction | int]:
     """Every objective counted again on the layout itself; the distance in marks."""
     return {
         Objective.SEATS: sum(module.seats for module in layout.modules),
+        Objective.TALL: sum(layout.corner in (CornerKind.ANGLE_POST, CornerKind.LOW_POST) for _ in layout.corners),
         Objective.WHOLE: sum(module.notch is not None for module in layout.modules),
         Objective.BUY: sum(purchase.buy for purchase in layout.purchases),
         Objective.POSTS: len(layout.posts),

@@ -9,6 +9,7 @@ import pytest
 from answers import answer, rank
 from random_projects import is_skew, projects
 
+from fitter.domain.frame import Carpentry
 from fitter.domain.layout import Answer
 from fitter.domain.project import Project
 from fitter.domain.wishes import Objective
@@ -29,6 +30,8 @@ def eased(project: Project) -> Iterator[tuple[str, Project]]:
     yield from _wish_eased(project)
     frame, mark = project.frame, project.mark
     yield "span", replace(project, frame=replace(frame, max_span=frame.max_span + mark * 97))
+    if not frame.backs_meet:
+        yield "backs", replace(project, frame=replace(frame, carpentry=Carpentry()))
     for name, change in (("turn", {"may_turn": True}), ("notch", {"may_notch": True})):
         kinds = tuple(replace(cushion, **change) for cushion in project.cushions)
         if kinds != project.cushions:
@@ -69,6 +72,7 @@ def _wish_eased(project: Project) -> Iterator[tuple[str, Project]]:
         ("left end", replace(wish, left_end=None)),
         ("right end", replace(wish, right_end=None)),
         ("corner", replace(wish, corner=None)),
+        ("buy", replace(wish, buy_most=None)),
         ("legroom", replace(wish, legroom=ZERO)),
         ("edges", replace(wish, against=edges)),
         ("off the wall", replace(wish, off_wall=wish.off_wall + project.mark * 23)),
