@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from functools import cache
+from unittest.mock import patch
 
 from fitter.domain.board_list import BoardList
+from fitter.domain.designs import Change, changes, design_of
+from fitter.domain.layout import Layout
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.domain.variants import Variants
 from fitter.domain.woodwork import Part
 from fitter.frame import build_frame
 from fitter.project import read_project
+from fitter.workflow import varying_plan
 from fitter.workflow.boards import boards
 from fitter.workflow.fitting import fit
 from fitter.workflow.varying_plan import variants
@@ -89,11 +94,22 @@ def varied(project: Project) -> Variants:
     return _VARIED[id(project)]
 
 
-def framed(project: Project) -> tuple[Part, ...]:
-    """The sticks of a file of its own."""
+def some(project: Project, wanted: Callable[[Change], bool]) -> Variants:
+    """Only variants that are wanted, to save time."""
+    chosen = [change for change in changes(project, design_of(_layout(project))) if wanted(change)]
+    with patch.object(varying_plan, "changes", lambda *_: tuple(chosen)):
+        return variants(project, answer(project))
+
+
+def _layout(project: Project) -> Layout:
     layout = answer(project).layout
     assert layout is not None, project.title
-    return build_frame(project, layout).parts
+    return layout
+
+
+def framed(project: Project) -> tuple[Part, ...]:
+    """The sticks of a file of its own."""
+    return build_frame(project, _layout(project)).parts
 
 
 def planned(project: Project) -> BoardList:

@@ -9,10 +9,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from reader_plans import bench, corner_bench, framed, planned, varied
+from reader_plans import bench, corner_bench, framed, planned, some, varied
 from rich.console import Console
 
-from fitter.domain.designs import design_of
+from fitter.domain.designs import What, design_of
 from fitter.domain.growth import Growth, growths
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
@@ -28,7 +28,6 @@ from rooms.lengths import Length, Unit
 
 TELL, CUT = teller(Unit.IN), teller(Unit.IN, feet=False)
 PITCH = Length.inches("97/4")
-L_SHAPED = corner_bench(2, 1)
 
 
 def grown(project: Project) -> list[Growth]:
@@ -97,27 +96,33 @@ def test_a_rule_for_rails_holds_at_every_step_or_is_not_told() -> None:
     )
 
 
-def test_runs_that_change_roles_are_no_step() -> None:
-    main, arm = grown(L_SHAPED)
-    assert ([(step.low, step.high) for step in main.steps], main.missing) == ([(1, 2), (2, 3), (3, 4)], ())
-    assert ([(step.low, step.high) for step in arm.steps], arm.missing) == ([(1, 2)], (3,))
-
-
 def test_terminal_keeps_to_its_width_and_names_every_variant() -> None:
-    for project in (bench(2), L_SHAPED):
-        text = printed(project, varied(project))
-        assert max(map(len, text.splitlines())) <= 80
-        base = varied(project).fit.layout
-        assert base is not None
-        for variant in varied(project).every:
-            assert f"{variant.number}  {names.name(variant.change, design_of(base))}" in text
+    text = printed(bench(2), varied(bench(2)))
+    assert max(map(len, text.splitlines())) <= 80
+    base = varied(bench(2)).fit.layout
+    assert base is not None
+    for variant in varied(bench(2)).every:
+        assert f"{variant.number}  {names.name(variant.change, design_of(base))}" in text
+
+
+def test_an_l_as_it_is_told() -> None:
+    """One test for all that is told of the same variants, which take a while to build."""
+    project = corner_bench(2, 1)
+    found = some(project, lambda change: change.what in (What.COUNT, What.HAND))
+    assert found.base is not None
+    base = design_of(found.base.layout)
+    main, arm = growths(project, found, base)
+    assert ([(step.low, step.high) for step in main.steps], main.missing) == ([(1, 2), (2, 3), (3, 4)], ())
+    # Runs that change roles are no step.
+    assert ([(step.low, step.high) for step in arm.steps], arm.missing) == ([(1, 2)], (3,))
+    text = printed(project, found)
+    assert max(map(len, text.splitlines())) <= 80
     assert "they change roles: main run of 3 modules, arm of 2, on the left" in " ".join(text.split())
-
-
-def test_a_mirrored_bench_takes_the_same_sticks_and_says_so() -> None:
-    text = printed(L_SHAPED, varied(L_SHAPED))
     block = text.split("short run on the left: L")[1].split("\n\n")[0]
     assert "The same sticks as published, in number and length." in block
+    # What has no price is never told as nothing.
+    assert rows.cost(found.base, found.variants[0]) == "Cost: no price is known."
+    assert {row[5] for row in rows.overview(found, base, TELL)} == {"?"}
 
 
 def test_lengths_that_change_are_told_shortest_first() -> None:
@@ -150,13 +155,6 @@ def test_document_holds_what_the_tables_tell() -> None:
         assert (entry["count"], entry["wood"]) == (len(own), float(sum(part.length.inch for part in own)))
     assert document["growth"][0]["says"] == list(growing.sentences(grown(project)[0], TELL, CUT))
     assert more["here"]["outcome"] == "fits"
-
-
-def test_what_has_no_price_is_never_told_as_nothing() -> None:
-    found = varied(L_SHAPED)
-    assert found.base is not None
-    assert rows.cost(found.base, found.variants[0]) == "Cost: no price is known."
-    assert {row[5] for row in rows.overview(found, design_of(found.base.layout), TELL)} == {"?"}
 
 
 def test_verdicts_are_told_first() -> None:

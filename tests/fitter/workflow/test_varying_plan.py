@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import pytest
-from reader_plans import answer, bench, corner_bench, framed, planned, sticks, varied
+from reader_plans import answer, bench, corner_bench, framed, planned, some, sticks, varied
 
 from fitter.checking import check_layout, check_woodwork
-from fitter.domain.designs import Change, Design, What, changes
+from fitter.domain.designs import What
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.part_changes import part_changes
 from fitter.domain.project import Project
 from fitter.domain.variants import Variant
 from fitter.domain.wishes import CornerKind, Side
-from fitter.workflow import varying_plan
 from fitter.workflow.varying_plan import variants
 
 PUBLISHED = corner_bench(2, 1)
@@ -54,34 +53,38 @@ def _bought(project: Project) -> dict[tuple[str, object], int]:
     return found
 
 
-@pytest.mark.parametrize(
-    ("side", "more", "main", "arm", "hand"),
-    [
-        (Side.MAIN, -1, 1, 1, "right"),
-        (Side.MAIN, 1, 3, 1, "right"),
-        (Side.RIGHT, 1, 2, 2, "right"),
-        # The arm becomes the longer run, so both change roles.
-        (Side.RIGHT, 2, 3, 2, "left"),
-    ],
-)
-def test_an_l_of_another_size_is_what_its_own_file_gives(side: Side, more: int, main: int, arm: int, hand: str) -> None:
-    by_hand, variant = corner_bench(main, arm, hand), counted(PUBLISHED, side, more)
+SIZES = [
+    (Side.MAIN, -1, 1, 1, "right"),
+    (Side.MAIN, 1, 3, 1, "right"),
+    (Side.RIGHT, 1, 2, 2, "right"),
+    # The arm becomes the longer run, so both change roles.
+    (Side.RIGHT, 2, 3, 2, "left"),
+]
+
+
+def test_variants_of_an_l() -> None:
+    """One test for all that is held against the same variants, which take a while to build."""
+    for side, more, main, arm, hand in SIZES:
+        _same_as_a_file_of_its_own(counted(PUBLISHED, side, more), corner_bench(main, arm, hand))
+    for kind in (CornerKind.INSIDE_POST, CornerKind.TABLE_CORNER):
+        _same_as_a_file_of_its_own(treated(PUBLISHED, kind), corner_bench(2, 1, corner=str(kind)))
+    _the_other_hand_takes_the_same_sticks()
+    _every_variant_passes_checker_and_proof_in_a_room_of_its_own()
+    _a_room_made_for_one_size_holds_no_larger_one()
+
+
+def _same_as_a_file_of_its_own(variant: Variant, by_hand: Project) -> None:
     assert sticks(variant.parts) == sticks(framed(by_hand))
     assert part_changes(framed(PUBLISHED), variant.parts) == part_changes(framed(PUBLISHED), framed(by_hand))
 
 
-def test_the_other_hand_takes_the_same_sticks() -> None:
+def _the_other_hand_takes_the_same_sticks() -> None:
     hand = next(each for each in varied(PUBLISHED).variants if each.change and each.change.what is What.HAND)
     assert hand.layout.hand is Side.LEFT
     assert sticks(hand.parts) == sticks(framed(corner_bench(2, 1, "left"))) == sticks(framed(PUBLISHED))
 
 
-@pytest.mark.parametrize("kind", [CornerKind.INSIDE_POST, CornerKind.TABLE_CORNER])
-def test_another_corner_treatment_is_what_its_own_file_gives(kind: CornerKind) -> None:
-    assert sticks(treated(PUBLISHED, kind).parts) == sticks(framed(corner_bench(2, 1, corner=str(kind))))
-
-
-def test_every_variant_passes_checker_and_proof_in_a_room_of_its_own() -> None:
+def _every_variant_passes_checker_and_proof_in_a_room_of_its_own() -> None:
     found = varied(PUBLISHED)
     assert found.verdict is Verdict.PROVEN
     assert found.moved == ()
@@ -94,7 +97,7 @@ def test_every_variant_passes_checker_and_proof_in_a_room_of_its_own() -> None:
         assert check_woodwork(variant.ground, variant.layout, framed_one.woodwork) == ()
 
 
-def test_a_room_made_for_one_size_holds_no_larger_one() -> None:
+def _a_room_made_for_one_size_holds_no_larger_one() -> None:
     told = {
         (each.change.run, each.change.more): each.here.verdict
         for each in varied(PUBLISHED).variants
@@ -113,25 +116,21 @@ def test_a_room_made_for_one_size_holds_no_larger_one() -> None:
     assert {fact.id for fact in wide.clash} == {"edge:BC", "edge:DA"}
 
 
-def only(monkeypatch: pytest.MonkeyPatch, project: Project, *kinds: CornerKind) -> list[Variant]:
-    """Variants of some corner treatments, and no others, to save time."""
-
-    def some(published: Project, design: Design) -> tuple[Change, ...]:
-        found = (change for change in changes(published, design) if change.what is What.CORNER)
-        return tuple(change for change in found if change.design.corner in kinds)
-
-    monkeypatch.setattr(varying_plan, "changes", some)
-    return list(variants(project, answer(project)).variants)
+def only(project: Project, *kinds: CornerKind) -> tuple[Variant, ...]:
+    """Variants of some corner treatments."""
+    return some(
+        project, lambda change: change.what is What.CORNER and change.design.corner in kinds
+    ).variants  # fmt: skip
 
 
-def test_leaning_backs_forbid_treatments_without_a_tall_post(monkeypatch: pytest.MonkeyPatch) -> None:
-    found = only(monkeypatch, corner_bench(1, 1, lean=8), CornerKind.ANGLE_POST, CornerKind.LOW_POST)
+def test_leaning_backs_forbid_treatments_without_a_tall_post() -> None:
+    found = only(corner_bench(1, 1, lean=8), CornerKind.ANGLE_POST, CornerKind.LOW_POST)
     assert [[fact.id for fact in variant.clash] for variant in found] == [["backs"], ["backs"]]
     assert {variant.verdict for variant in found} == {Verdict.IMPOSSIBLE}
 
 
-def test_a_cushion_that_may_not_be_cut_is_why_an_inside_post_cannot_be(monkeypatch: pytest.MonkeyPatch) -> None:
-    (variant,) = only(monkeypatch, corner_bench(1, 1, soft=False), CornerKind.INSIDE_POST)
+def test_a_cushion_that_may_not_be_cut_is_why_an_inside_post_cannot_be() -> None:
+    (variant,) = only(corner_bench(1, 1, soft=False), CornerKind.INSIDE_POST)
     assert variant.verdict is Verdict.IMPOSSIBLE
     assert variant.lacks == "the cushion in the corner would be cut for the post, and `square` may not be cut"
 
