@@ -77,9 +77,10 @@ class _Pair:
         return next((rule for pattern, rule in _RULES if re.fullmatch(pattern, path)), _unknown)
 
     def before(self, *objectives: Objective) -> int:
-        """How many objectives come before the first of some."""
-        order = self.q.wish.prefer
-        return min((order.index(objective) for objective in objectives), default=WHOLE)
+        """How many objectives that count come before the first of some; money counts where anything has a price."""
+        bare = not self.boards and all(kind.price is None for kind in self.q.cushions)
+        order = [aim for aim in self.q.wish.prefer if aim is not Objective.MONEY or not bare]
+        return min((order.index(objective) for objective in objectives if objective in order), default=WHOLE)
 
     @cached_property
     def boards(self) -> bool:
@@ -177,6 +178,8 @@ def _board_price(pair: _Pair, new: object, old: object) -> int:
 def money_first(project: Project) -> bool:
     """Whether posts stand where boards cost least, so that no choice but the price decides about them."""
     order = project.wish.prefer
+    if Objective.MONEY not in order:
+        return False
     return order.index(Objective.MONEY) < min(order.index(Objective.POSTS), order.index(Objective.LENGTHS))
 
 

@@ -118,7 +118,7 @@ class Asker:
             raise FaultError(project, FitResult(Verdict.FAULT, (shown,), checked=faults))
         ranks = tuple(_rank(proof) for proof in answer.proofs)
         if answer.verdict is Verdict.PROVEN and len(ranks) == len(order):
-            ranks += tuple(_ties(project, layout, asked.settled))
+            ranks += tuple(ties(project, layout, asked.settled))
         return Reading(
             index,
             project,
@@ -166,7 +166,7 @@ def _rank(proof: Proof) -> int:
     return -proof.value if proof.objective is Objective.SEATS else proof.value
 
 
-def _ties(project: Project, layout: Layout, settled: Settled) -> Iterator[int]:
+def ties(project: Project, layout: Layout, settled: Settled) -> Iterator[int]:
     """What equal answers are ordered by, but for their place."""
     if settled is Settled.NOTHING:
         return
