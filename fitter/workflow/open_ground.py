@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from fitter.domain.designs import Design
 from fitter.domain.project import Project
+from fitter.domain.wishes import FillWish
 from rooms.lengths import ZERO, Length
 from rooms.room import Edge, EdgeKind, Point, Room
 
@@ -18,7 +19,8 @@ def open_ground(project: Project, design: Design) -> Project:
     """A project whose room is an empty, level square, large enough for a design.
 
     A reader has neither the author's cushions nor the boards on hand: all are bought. What the author wished for the
-    layout is left out, since the design says it; leg room, spans and what can be carried stay.
+    layout is left out, since the design says it, and so is what would fill the room: open ground has no end. Leg room,
+    spans and what can be carried stay.
 
     Args:
         project: as published.
@@ -38,6 +40,7 @@ def open_ground(project: Project, design: Design) -> Project:
         corner=None,
         against=None if project.wish.against is None else (EDGE,),
         buy_most=None,
+        fill=FillWish.NONE,
     )
     return replace(
         project,
@@ -56,7 +59,15 @@ def freed(project: Project, design: Design) -> Project:
     The cushions that there are, the edges that may back it, how far off them it may be, leg room and routes stay.
     """
     wish = replace(
-        project.wish, shape=design.shape, least=1, most=None, left_end=None, right_end=None, hand=None, corner=None
+        project.wish,
+        shape=design.shape,
+        least=1,
+        most=None,
+        left_end=None,
+        right_end=None,
+        hand=None,
+        corner=None,
+        fill=FillWish.NONE,
     )
     return replace(project, wish=wish)
 

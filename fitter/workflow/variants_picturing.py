@@ -63,7 +63,7 @@ def sheetful(project: Project, found: Variants, base: Design) -> Sheetful:
             _SPARE,
             tuple(grown),
         ),
-        says=("The published plan at neighbouring sizes", verdict_line(found), *notes(found)),
+        says=("The published plan at neighbouring sizes", verdict_line(found), *notes(project, found)),
     )
 
 

@@ -41,7 +41,7 @@ def variants_document(project: Project, found: Variants) -> Document:
     base = design_of(found.fit.layout)
     tell, cut = teller(project.unit), teller(project.unit, feet=False)
     steps = growths(project, found, base) if found.base.built else ()
-    document["notes"] = list(notes(found))
+    document["notes"] = list(notes(project, found))
     document["moved"] = list(found.moved)
     document["base"] = _variant(project, found, found.base, base)
     document["variants"] = [_variant(project, found, variant, base) for variant in found.variants]

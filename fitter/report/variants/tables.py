@@ -11,6 +11,7 @@ from fitter.domain.growth import growths
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.variants import Variant, Variants
+from fitter.domain.wishes import FillWish
 from fitter.report.tables import print_findings, print_fit, print_table, say
 from fitter.report.variants import growing, names, rows
 from fitter.report.words import SAFETY, counted, headline, teller
@@ -54,16 +55,18 @@ def verdict_line(found: Variants) -> str:
     return f"found, not proven: time ran out; {told}"
 
 
-def notes(found: Variants) -> Iterator[str]:
+def notes(project: Project, found: Variants) -> Iterator[str]:
     """What every number rests on."""
     yield (
         "All stand on open level ground, with leg room, spans and corner as in the file; nothing is on hand: a reader "
         "buys all cushions and boards."
     )
+    if project.wish.fill is not FillWish.NONE:
+        yield "Nothing fills what a room would leave beyond the ends, since every reader's room leaves something else."
     if found.moved:
         yield (
-            f"In the room of the file {listed(found.moved)} stand otherwise than on open ground, for what lies there "
-            "or is on hand; the variants are held against the published design as it stands on open ground."
+            f"In the room of the file {listed(found.moved)} stand otherwise than on open ground, for what lies there, "
+            "fills it or is on hand; the variants are held against the published design as it stands on open ground."
         )
 
 
@@ -77,7 +80,7 @@ class _Printer:
 
     def whole(self) -> None:
         """Overview, steps, the author's room, each variant."""
-        for line in notes(self._found):
+        for line in notes(self._project, self._found):
             say(self._console, line)
         print_table(self._console, rows.OVERVIEW, rows.overview(self._found, self._base, self._tell))
         self._growths()
