@@ -39,8 +39,9 @@ def apart(case: Case) -> Iterator[Finding]:
     """The footprint keeps clear of each obstacle and of each door's swing; of what lies low, only what has feet does."""
     room = case.project.room
     things = case.areas(case.layout.footprint)
-    standing = (*case.layout.posts, *case.layout.ends, *case.layout.built_fills)
-    feet = case.areas([thing.box for thing in standing])
+    layout = case.layout
+    standing = [*(post.box for post in layout.posts), *(end.box for end in layout.ends)]
+    feet = case.areas([*standing, *(fill.box for fill in layout.built_fills)])
     for n, obstacle in enumerate(room.obstacles):
         near = feet if obstacle.height is Height.LOW else things
         gap, need = min(_gap(obstacle, thing) for thing in near), obstacle.clear + room.tolerance

@@ -77,8 +77,8 @@ def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, vi
 
 def _last(layout: Layout, run: Run) -> list[Box]:
     """What stands beyond the last module of an arm."""
-    standing = (*layout.ends, *layout.built_fills)
-    return [thing.box for thing in standing if thing.run is run.side]
+    ends = [end.box for end in layout.ends if end.run is run.side]
+    return [*ends, *(fill.box for fill in layout.built_fills if fill.run is run.side)]
 
 
 def _from_edge(layout: Layout, run: Run, low: Length, high: Length, view: View) -> list[Length]:

@@ -7,8 +7,10 @@ from fractions import Fraction
 from typing import Any
 
 from fitter.domain.outcome import LayoutResult, MovedPosts
+from fitter.domain.wishes import FillKind
 from fitter.report.words import Teller, money, run_name
 from rooms.lengths import Unit
+from rooms.survey.wording import listed
 
 
 def boards_told(shown: LayoutResult, tell: Teller) -> Iterator[str]:
@@ -23,10 +25,17 @@ def boards_told(shown: LayoutResult, tell: Teller) -> Iterator[str]:
         return
     yield ""
     cost = f"cost {_cents(boards.cost)}, with {tell(boards.waste)} of waste"
-    yield f"Boards for {boards.scope} {cost}; ends and feet come on top."
+    yield f"Boards for {boards.scope} {cost}; {_besides(shown)} come on top."
     if boards.cost < boards.usual:
         moves = "; ".join(_move(move) for move in boards.moved)
         yield f"That saves {_cents(boards.usual - boards.cost)} by where posts stand: {moves}."
+
+
+def _besides(shown: LayoutResult) -> str:
+    """What wood is not counted."""
+    kinds = [fill.kind for fill in shown.layout.fills]
+    things = ["shelves"] * (FillKind.SHELF in kinds) + ["wide arms"] * (FillKind.ARM in kinds)
+    return listed(["ends", *things, "feet"])
 
 
 def _cents(cents: int) -> str:
