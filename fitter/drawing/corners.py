@@ -18,7 +18,8 @@ from rooms.lengths import Length
 
 _VISIBLE = 0.8  # a strip that is narrower on paper is told in the panel only, mm
 BOARD = 0.45  # how dark the boards of an angle post are
-_LOW = 0.8  # between the strokes of a post that ends under the seats, mm
+_SHADE = 0.8  # how dark a post is that ends under the seats
+_LOW = 0.8  # between the strokes over such a post, mm
 
 
 def draw_gap(draft: Draft, layout: Layout, view: View) -> None:
@@ -63,7 +64,7 @@ def _ends_low(layout: Layout, post: Post) -> bool:
 
 def low_post(ring: Sequence[Spot], role: Role) -> Iterator[Area | Line]:
     """The sign of a post that ends under the seats where backs meet."""
-    yield Area(tuple(ring), None, role, Pen.MEDIUM, Dash.SHORT)
+    yield Area(tuple(ring), _SHADE, role, Pen.MEDIUM, Dash.SHORT)
     hatch = role if role is Role.PANEL else Role.HATCH
     yield from (Line(stroke, Pen.FINE, hatch) for stroke in hatching(Polygon(ring), gap=_LOW))
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from fitter.domain.corner_words import corner_name, foam_told, notch_told
+from fitter.domain.corner_words import corner_name, foam_told
 from fitter.domain.fixing import fixing_gaps
 from fitter.domain.layout import Face, Layout, Side
-from fitter.domain.notching import CutCushion, cut_cushions
+from fitter.domain.notching import Turn, cut_cushions
 from fitter.domain.owned import shed
 from fitter.domain.project import Project
 from fitter.domain.uncovered import beyond_gap
@@ -109,16 +109,16 @@ def _corner_lines(project: Project, layout: Layout, written: Callable[..., str])
     def tell(length: Length) -> str:
         return str(written(length, feet=False))
 
-    cuts: dict[Side | None, CutCushion] = {cut.corner: cut for cut in cut_cushions(layout, project.cushions)}
+    cuts = cut_cushions(layout, project.cushions)
     for module in layout.corners:
         sizes = [f"{tell(b.x1 - b.x0)} × {tell(b.y1 - b.y0)}" for b in beyond_gap(layout, module)]
-        name = corner_name(layout, module.corner)
-        yield f"{corner_tag(layout, module)}  {name}" + (f", {' and '.join(sizes)} bare" if sizes else "")
-        if (cut := cuts.get(module.corner)) and module.notch:
-            away = foam_told(cut, imperial=project.unit.imperial)
-            yield f"notch: {notch_told(module.notch, tell)}, {away}"
-            if cut.keeps:
-                yield f"zip in the {cut.cushion.zip}: whole after {cut.keeps[0].turn} before the cut"
+        bare = [f"{' and '.join(sizes)} bare"] if sizes else []
+        foam = [foam_told(cut, imperial=project.unit.imperial) for cut in cuts if cut.corner is module.corner]
+        away = [f"{each} cut".replace(" ", _TIED).replace(f",{_TIED}", ", ") for each in foam]
+        yield f"{corner_tag(layout, module)}  {', '.join([corner_name(layout, module.corner), *bare, *away])}"
+    # Half a turn does for every zip that would be cut, so it is said once a kind of cushion.
+    for where in dict.fromkeys(cut.cushion.zip for cut in cuts if cut.keeps):
+        yield f"zip in the {where}: whole after {Turn.HALF} before the cut"
 
 
 def _off_backs(project: Project, layout: Layout) -> Iterator[tuple[str, Length]]:
