@@ -42,7 +42,7 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     units = Units(project.unit.imperial, tell)
     _title(console, project)
     say(console, verdict_line(made))
-    for line in straight_line(made):
+    for line in straight_line(project, made):
         say(console, line)
     print_table(console, rows.SPACE_HEADS, rows.space(made, units))
     print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut))

@@ -49,7 +49,7 @@ def corners_document(project: Project, made: TradeOff, denominator: int = 16) ->
         "interrupted": made.interrupted,
         "asked": None if made.asked is None else str(made.asked),
         "compared": [str(measure) for measure in made.compared],
-        "straight": list(straight_line(made)),
+        "straight": list(straight_line(project, made)),
         "treatments": [] if fault else [_treatment(project, made, each, tell) for each in made.treatments],
         "steps": [] if fault else [_step(step, project.unit) for step in made.steps],
         "steps_of": None if made.start is None else str(made.start),

@@ -100,8 +100,8 @@ def steps(project: Project, made: TradeOff, units: Units, cut: Teller) -> Iterat
             ease,
             cut(step.overhang) if step.overhang else _NONE,
             cut(step.notch) if step.notch else _NONE,
-            f"+{units.tell(step.longer)}" if step.longer else _NONE,
-            f"+{units.tell(step.deeper)}" if step.deeper else _NONE,
+            f"+{cut(step.longer)}" if step.longer else _NONE,
+            f"+{cut(step.deeper)}" if step.deeper else _NONE,
             units.area(step.ground.area).partition(" ")[0],
             cents,
             mark(step),
@@ -125,3 +125,27 @@ def compared(made: TradeOff) -> str:
 def asked_note(made: TradeOff) -> str:
     """What the star stands for."""
     return f"* the treatment that the file asks for: {made.asked}" if isinstance(made.asked, CornerKind) else ""
+
+
+def page_heads() -> Row:
+    """The heads of the one table on the page."""
+    return (
+        "treatment", "outcome", "seats", "ground", "foam cut", "gap behind", "left bare", "parts", "boards",
+        "all money", "stiffness", "undone", "notch",
+    )  # fmt: skip
+
+
+def page_rows(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
+    """One row for each treatment with all that is compared."""
+    laid = {row[0]: row[1:] for row in cushions(made, units, cut)}
+    sums = {row[0]: row[1:] for row in worth(made)}
+    for each in made.treatments:
+        name, layout = str(each.corner), each.layout
+        if layout is None or name not in sums:
+            yield name, str(each.fit.verdict), *("",) * 11
+            continue
+        notch, foam, gap, bare, _ = laid[name]
+        boards, _, together, parts, stiff, _ = sums[name]
+        area = units.area(ground(layout.footprint).area)
+        counts = str(layout.seats), area, foam, gap, bare, parts, boards, together, stiff
+        yield name, str(each.fit.verdict), *counts, "yes" if each.reversible else "no", notch

@@ -9,7 +9,7 @@ from fractions import Fraction
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Measure, TradeOff, Treatment, better, ground, measured, notch_depth
-from fitter.domain.wishes import CornerKind
+from fitter.domain.wishes import CornerKind, Objective
 from fitter.report.reason import reason
 from fitter.report.words import Teller, counted, money
 from rooms.lengths import UNITS_PER_INCH, UNITS_PER_MM, Length
@@ -220,7 +220,7 @@ def verdict_line(made: TradeOff) -> str:
     """How the comparison stands, with its verdict word first."""
     word = made.verdict
     if word is Verdict.PROVEN:
-        return "proven: each treatment below is at its best in this room, or proven impossible in it"
+        return "proven: each treatment is at its best in this room, or proven impossible in it"
     if word is Verdict.IMPOSSIBLE:
         return "impossible: proven that no layout with a corner fits, whatever its treatment"
     stopped = "stopped by you" if made.interrupted else "time ran out"
@@ -229,18 +229,37 @@ def verdict_line(made: TradeOff) -> str:
     return f"unknown: {stopped}; no layout with a corner was found, and none was ruled out"
 
 
-def straight_line(made: TradeOff) -> Iterator[str]:
-    """What a straight run would seat, where that is known."""
+def straight_line(project: Project, made: TradeOff) -> Iterator[str]:
+    """What a straight run would seat, as far as that is known; nothing where the file does not allow one."""
+    if project.wish.shape is not None:
+        return
     straight = made.straight.layout if made.straight is not None else None
     if straight is None:
+        if (most := _least_bound(project, made)) is not None:
+            yield f"No straight run seats more than {most}."
         return
+    names = [str(each.corner) for each in made.treatments if each.straight is not None]
+    seats = counted(straight.seats, "seat")
     most = max((each.layout.seats for each in made.treatments if each.layout), default=0)
     if not most:
-        yield f"A straight run fits, with {counted(straight.seats, 'seat')}: it has no corners. See `fitter fit`."
+        yield f"A straight run fits, with {seats}: it has no corners. See `fitter fit`."
     elif straight.seats > most:
         yield f"A straight run seats more: {straight.seats}, against {most} with a corner. See `fitter fit`."
+    elif len(names) == len(made.treatments):
+        yield f"By the objectives of the file a straight run comes first, with {seats}; below is what has a corner."
     else:
-        yield f"By the objectives of the file a straight run comes first; it has {counted(straight.seats, 'seat')}."
+        yield (
+            f"By the objectives of the file a straight run of {seats} comes before {listed(names)}; the table shows "
+            "the best that has a corner."
+        )
+
+
+def _least_bound(project: Project, made: TradeOff) -> int | None:
+    """Seats that no straight run exceeds: where they come first, those of any treatment, which it was weighed against."""
+    if project.wish.prefer[0] is not Objective.SEATS:
+        return None
+    proofs = [each.fit.proofs[0] for each in made.treatments if each.layout and each.fit.proofs]
+    return min((proof.value for proof in proofs if proof.proven), default=None)
 
 
 def no_corner_line(project: Project) -> str:

@@ -1,0 +1,54 @@
+"""A corner trade-off to files: treatments side by side, their table and the diagram of the notch."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitter.domain.project import Project
+from fitter.domain.tradeoff import TradeOff, Treatment
+from fitter.drawing import write_pages
+from fitter.drawing.corners_page import Cell, Comparison, corners_pages
+from fitter.drawing.variants_table import Table
+from fitter.report.corners_rows import page_heads, page_rows
+from fitter.report.corners_words import Units, verdict_line, why_not
+from fitter.report.words import counted, teller
+
+_RIGHT = frozenset(range(2, 11))
+_STIFF = "Stiffness, kN·m a radian: of the weakest corner against turning one back against the other; to compare by."
+
+
+def write_corners(project: Project, made: TradeOff, folder: Path, *, sheet: str | None = None) -> list[Path]:
+    """Draw a trade-off and write it under the name of the project file.
+
+    Args:
+        project: what was asked.
+        made: with a layout at least; that of `courtyard.yaml` gives `courtyard-corners.pdf`, `.svg` and `.png`.
+        folder: made if it is not there.
+        sheet: a paper that must be used; None to choose.
+
+    Returns:
+        The files written.
+
+    Raises:
+        ValueError: the sheet is too small.
+        OSError: a file cannot be written.
+    """
+    units = Units(project.unit.imperial, teller(project.unit))
+    cut = teller(project.unit, feet=False)
+    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, paragraphs=(_STIFF,))
+    says = (verdict_line(made), "All corners are drawn at the lower left, left ones mirrored; rails hidden")
+    shown = Comparison(tuple(_cell(project, made, each, units) for each in made.treatments), table, made.steps, says)
+    pages = corners_pages(project, shown, sheet)
+    folder.mkdir(parents=True, exist_ok=True)
+    return write_pages(pages, folder / f"{Path(project.file).stem}-corners")
+
+
+def _cell(project: Project, made: TradeOff, treatment: Treatment, units: Units) -> Cell:
+    layout = treatment.layout
+    name = str(treatment.corner).capitalize()
+    if layout is None:
+        return Cell(name, (f"{str(treatment.fit.verdict).capitalize()}. {why_not(project, treatment, units.tell)}",), None)
+    cut = f", {counted(layout.notches, 'cushion')} cut" if layout.notches else ""
+    beaten = made.dominated_by(treatment.corner)
+    told = (f"beaten by {', '.join(map(str, beaten))}",) if beaten else ()
+    return Cell(name, (f"{layout.shape}, {counted(layout.seats, 'seat')}{cut}", *told), layout)
