@@ -109,18 +109,27 @@ class Lemmas:
 
     def __init__(self, encoding: Encoding, ground: Forbidden) -> None:
         self.encoding = encoding
-        self.pieces, self.walkways = ground.pieces, ground.walkways
-        self.left = [z3.Bool(f"left of {n}") for n in range(len(self.walkways))]
+        self.left = [z3.Bool(f"left of {n}") for n in range(len(ground.walkways))]
         self.grounds: dict[Thing, Ground] = {}
         self.splits: dict[Thing, tuple[list[float], int]] = {}
         # Farther than any place from any piece, also while a wall is switched off.
         self.reach = 4 * around(encoding.project.room) // encoding.sizes.mark.units
         self.told: list[Told] = []
+        self.take(ground)
+        self._walls()
+
+    def take(self, ground: Forbidden, grade: int | None = None) -> None:
+        """Keep clear of other ground from now on, which differs in how far one stays off things.
+
+        Args:
+            ground: with the same routes and pieces.
+            grade: names it; None for that of the project.
+        """
+        self.grade, self.pieces, self.walkways = grade, ground.pieces, ground.walkways
         self.low = tuple(n for n, piece in enumerate(self.pieces) if piece.feet_only)
         for walkway in self.walkways:
             if walkway.blocked:
-                encoding.add(z3.Not(encoding.switches[f"route:{walkway.route.name}"]))
-        self._walls()
+                self.encoding.add(z3.Not(self.encoding.switches[f"route:{walkway.route.name}"]))
 
     def proposed(self, place: Place) -> Proposed:
         """The rectangles of a proposal."""
@@ -319,7 +328,7 @@ class Lemmas:
     def _near(self, bank: tuple[int, int], bars: tuple[Bar, ...], seats: tuple[Seen, ...]) -> Iterator[Hit]:
         frame = self.encoding.frame
         for b, bar in enumerate(bars):
-            key = ("bar", *bank, b)
+            key = ("bar", self.grade, *bank, b)
             if key not in self.grounds:
                 points = tuple(frame.fine(point) for point in bar.points)
                 behind = tuple((frame.fine(a), frame.fine(b)) for a, b in bar.behind)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from fitter.domain.project import Project
-from fitter.domain.requirements import requirements
-from fitter.domain.why import Clash, Why
+from fitter.domain.requirements import Requirement, requirements
+from fitter.domain.why import Clash, Cure, Why
 from fitter.workflow.cures.curing import cures
 from fitter.workflow.cures.pairs import pairs
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.steps import told_in_steps
+from fitter.workflow.cures.written import Again
 
 _MOST_CLASHES = 3
 
@@ -24,10 +25,13 @@ class Explainer:
     Args:
         project: that is impossible.
         limit: seconds for all; None for no limit.
+        again: reads the project's file again with changes, so that no cure is told that does not do as it is written;
+            None where the project came from no file.
     """
 
     project: Project
     limit: float | None = None
+    again: Again | None = None
 
     def __post_init__(self) -> None:
         self.questions = Questions(self.project, None if self.limit is None else time.monotonic() + self.limit)
@@ -43,23 +47,24 @@ class Explainer:
         """
         return told_in_steps(self.project, known or self.questions.clash(), self.questions)
 
-    def why(self, first: Clash, told: Callable[[str], None] | None = None) -> Why:
+    def why(
+        self, first: Clash, told: Callable[[str], None] | None = None, kept: Callable[[Cure], None] | None = None
+    ) -> Why:
         """All of it.
 
         Args:
             first: what clashes.
             told: hears what is being tried.
+            kept: hears of each cure as soon as it is known.
 
         Raises:
             TimeUp: not known within the limit.
             CheckError: the checker refuses a cure's layout.
         """
-        found, idle = cures(self.project, self.questions, told)
+        found, idle = cures(self.project, self.questions, told, self.again, kept)
         clashes = (first,) if found else (first, *self._more(first))
-        both = () if found else pairs(self.project, self.questions, told)
-        in_clash = {fact.id for clash in clashes for fact in clash.facts}
-        rest = tuple(fact for fact in requirements(self.project) if fact.id not in in_clash)
-        return Why(clashes, found or both, idle, rest)
+        both = () if found else pairs(self.project, self.questions, told, self.again, kept)
+        return Why(clashes, found or both, idle, uninvolved(self.project, clashes))
 
     def _more(self, first: Clash) -> list[Clash]:
         """Further clashes, each of what is left when the most easily changed fact of those before it is given up."""
@@ -71,3 +76,9 @@ class Explainer:
                 break
             found.append(told_in_steps(self.project, ids, self.questions))
         return found[1:]
+
+
+def uninvolved(project: Project, clashes: Sequence[Clash]) -> tuple[Requirement, ...]:
+    """The requirements of a project that are in no clash."""
+    in_clash = {fact.id for clash in clashes for fact in clash.facts}
+    return tuple(fact for fact in requirements(project) if fact.id not in in_clash)

@@ -28,6 +28,7 @@ class Sized:
         before: what the file says, or counts where it says nothing.
         to: the project with another length there.
         caution: what to mind at a length; empty for nothing.
+        clearance: whether it is how far one stays off a thing or a route's banks, and nothing else.
     """
 
     fact: str
@@ -38,6 +39,7 @@ class Sized:
     before: Length
     to: Callable[[Length], Project]
     caution: Callable[[Length], str] = _nothing
+    clearance: bool = False
 
 
 def up_to(project: Project, sized: Sized, most: Length) -> Lever:
@@ -60,4 +62,9 @@ def _lever(project: Project, sized: Sized, steps: int, value: Callable[[int], Le
         says = sized.says.format(before=old, after=new)
         return Told(says, (Change(sized.key, old, new),), sized.caution(value(step)))
 
-    return Lever((sized.fact,), sized.ease, sized.name, steps, lambda step: sized.to(value(step)), told)
+    def at(step: int) -> Project:
+        return sized.to(value(step))
+
+    return Lever(
+        (sized.fact,), sized.ease, sized.name, steps, at, told, keeps=value if sized.clearance else None
+    )  # fmt: skip

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
+from rooms.lengths import Length
 
 Easier = tuple[Project, frozenset[str]]
 """A project, and the requirements that are switched off in it."""
@@ -42,6 +43,7 @@ class Lever:
         told: a step in words, once it is known to do.
         easier: a question that holds a layout wherever one of the steps from one to another does; None where each step
             only makes it easier.
+        keeps: the clearance at a step, where a step changes but how far one stays off a thing, or a route's banks.
     """
 
     facts: tuple[str, ...]
@@ -51,3 +53,4 @@ class Lever:
     at: Callable[[int], Project | None]
     told: Callable[[int], Told]
     easier: Callable[[int, int], Easier] | None = None
+    keeps: Callable[[int], Length] | None = None

@@ -89,7 +89,8 @@ def _things(project: Project, moved: Room) -> Iterator[Change]:
 
 def _length(project: Project, key: str, old: Length, new: Length) -> Iterator[Change]:
     before, after = (format_length(size, project.unit) for size in (old, new.ceil_to(project.mark)))
-    if before != after:
+    # A side that only rounding changes stays as it was taped.
+    if before != after and abs(new - old) * 2 >= project.mark:
         yield Change(key, before, after)
 
 

@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import combinations
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
-from fitter.domain.why import Cure
+from fitter.domain.why import Change, Cure
 from fitter.workflow.cures.curing import levers
 from fitter.workflow.cures.least import least
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
+from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
 
 _MOST_PAIRS = 3
 
 
-def pairs(project: Project, questions: Questions, told: Callable[[str], None] | None = None) -> tuple[Cure, ...]:
+def pairs(
+    project: Project,
+    questions: Questions,
+    told: Callable[[str], None] | None = None,
+    again: Again | None = None,
+    kept: Callable[[Cure], None] | None = None,
+) -> tuple[Cure, ...]:
     """Pairs of changes that make it fit together, easiest first, three at most.
 
     Args:
         project: that no single change helps.
         questions: asks.
         told: hears what is being tried.
+        again: reads the changed file; None where the project came from none.
+        kept: hears of each cure as soon as it is known.
     """
     found: list[Cure] = []
     ways = levers(project)
@@ -35,15 +45,17 @@ def pairs(project: Project, questions: Questions, told: Callable[[str], None] | 
             told(f"{one.name} with {other.name}")
         if questions.without(frozenset((*one.facts, *other.facts))) is None:
             continue
-        cure = _both(one, other, questions)
+        cure = _both(one, other, questions, again)
         if cure is not None:
             found.append(cure)
+            if kept:
+                kept(cure)
         if len(found) == _MOST_PAIRS:
             break
     return tuple(found)
 
 
-def _both(one: Lever, other: Lever, questions: Questions) -> Cure | None:
+def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -> Cure | None:
     """The least step of the first with the second as far as it goes, then the least of the second with that."""
 
     def together(step: int, more: int) -> Layout | None:
@@ -58,17 +70,31 @@ def _both(one: Lever, other: Lever, questions: Questions) -> Cure | None:
     then = None if changed is None else _again(other, changed)
     if first is None or second is None or then is None:
         return None
-    told, more = one.told(first.step), then.told(second.step)
-    return Cure(
-        (*one.facts, *other.facts),
-        max(one.ease, other.ease),
-        f"{told.says}, and {more.says}",
-        (*told.changes, *more.changes),
-        first.step + second.step,
-        second.layout,
-        smallest=False,
-        caution="; ".join(filter(None, (told.caution, more.caution))),
-    )
+    told = one.told(first.step)
+    for step in range(second.step, min(second.step + MORE_MARKS, then.steps) + 1):
+        more = then.told(step)
+        changes, known = _merged((*told.changes, *more.changes)), second.layout if step == second.step else None
+        layout = layout_as_written(again, changes, then.at(step), known, questions)
+        if layout is not None:
+            return Cure(
+                (*one.facts, *other.facts),
+                max(one.ease, other.ease),
+                f"{told.says}, and {more.says}",
+                changes,
+                first.step + step,
+                layout,
+                smallest=False,
+                caution="; ".join(dict.fromkeys(filter(None, (told.caution, more.caution)))),
+            )
+    return None
+
+
+def _merged(changes: Sequence[Change]) -> tuple[Change, ...]:
+    """One change for each key, from what it says now to what the last one makes of it."""
+    found: dict[str, Change] = {}
+    for change in changes:
+        found[change.key] = replace(change, before=found.get(change.key, change).before)
+    return tuple(found.values())
 
 
 def _again(lever: Lever, project: Project) -> Lever | None:

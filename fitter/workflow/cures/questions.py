@@ -10,7 +10,8 @@ from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
-from fitter.model import Search, TimeUp, any_layout
+from fitter.model import GradedSearch, Search, TimeUp, any_layout
+from rooms.lengths import Length
 
 
 class CheckError(Exception):
@@ -35,6 +36,7 @@ class Questions:
     deadline: float | None = None
     asked: int = 0
     _search: Search | None = None
+    _graded: GradedSearch | None = None
     _known: dict[frozenset[str], Layout | None] = field(default_factory=dict)
 
     def without(self, off: frozenset[str]) -> Layout | None:
@@ -48,9 +50,31 @@ class Questions:
             if any(fact.startswith("route:") for fact in off):
                 self._known[off] = any_layout(self.project, left, off)
             else:
-                self._search = self._search or Search(self.project, left)
-                self._known[off] = self._search.any_layout(off)
+                self._known[off] = self._base(left).any_layout(off)
         return self._known[off]
+
+    def _base(self, left: float | None) -> Search:
+        """One search for all questions that leave the numbers of the project as they are."""
+        self._search = self._search or Search(self.project, left)
+        return self._search
+
+    def keeping(self, fact: str, project: Project, keep: Length) -> Layout | None:
+        """A layout of a project that differs by a smaller clearance alone; None where it is proven that there is none.
+
+        Args:
+            fact: id of the route or thing.
+            project: with that clearance.
+            keep: that clearance.
+
+        Raises:
+            TimeUp: not known within the limit.
+            CheckError: the checker refuses what was found.
+        """
+        base = self._base(left := self._left())
+        if base.barred is not None:
+            return self._checked(project, any_layout(project, left))
+        self._graded = self._graded or GradedSearch(base)
+        return self._checked(project, self._graded.layout(fact, project, keep.units))
 
     def clash(self, off: frozenset[str] = frozenset()) -> tuple[str, ...]:
         """A minimal set of requirements, other than these, that cannot hold together; empty where all others can.
@@ -72,7 +96,10 @@ class Questions:
             CheckError: the checker refuses what was found.
         """
         found = any_layout(project, self._left(), off)
-        if found is not None and not off and (findings := check_layout(project, found)):
+        return found if off else self._checked(project, found)
+
+    def _checked(self, project: Project, found: Layout | None) -> Layout | None:
+        if found is not None and (findings := check_layout(project, found)):
             raise CheckError(findings)
         return found
 

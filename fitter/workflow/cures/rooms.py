@@ -65,7 +65,7 @@ def _clear(project: Project, n: int, thing: Obstacle) -> Iterator[Lever]:
         key, name = f"{obstacle_key(project.room, n)}.clear", f"less clear ground around `{thing.name}`"
         says = f"keep {{after}} clear around `{thing.name}` instead of {{before}}"
         fact = f"obstacle:{thing.name}"
-        yield down_to(project, Sized(fact, Ease.OFFSET, name, says, key, thing.clear, clear, mind), ZERO)
+        yield down_to(project, Sized(fact, Ease.OFFSET, name, says, key, thing.clear, clear, mind, True), ZERO)
 
 
 def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Lever:
@@ -159,6 +159,11 @@ def _edge(project: Project, name: str) -> Lever:
     return Lever((f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier)
 
 
+def _grown(old: Length, new: Length, project: Project) -> bool:
+    """Whether a length is more than rounding makes of it."""
+    return new - old >= project.mark
+
+
 def _edge_told(project: Project, name: str, by: Length) -> Told:
     moved = edge_moved(project.room, name, by)
     assert moved is not None
@@ -170,7 +175,7 @@ def _edge_told(project: Project, name: str, by: Length) -> Told:
     longer = [
         (edge.name, edge.length, new)
         for edge in project.room.edges
-        if edge.name != name and (new := moved.edge(edge.name).length.ceil_to(project.mark)) > edge.length
+        if edge.name != name and _grown(edge.length, new := moved.edge(edge.name).length.ceil_to(project.mark), project)
     ]
     sides = " and ".join(f"{side} {tell(new)}" for side, _, new in longer)
     if longer and by <= project.room.tolerance:

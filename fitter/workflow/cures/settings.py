@@ -16,8 +16,8 @@ _MORE_SPAN = Length.inches(24)
 _MORE_CARRIED = Length.inches(48)
 _NARROWEST = Length.inches(18)
 """Common practice: a grown person passes sideways."""
-_ACCESSIBLE = Length.inches(36)
-_PINCH = Length.inches(32)
+_ACCESSIBLE, _PINCH, _PINCHED = (36, 915), (32, 815), (24, 610)
+"""Widths and the length of a pinch, inches and millimetres, as the 2010 ADA Standards, 403.5.1, print both."""
 
 
 def cushion_levers(project: Project) -> Iterator[Lever]:
@@ -37,7 +37,9 @@ def cushion_levers(project: Project) -> Iterator[Lever]:
             says = f"get {step} more of cushion `{kind.name}` ({own + step} instead of {own})"
             return Told(says, (Change(f"cushions.{n}.own", str(own), str(own + step)),))
 
-        yield Lever((f"stock:{kind.name}",), Ease.CUSHIONS, f"more of cushion `{kind.name}`", _MOST_OWNED, more, told)
+        # Where only so many may be bought, none but the owned ones are free of that.
+        facts = (f"stock:{kind.name}", *(("buy",) if project.wish.buy_most is not None else ()))
+        yield Lever(facts, Ease.CUSHIONS, f"more of cushion `{kind.name}`", _MOST_OWNED, more, told)
 
 
 def frame_levers(project: Project) -> Iterator[Lever]:
@@ -78,19 +80,24 @@ def route_levers(project: Project) -> Iterator[Lever]:
         name = f"a narrower route `{route.name}`"
         key = f"room.routes.{n}.width"
         sized = Sized(
-            f"route:{route.name}", Ease.ROUTE, name, says, key, route.width, narrower, lambda v: _narrow(project, v)
+            f"route:{route.name}", Ease.ROUTE, name, says, key, route.width, narrower, lambda v: _narrow(project, v),
+            clearance=True,
         )  # fmt: skip
         yield down_to(project, sized, _NARROWEST)
 
 
 def _narrow(project: Project, width: Length) -> str:
     """What a route that is narrower than the benchmark means."""
-    accessible, pinch = (format_length(size, project.unit) for size in (_ACCESSIBLE, _PINCH))
-    if width >= _ACCESSIBLE:
+    imperial = project.unit.imperial
+
+    def printed(sizes: tuple[int, int]) -> Length:
+        return Length.inches(sizes[0]) if imperial else Length.millimetres(sizes[1])
+
+    accessible, pinch, pinched = map(printed, (_ACCESSIBLE, _PINCH, _PINCHED))
+    said = [format_length(size, project.unit, feet=False) for size in (accessible, pinch, pinched)]
+    source = "(2010 ADA Standards, 403.5.1; a benchmark, no duty at home)"
+    if width >= accessible:
         return ""
-    if width >= _PINCH:
-        return (
-            f"below {accessible} it is no accessible route but for a pinch of at most 24 in (610 mm) "
-            "(2010 ADA Standards, 403.5.1, a benchmark only)"
-        )
-    return f"below {pinch} a wheelchair does not pass at all (2010 ADA Standards, 403.5.1, a benchmark only)"
+    if width >= pinch:
+        return f"below {said[0]} a wheelchair needs the way to be that wide again after at most {said[2]} {source}"
+    return f"below {said[1]} a wheelchair does not pass {source}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from fitter.domain.owned import BUY_AT_MOST, BUY_KEY
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
 from fitter.domain.wishes import CornerKind, Shape, Side
@@ -110,7 +111,9 @@ def _buying(project: Project) -> Iterator[Lever]:
 
     def told(step: int) -> Told:
         says = f"buy {counted(most + step, 'cushion')} instead of {most or 'none'}"
-        return Told(says, (Change("wish.buy_at_most", str(most), str(most + step)),))
+        said = project.flags.get(BUY_KEY, "")
+        flag = f"{BUY_AT_MOST} {most + step}" if said else ""
+        return Told(says, (Change(BUY_KEY, str(most), str(most + step), flag),))
 
     yield Lever(("buy",), Ease.CUSHIONS, "more cushions bought", _MOST_BOUGHT, more, told)
 

@@ -1,0 +1,74 @@
+"""A clash on the way to its steps, and the questions by which a number of it is found and proven."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.requirements import Requirement
+from fitter.workflow.cures.questions import Questions
+from rooms.lengths import Length, format_length
+
+
+@dataclass(frozen=True)
+class Case:
+    """What clashes in a project.
+
+    Args:
+        project: that is impossible.
+        facts: that cannot hold together.
+        questions: asks.
+    """
+
+    project: Project
+    facts: tuple[Requirement, ...]
+    questions: Questions
+
+    @property
+    def ids(self) -> frozenset[str]:
+        """Of the facts."""
+        return frozenset(fact.id for fact in self.facts)
+
+    def fact(self, name: str) -> Requirement | None:
+        """The fact of an id, if it is in the clash."""
+        return next((fact for fact in self.facts if fact.id == name), None)
+
+    def others(self, name: str) -> tuple[Requirement, ...]:
+        """All facts but one."""
+        return tuple(fact for fact in self.facts if fact.id != name)
+
+    def say(self, length: Length) -> str:
+        """A length as the file would have it."""
+        return format_length(length, self.project.unit)
+
+    def layout(self, project: Project) -> Layout | None:
+        """A layout of another project that meets what clashes, if nothing else is asked; None where there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        return self.questions.only(project, self.ids)
+
+
+def greatest(limit: int, fits: Callable[[int], bool], guesses: tuple[int, ...] = ()) -> int:
+    """The greatest whole number below a limit that fits, where smaller ones always fit; 0 where none does.
+
+    Args:
+        limit: that does not fit.
+        fits: whether a number does.
+        guesses: numbers that may well be the answer, the likeliest first; each that is saves the halving.
+
+    Returns:
+        A number that fits, and that one beyond it does not.
+    """
+    low, high = 0, limit
+    for guess in guesses:
+        for number in (guess, guess + 1):
+            if low < number < high:
+                low, high = (number, high) if fits(number) else (low, number)
+    while low + 1 < high:
+        middle = (low + high) // 2
+        low, high = (middle, high) if fits(middle) else (low, middle)
+    return low
