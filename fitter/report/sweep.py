@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from rich.console import Console
 
@@ -15,6 +15,8 @@ from fitter.report.words import teller
 from rooms.lengths import Unit
 
 Row = tuple[str, ...]
+Column = tuple[str, list[str]]
+_BETWEEN = 2  # blanks between two columns
 
 
 def print_sweep(console: Console, sweep: Sweep, unit: Unit, denominator: int = 16) -> None:
@@ -35,9 +37,8 @@ def print_sweep(console: Console, sweep: Sweep, unit: Unit, denominator: int = 1
     first, last = tell(sweep.stretches[0].first), tell(sweep.stretches[-1].last)
     now = f"the file says {sweep.written}" if sweep.written is not None else "the file does not say it"
     say(console, f"{sweep.key} from {first} to {last} by {tell(sweep.step)}; {now}")
-    columns = [one for one in sweep.shown if one is not Shown.VERDICT]
-    heads = ("from", "to", "values", *(HEADS[one] for one in columns), "answer")
-    print_table(console, heads, (_row(sweep, stretch, columns, tell, unit, denominator) for stretch in sweep.stretches))
+    for heads, rows in _tables(_columns(sweep, tell, unit, denominator), console.width):
+        print_table(console, heads, rows)
     if lines := list(_reasons(sweep, tell, unit, denominator)):
         console.print()
     for line in lines:
@@ -51,11 +52,36 @@ def _amounts(sweep: Sweep, unit: Unit, denominator: int) -> AmountTeller:
     return amount_teller(unit, [*ends, sweep.step], denominator)
 
 
-def _row(
-    sweep: Sweep, stretch: Stretch, columns: Sequence[Shown], tell: AmountTeller, unit: Unit, denominator: int
-) -> Row:  # fmt: skip
-    cells = [_cell(sweep, stretch, one, unit, denominator) for one in columns]
-    return tell(stretch.first), tell(stretch.last), str(stretch.count), *cells, answer_word(stretch)
+def _columns(sweep: Sweep, tell: AmountTeller, unit: Unit, denominator: int) -> list[Column]:
+    """Each column with its head, those that tell of the stretch itself first."""
+    stretches = sweep.stretches
+    return [
+        ("from", [tell(stretch.first) for stretch in stretches]),
+        ("to", [tell(stretch.last) for stretch in stretches]),
+        ("values", [str(stretch.count) for stretch in stretches]),
+        ("answer", [answer_word(stretch) for stretch in stretches]),
+        *(
+            (HEADS[one], [_cell(sweep, stretch, one, unit, denominator) for stretch in stretches])
+            for one in sweep.shown
+            if one is not Shown.VERDICT
+        ),
+    ]
+
+
+def _tables(columns: list[Column], width: int) -> Iterator[tuple[Row, list[Row]]]:
+    """Heads and rows of as many tables as it takes, none wider than the console; each begins with its stretches."""
+    fixed, rest = columns[:2], columns[2:]
+    while rest:
+        taken = 1
+        while taken < len(rest) and _wide([*fixed, *rest[: taken + 1]]) <= width:
+            taken += 1
+        shown = [*fixed, *rest[:taken]]
+        rest = rest[taken:]
+        yield tuple(head for head, _ in shown), list(zip(*(cells for _, cells in shown), strict=True))
+
+
+def _wide(columns: list[Column]) -> int:
+    return sum(max(len(text) for text in (head, *cells)) + _BETWEEN for head, cells in columns) - _BETWEEN
 
 
 def _cell(sweep: Sweep, stretch: Stretch, one: Shown, unit: Unit, denominator: int) -> str:
