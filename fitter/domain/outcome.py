@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Face, Layout, Proof, Side, Verdict
 from fitter.domain.requirements import Requirement
+from fitter.domain.why import Why
 from fitter.domain.woodwork import Woodwork
 from rooms.lengths import Length
 
@@ -97,6 +98,7 @@ class FitResult:
         seconds: spent in the solver.
         interrupted: whether the user stopped the search before it was done.
         exhausted: whether it is proven that no further layout differs enough from those given.
+        why: when impossible, why, as far as that was worked out.
     """
 
     verdict: Verdict
@@ -108,6 +110,7 @@ class FitResult:
     seconds: float = 0.0
     interrupted: bool = False
     exhausted: bool = False
+    why: Why | None = None
 
     @property
     def layout(self) -> Layout | None:

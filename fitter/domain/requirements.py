@@ -59,16 +59,16 @@ def _room_facts(project: Project) -> list[Requirement]:
         for e in room.edges
     ]
     facts += [
-        Requirement(f"swing:{o.name}", f"room.openings.{n}.swing", f"{o.name} swings into the room", Rank.SETTING)
+        Requirement(f"swing:{o.name}", f"room.openings.{n}.swing", f"`{o.name}` swings into the room", Rank.SETTING)
         for n, o in enumerate(room.openings)
     ]
     for n, obstacle in enumerate(room.obstacles):
-        says = f"{obstacle.name} {'is a hole in the ground' if obstacle.hole else _IN_THE_WAY[obstacle.height]}"
+        says = f"`{obstacle.name}` {'is a hole in the ground' if obstacle.hole else _IN_THE_WAY[obstacle.height]}"
         if obstacle.clear:
             says += f" and {tell(obstacle.clear)} around it stay clear"
         facts.append(Requirement(f"obstacle:{obstacle.name}", obstacle_key(room, n), says, Rank.TAPE))
     for n, route in enumerate(room.routes):
-        says = f"the route {route.name} stays open {tell(route.width)} wide"
+        says = f"the route `{route.name}` stays open {tell(route.width)} wide"
         facts.append(Requirement(f"route:{route.name}", f"room.routes.{n}.width", says, Rank.RULE))
     return facts
 
@@ -87,10 +87,14 @@ def _taped(project: Project, edge: str) -> str:
 
 def _cushion_facts(project: Project) -> list[Requirement]:
     return [
-        Requirement(f"stock:{c.name}", f"cushions.{n}.own", f"there are {c.stock} of cushion {c.name}", Rank.CUSHION)
+        Requirement(f"stock:{c.name}", f"cushions.{n}.own", _stocked(c.name, c.stock), Rank.CUSHION)
         for n, c in enumerate(project.cushions)
         if c.stock is not None
     ]
+
+
+def _stocked(name: str, stock: int) -> str:
+    return f"there {'is' if stock == 1 else 'are'} {stock or 'none'} of cushion `{name}`"
 
 
 def _wish_facts(project: Project) -> list[Requirement]:

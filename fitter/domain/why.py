@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import IntEnum
+from enum import IntEnum, StrEnum
 
 from fitter.domain.layout import Layout
 from fitter.domain.requirements import Requirement
@@ -31,11 +31,13 @@ class Change:
         key: its path, such as `room.routes.0.width`.
         before: what it says now, as it would be written; empty where nothing is written.
         after: what would be written instead; a list or a mapping as the file's format writes them in one line.
+        flag: the flag of the command line that beats the file there, as it would have to be; empty for none.
     """
 
     key: str
     before: str
     after: str
+    flag: str = ""
 
 
 @dataclass(frozen=True)
@@ -69,7 +71,7 @@ class Step:
 
     Args:
         premises: facts, each with its own place in the file.
-        concludes: a clause.
+        concludes: a clause; empty where the premises speak for themselves.
     """
 
     premises: tuple[Requirement, ...]
@@ -84,11 +86,21 @@ class Clash:
         facts: in file order.
         steps: from the facts to what is missing; empty where no short way was found.
         missing: what is missing in all, as a clause; empty likewise.
+        gap: the same in shop marks, or in seats; 0 likewise.
     """
 
     facts: tuple[Requirement, ...]
     steps: tuple[Step, ...] = ()
     missing: str = ""
+    gap: int = 0
+
+
+class Sought(StrEnum):
+    """How far cures were looked for."""
+
+    NOT = "not looked for"
+    PART = "not all looked for"
+    ALL = "all looked for"
 
 
 @dataclass(frozen=True)
@@ -98,11 +110,13 @@ class Why:
     Args:
         clashes: the most changeable one first; more than one where no single change lifts them all.
         cures: easiest first.
-        helpless: kinds of change that were tried and do not help alone, as clauses.
+        helpless: kinds of change of what clashes that were tried and do not help alone, as nouns.
         uninvolved: facts that are in no clash.
+        sought: how far cures were looked for.
     """
 
     clashes: tuple[Clash, ...]
     cures: tuple[Cure, ...] = ()
     helpless: tuple[str, ...] = ()
     uninvolved: tuple[Requirement, ...] = ()
+    sought: Sought = Sought.ALL

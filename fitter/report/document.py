@@ -13,9 +13,9 @@ from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
 from fitter.report.more_bought import buying_entry
-from fitter.report.reason import reason
 from fitter.report.setting import ground_notes
-from fitter.report.words import source_place, teller
+from fitter.report.why_document import why_entry
+from fitter.report.words import teller
 from rooms.room import Obstacle
 
 __all__ = [
@@ -87,7 +87,7 @@ def fit_document(project: Project, result: FitResult, buying: Buying | None = No
         "obstacles": [_obstacle(project, obstacle) for obstacle in project.room.obstacles],
     }
     if result.verdict is Verdict.IMPOSSIBLE:
-        document["why"] = _why(project, result)
+        document["why"] = why_entry(project, result)
     if project.flags:
         document["flags"] = dict(project.flags)
     if buying is not None:
@@ -107,15 +107,6 @@ def _obstacle(project: Project, obstacle: Obstacle) -> Document:
         "clear": number(obstacle.clear, project.unit),
         "says": notes.get(obstacle.name),
     }
-
-
-def _why(project: Project, result: FitResult) -> Document:
-    clash = []
-    for fact in result.clash:
-        place = source_place(project, fact.key)
-        line = place.line if place else None
-        clash.append({"id": fact.id, "key": fact.key, "file": project.file, "line": line, "says": fact.says})
-    return {"says": reason(project, result, teller(project.unit)), "clash": clash, "cures": []}
 
 
 def finding_entry(finding: Finding, file: str) -> Document:

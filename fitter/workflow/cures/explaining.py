@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fitter.domain.project import Project
 from fitter.domain.requirements import Requirement, requirements
 from fitter.domain.why import Clash, Cure, Why
-from fitter.workflow.cures.curing import cures
+from fitter.workflow.cures.curing import cures, levers
 from fitter.workflow.cures.pairs import pairs
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.steps import told_in_steps
@@ -64,7 +64,13 @@ class Explainer:
         found, idle = cures(self.project, self.questions, told, self.again, kept)
         clashes = (first,) if found else (first, *self._more(first))
         both = () if found else pairs(self.project, self.questions, told, self.again, kept)
-        return Why(clashes, found or both, idle, uninvolved(self.project, clashes))
+        return Why(clashes, found or both, self._helpless(idle, clashes), uninvolved(self.project, clashes))
+
+    def _helpless(self, idle: Sequence[str], clashes: Sequence[Clash]) -> tuple[str, ...]:
+        """Of the changes that do not help alone, those that one might expect it of: they are about what clashes."""
+        in_clash = {fact.id for clash in clashes for fact in clash.facts}
+        named = {lever.name: lever.facts for lever in levers(self.project)}
+        return tuple(name for name in idle if in_clash.intersection(named[name]))
 
     def _more(self, first: Clash) -> list[Clash]:
         """Further clashes, each of what is left when the most easily changed fact of those before it is given up."""

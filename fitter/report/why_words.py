@@ -1,0 +1,136 @@
+"""What clashes, in words: premises with where they are stated, the headline, and names of what is not involved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+
+from fitter.domain.project import Project
+from fitter.domain.requirements import Requirement
+from fitter.domain.why import Clash
+from fitter.domain.wishes import Shape
+from fitter.report.words import Teller, counted, source_place
+from rooms.survey.wording import listed
+
+_MOST_EDGES = 4
+_LONGEST_PLACE = 34
+_SHAPES = {Shape.STRAIGHT: "in a straight run", Shape.L: "in an L", Shape.U: "in a U"}
+_NAMED = {
+    "swing": "the swing of `{}`",
+    "obstacle": "`{}`",
+    "route": "the route `{}`",
+    "stock": "how many there are of cushion `{}`",
+    "end": "the {} end",
+}
+_NOUNS = {
+    "least": "the number of seats",
+    "most": "the greatest number of seats",
+    "buy": "how many cushions are bought",
+    "shape": "the shape",
+    "hand": "the hand",
+    "ends": "the ends",
+    "corner": "the corner treatment",
+    "against": "standing along an edge",
+    "legroom": "leg room",
+    "span": "the span of rails",
+    "backs": "how the backs meet",
+    "carry": "the pieces to carry",
+}
+
+
+def premises(project: Project, facts: Sequence[Requirement], tell: Teller) -> list[tuple[str, str]]:
+    """Each premise as a clause with where it is stated; the edges of the room are one.
+
+    Args:
+        project: what was asked.
+        facts: premises of one step.
+        tell: writes lengths.
+    """
+    edges = [fact for fact in facts if fact.id.startswith("edge:")]
+    rest = [fact for fact in facts if not fact.id.startswith("edge:")]
+    found = [(_edges(project, edges, tell), stated(project, [fact.key for fact in edges]))] if edges else []
+    return [*found, *((_clause(project, fact), stated(project, [fact.key])) for fact in rest)]
+
+
+def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:
+    edges = [project.room.edge(fact.id.removeprefix("edge:")) for fact in facts]
+    if len(edges) > _MOST_EDGES:
+        return f"edges {listed([edge.name for edge in edges])} are as long as taped"
+    if len(edges) == 1:
+        return f"edge {edges[0].name} is {tell(edges[0].length)} long"
+    return f"the edges are {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"
+
+
+def _clause(project: Project, fact: Requirement) -> str:
+    """What the fact says; of the seats only how many, since what they take is told by a step of its own."""
+    if fact.id == "least":
+        many = project.wish.least
+        return f"{counted(many, 'seat')} {'is' if many == 1 else 'are'} wanted"
+    return fact.says
+
+
+def stated(project: Project, keys: Iterable[str]) -> str:
+    """Where the file states some keys that belong together: `file:line`, `file:first-last`, a flag, or `default`."""
+    found = list(dict.fromkeys(keys))
+    flags = [project.flags[key] for key in found if key in project.flags]
+    if flags:
+        return f"`{flags[0]}`"
+    lines = sorted(place.line for key in found if (place := source_place(project, key)) is not None)
+    if not lines:
+        return "default"
+    span = str(lines[0]) if lines[0] == lines[-1] else f"{lines[0]}-{lines[-1]}"
+    # A long path would leave no room for what it states; the title of a file is on the screen anyway.
+    places = (f"{project.file}:{span}", f"{Path(project.file).name}:{span}", f"line {span}")
+    return next((place for place in places if len(place) <= _LONGEST_PLACE), places[-1])
+
+
+def headline(project: Project, clash: Clash, tell: Teller) -> str:
+    """What was wanted and what is missing, in one sentence.
+
+    Args:
+        project: what was asked.
+        clash: with its steps, or without.
+        tell: writes lengths.
+    """
+    missing = f"; {clash.missing}" if clash.missing else ""
+    return f"Cannot be had: {wanted(project, clash, tell)}{missing}."
+
+
+def wanted(project: Project, clash: Clash, tell: Teller) -> str:
+    """What was wanted of all that clashes, as a noun."""
+    ids = {fact.id for fact in clash.facts}
+    routes = [route for route in project.room.routes if f"route:{route.name}" in ids]
+    ways = listed([f"the route `{route.name}` {tell(route.width)} wide" for route in routes]) if routes else ""
+    if routes and not ids & {"least", *_NOUNS}:
+        return ways
+    seats = counted(project.wish.least, "seat") if "least" in ids else "a layout"
+    return " ".join(filter(None, (seats, *_wishes(project, ids), f"beside {ways}" if ways else "")))
+
+
+def _wishes(project: Project, ids: set[str]) -> Iterator[str]:
+    wish = project.wish
+    if "shape" in ids and wish.shape is not None:
+        yield _SHAPES[wish.shape]
+    if "corner" in ids and wish.corner is not None:
+        yield f"with corner treatment: {wish.corner}"
+    if any(fact.startswith("stock:") for fact in ids) or "buy" in ids:
+        yield "from the cushions that can be had"
+
+
+def uninvolved(facts: Sequence[Requirement]) -> list[str]:
+    """Names of facts that are in no clash, the edges of the room as one."""
+    edges = [fact.id.removeprefix("edge:") for fact in facts if fact.id.startswith("edge:")]
+    named = [f"edge {edges[0]}" if len(edges) == 1 else f"edges {listed(edges)}"] if edges else []
+    return [*named, *(_noun(fact.id) for fact in facts if not fact.id.startswith("edge:"))]
+
+
+def _noun(fact: str) -> str:
+    kind, _, name = fact.partition(":")
+    return _NAMED[kind].format(name) if name and kind in _NAMED else _NOUNS.get(fact, fact)
+
+
+def helpless(names: Sequence[str]) -> list[str]:
+    """Changes that do not help alone, those of the edges as one."""
+    edges = [name.split()[1] for name in names if name.startswith("edge ")]
+    moved = [f"edge{'s' if len(edges) > 1 else ''} {listed(edges)} farther out"] if edges else []
+    return [*(name for name in names if not name.startswith("edge ")), *moved]
