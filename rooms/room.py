@@ -57,6 +57,8 @@ class Edge:
         start: where the edge begins when the outline is walked anticlockwise.
         end: where it ends.
         forward: whether the first corner of `name` is `start` (False when the tape walked clockwise).
+        drop: how far it is down to the ground beyond the edge; None where nothing is said.
+        railing: height of its railing above the floor; None where nothing is said.
     """
 
     name: str
@@ -64,6 +66,8 @@ class Edge:
     start: Point
     end: Point
     forward: bool = True
+    drop: Length | None = None
+    railing: Length | None = None
 
     @property
     def length(self) -> Length:

@@ -14,6 +14,7 @@ class Status(StrEnum):
     COMPUTED = "computed"
     MEMORY = "from memory"
     PRACTICE = "common practice"
+    JUDGEMENT = "our judgement"
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fitter.domain.findings import Finding
+from fitter.domain.findings import Finding, Severity
 from fitter.domain.layout import Face, Layout, Proof, Side, Verdict
 from fitter.domain.requirements import Requirement
 from fitter.domain.why import Why
@@ -75,6 +75,7 @@ class LayoutResult:
         layout: with the width found for each route.
         proofs: one for each objective that was reached, in order.
         boards: what its boards cost; None where none has a price, or money was not reached.
+        findings: what codes, standards and habit say of it; errors only where `wish.strict` asks for them.
     """
 
     rank: int
@@ -82,6 +83,12 @@ class LayoutResult:
     layout: Layout
     proofs: tuple[Proof, ...] = ()
     boards: Boards | None = None
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def failed(self) -> tuple[Finding, ...]:
+        """Benchmarks that the file asks for and that this layout misses."""
+        return tuple(finding for finding in self.findings if finding.severity is Severity.ERROR)
 
 
 @dataclass(frozen=True)
@@ -111,6 +118,11 @@ class FitResult:
     interrupted: bool = False
     exhausted: bool = False
     why: Why | None = None
+
+    @property
+    def refused(self) -> bool:
+        """Whether there are layouts, and each misses a benchmark that the file asks for."""
+        return bool(self.layouts) and all(shown.failed for shown in self.layouts)
 
     @property
     def layout(self) -> Layout | None:

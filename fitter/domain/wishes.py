@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from fitter.domain.benchmarks import Topic
 from rooms.lengths import Length
 
 
@@ -118,6 +119,7 @@ class Wish:
         prefer: objectives in order; those not named follow in the default order.
         buy_most: how many cushions may be bought; None for any number.
         fill: what is to take up the room that is left.
+        strict: topics whose benchmarks are to be kept, so that a layout that misses one fails a check.
     """
 
     shape: Shape | None
@@ -133,6 +135,7 @@ class Wish:
     prefer: tuple[Objective, ...] = DEFAULT_ORDER
     buy_most: int | None = None
     fill: FillWish = FillWish.NONE
+    strict: tuple[Topic, ...] = ()
 
     def end(self, hand: Side) -> EndKind | None:
         """The kind asked for the end at a hand."""

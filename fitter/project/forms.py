@@ -60,6 +60,8 @@ class RoomForm(Form):
     turns: Any = None
     ties: Any = None
     edges: Any = None
+    drops: Any = None
+    railings: Any = None
     openings: Any = None
     obstacles: Any = None
     holes: Any = None
@@ -164,6 +166,7 @@ class WishForm(Form):
     buy_at_most: Count | None = None
     fill: Annotated[FillWish, one_of(words_of(FillWish))] = FillWish.NONE
     prefer: list[_Objective] = Field([], description="a list of objectives, the most important first")
+    strict: Any = None
 
 
 class SectionsForm(Form):

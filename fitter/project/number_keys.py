@@ -66,7 +66,7 @@ _FORMS: Mapping[str, type[Form]] = {
     "shop.boxes": BoxesForm,
     "shop.coats": CoatsForm,
 }
-_NAMED = ("room.corners", "room.sides", "room.turns", "room.ties")
+_NAMED = ("room.corners", "room.sides", "room.turns", "room.ties", "room.drops", "room.railings")
 _LISTS = ("room.openings", "room.obstacles", "room.holes", "room.routes", "cushions", "shop.boards")
 _XY, _SIZE = ("x", "y"), ("width", "depth", "thickness")
 _PARTS: Mapping[str, tuple[str, ...]] = {
@@ -81,6 +81,8 @@ _SINGLE: Mapping[str, Quantity] = {
     "room.sides.*": Quantity.LENGTH,
     "room.ties.*": Quantity.LENGTH,
     "room.turns.*": Quantity.ANGLE,
+    "room.drops.*": Quantity.LENGTH,
+    "room.railings.*": Quantity.LENGTH,
     "wish.seats": Quantity.COUNT,
     "frame.slat_gap": Quantity.LENGTH,
 }

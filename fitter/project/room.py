@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from fitter.project.defaults import defaults
-from fitter.project.edges import EdgeNames, build_edges, read_kinds
+from fitter.project.edges import EdgeNames, build_edges, read_drops, read_kinds, read_railings
 from fitter.project.forms import RoomForm, SlopeForm
 from fitter.project.ledger import Ledger
 from fitter.project.obstacles import read_obstacles
@@ -66,7 +66,9 @@ def _tolerance(ledger: Ledger, form: RoomForm) -> Length:
 
 def _assembled(ledger: Ledger, form: RoomForm, walk: Walk, names: EdgeNames, tolerance: Length) -> Room | None:
     kinds = read_kinds(ledger, form.edges, names)
-    edges = build_edges(walk, kinds) if walk.points else ()
+    drops = read_drops(ledger, form.drops, names, kinds)
+    railings = read_railings(ledger, form.railings, names, kinds)
+    edges = build_edges(walk, kinds, drops, railings) if walk.points else ()
     corners = tuple(zip(walk.names, walk.points, strict=True)) if walk.points else ()
     room = Room(corners, edges, tolerance=tolerance)
     openings = read_openings(ledger, form.openings, names, edges, raw_names(form.holes) or (), tolerance)

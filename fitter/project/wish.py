@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import TypeAdapter
 
+from fitter.domain.benchmarks import Topic
 from fitter.domain.wishes import DEFAULT_ORDER, EndKind, Objective, Wish
 from fitter.project.defaults import defaults
 from fitter.project.edges import EdgeNames
@@ -23,6 +24,14 @@ _COUNT: TypeAdapter[int] = TypeAdapter(SeatCount)
 _BY_HAND = "`any`, `armed`, `open` or, each by its hand, `{left: open, right: armed}`"
 _ENDS: TypeAdapter[EndKind | None] = TypeAdapter(Annotated[EndKind | None, one_of(words_of(EndKind, "any"), _BY_HAND)])
 _TEXT: TypeAdapter[str] = TypeAdapter(Text)
+_TOPICS = "`true`, `false` or a list of topics"
+_TOPIC: TypeAdapter[Topic] = TypeAdapter(Annotated[Topic, one_of(words_of(Topic))])
+_ALL_OR_ONE: TypeAdapter[tuple[Topic, ...]] = TypeAdapter(
+    Annotated[
+        tuple[Topic, ...],
+        one_of({"true": tuple(Topic), "yes": tuple(Topic), "false": (), "no": (), **{t: (t,) for t in Topic}}, _TOPICS),
+    ]
+)
 
 
 def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
@@ -56,6 +65,7 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         prefer=_prefer(ledger, form.prefer),
         buy_most=form.buy_at_most,
         fill=form.fill,
+        strict=_strict(ledger, form.strict),
     )
 
 
@@ -95,6 +105,16 @@ def _against(ledger: Ledger, data: Data, names: EdgeNames) -> tuple[str, ...] | 
         if found is not None:
             edges.append(found[0])
     return tuple(dict.fromkeys(edges))
+
+
+def _strict(ledger: Ledger, data: Data) -> tuple[Topic, ...]:
+    """The topics that are to be kept, in their own order."""
+    if data is None:
+        return ()
+    if not isinstance(data, list):
+        return ledger.value(_ALL_OR_ONE, data, "wish.strict") or ()
+    found = [ledger.value(_TOPIC, item, key) for key, item in ledger.items(data, "wish.strict", "topics")]
+    return tuple(topic for topic in Topic if topic in found)
 
 
 def _prefer(ledger: Ledger, wanted: list[Objective]) -> tuple[Objective, ...]:

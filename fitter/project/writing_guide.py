@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fitter.domain.benchmarks import Topic
 from fitter.domain.sections import dressed
 from fitter.domain.supplies import Supplies
 from fitter.domain.wishes import DEFAULT_ORDER
@@ -52,7 +53,7 @@ def guide(unit: Unit, edges: tuple[str, ...], openings: tuple[str, ...]) -> tupl
     say, edge = _teller(unit), edges[0] if edges else "AB"
     return (
         Section("", "", _TOP),
-        Section("room", "", (*_outline(say(usual.tolerance), edge), *_things(unit, sizes, edge, openings))),
+        Section("room", "", (*_outline(say(usual.tolerance), edge, sizes), *_things(unit, sizes, edge, openings))),
         Section("", "", (Entry("cushions", _CUSHIONS, [_seat(sizes)]),)),
         Section("wish", "What is wanted of the seating. Every key may be left out.", _wish(say, usual, edges)),
         Section("frame", "The wood. Every key may be left out; these are the defaults.", _frame(say, usual, sizes)),
@@ -84,6 +85,8 @@ class _Sizes:
     board: str
     trim: str
     fall: str
+    drop: str
+    railing: str
     ends: tuple[str, str, str]
     heights: tuple[str, str, str]
     way: str
@@ -104,6 +107,8 @@ _IMPERIAL = _Sizes(
     board="8'",
     trim='1/2"',
     fall='1/4" per ft',
+    drop="4'",
+    railing='42"',
     ends=('2 1/4"', '3 1/2"', '1 1/2"'),
     heights=('24"', '35"', '17"'),
     way='30"',
@@ -123,6 +128,8 @@ _METRIC = _Sizes(
     board="2400 mm",
     trim="15 mm",
     fall="20 mm per m",
+    drop="1200 mm",
+    railing="1070 mm",
     ends=("57 mm", "89 mm", "38 mm"),
     heights=("610 mm", "880 mm", "430 mm"),
     way="760 mm",
@@ -164,6 +171,16 @@ Walkways between two openings that stay open.
   from, to: the names of two openings
   width: the clear width ({width}: 2010 ADA Standards, 403.5.1; a benchmark, not a duty at home)"""
 
+_DROPS = """\
+How far it is down to the ground beyond an edge that is no wall, within 36 in of it (not known).
+  With `railings` it tells whether seats are near enough to a railing to climb it."""
+
+_STRICT = """\
+Benchmarks that a layout must keep: true (all of them), false, or a list of
+  {topics}.
+  Where none is named, one that is missed is told as a caution; one that is named is a check that
+  failed, and the command ends with exit code 1."""
+
 _SLOPE = """\
 How the floor falls toward an edge, square to it (level): `1/4" per ft`, `20 mm per m`, `2 %` or `1:48`."""
 
@@ -199,7 +216,7 @@ _TOP = (
 )
 
 
-def _outline(tolerance: str, edge: str) -> tuple[Entry, ...]:
+def _outline(tolerance: str, edge: str, sizes: _Sizes) -> tuple[Entry, ...]:
     return (
         Entry(
             "tolerance",
@@ -211,8 +228,12 @@ def _outline(tolerance: str, edge: str) -> tuple[Entry, ...]:
         Entry("turns", "What one does at a corner: left or right (quarter turns), or its inside angle in degrees."),
         Entry("ties", "Diagonals taped across; more than the shape needs is good, since they check the rest."),
         Entry(
-            "edges", "What stands along each edge: wall (where nothing is said), railing, open or step.", {edge: "wall"}
+            "edges",
+            "What stands along each edge: wall (where nothing is said), railing, open or step.",
+            {edge: "railing"},
         ),
+        Entry("drops", _DROPS, {edge: sizes.drop}),
+        Entry("railings", "How high railings stand above the floor (not known).", {edge: sizes.railing}),
     )
 
 
@@ -259,6 +280,7 @@ def _wish(say: Say, usual: Defaults, edges: tuple[str, ...]) -> tuple[Entry, ...
         Entry("buy_at_most", "How many cushions may be bought (any number).", "4"),
         Entry("fill", _FILL, "none"),
         Entry("prefer", "What is made best, in this order.", [str(objective) for objective in DEFAULT_ORDER]),
+        Entry("strict", _STRICT.format(topics=", ".join(Topic)), "false"),
     )
 
 

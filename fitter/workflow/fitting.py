@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from fitter.checking import check_layout, route_widths
+from fitter.checking.clearances import clearances
 from fitter.domain.fills import eased
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Answer, Layout, Verdict
@@ -82,7 +83,8 @@ def judged(project: Project, told: Solved) -> FitResult:
             faults += checked.findings
             verdict = Verdict.FAULT if checked.findings else answer.verdict
             boards = None if checked.findings else boards_of(eased(project, checked.layout), answer)
-            shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs, boards))
+            said = () if checked.findings else clearances(project, checked.layout)
+            shown.append(LayoutResult(rank, verdict, checked.layout, answer.proofs, boards, said))
     exhausted = last.verdict is Verdict.IMPOSSIBLE
     whole = Verdict.PROVEN if last.verdict in (Verdict.PROVEN, Verdict.IMPOSSIBLE) else Verdict.FOUND
     return FitResult(

@@ -26,7 +26,8 @@ from rooms.room import Room, Route
 FURNITURE = "furniture"
 """What the furniture is called in a passage."""
 
-_LEFT, _RIGHT = 0, 1
+LEFT, RIGHT = 0, 1
+"""Nodes of the walls on the left and on the right; things that stand in the room have those after them."""
 
 _DUST = 1.0
 """Units by which a gap may run outside the outline before it counts as blocked by a wall."""
@@ -59,7 +60,7 @@ class Standing:
 
 
 @dataclass(frozen=True)
-class _Part:
+class Part:
     """A straight piece, or the centre, of something that stands: its node, its name, how far it reaches."""
 
     node: int
@@ -69,11 +70,11 @@ class _Part:
 
 
 @dataclass(frozen=True)
-class _Gap:
+class Gap:
     """The shortest way from one part to another."""
 
     width: float
-    parts: tuple[_Part, _Part]
+    parts: tuple[Part, Part]
     line: LineString
 
 
@@ -92,24 +93,29 @@ def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Pa
     ways = chains(room, route)
     floor = outline(room).buffer(_DUST, join_style="mitre")
     shapely.prepare(floor)
-    parts = [*_walls(room, ways), *_things(room, furniture)]
+    parts = parts_of(room, ways, furniture)
     groups = list(range(max(part.node for part in parts) + 1))
     door = min(room.opening(name).width for name in (route.start, route.end))
-    for gap in sorted(_gaps(parts), key=lambda gap: gap.width):
+    for gap in sorted(gaps_of(parts), key=lambda gap: gap.width):
         one, other = (groups[part.node] for part in gap.parts)
         # Sight is asked for last: only the few gaps that join two groups need it.
         if one == other or (gap.line.length and not floor.covers(gap.line)):
             continue
         groups = [one if group == other else group for group in groups]
-        if groups[_LEFT] == groups[_RIGHT]:
+        if groups[LEFT] == groups[RIGHT]:
             break
     start, end = gap.line.coords
     names = (gap.parts[0].name, gap.parts[1].name)
     return Passage(max(gap.width, 0.0), names, (start, end), door)
 
 
-def _walls(room: Room, ways: Chains) -> Iterator[_Part]:
-    for node, chain in ((_LEFT, ways.left), (_RIGHT, ways.right)):
+def parts_of(room: Room, ways: Chains, furniture: Sequence[Polygon]) -> list[Part]:
+    """The straight pieces of all that a route passes: walls are of the node `LEFT` or `RIGHT`, then thing by thing."""
+    return [*_walls(room, ways), *_things(room, furniture)]
+
+
+def _walls(room: Room, ways: Chains) -> Iterator[Part]:
+    for node, chain in ((LEFT, ways.left), (RIGHT, ways.right)):
         first, last = chain[0], chain[-1]
         # Jambs stand for themselves too: the shortest way between two walls may lead out through a door.
         jambs = (Wall(first.edge, first.start, first.start), Wall(last.edge, last.end, last.end))
@@ -117,9 +123,9 @@ def _walls(room: Room, ways: Chains) -> Iterator[_Part]:
             yield _wall(room, node, wall)
 
 
-def _wall(room: Room, node: int, wall: Wall) -> _Part:
+def _wall(room: Room, node: int, wall: Wall) -> Part:
     shape = LineString([wall.start, wall.end]) if wall.start != wall.end else Point(wall.start)
-    return _Part(node, wall.edge, shape, room.tolerance.units)
+    return Part(node, wall.edge, shape, room.tolerance.units)
 
 
 def standing(room: Room, furniture: Sequence[Polygon]) -> list[Standing]:
@@ -157,10 +163,10 @@ def _areas(shape: BaseGeometry) -> list[Polygon]:
     return [part for part in shapely.get_parts(shape).tolist() if isinstance(part, Polygon) and part.area]
 
 
-def _things(room: Room, furniture: Sequence[Polygon]) -> Iterator[_Part]:
-    for node, thing in enumerate(standing(room, furniture), _RIGHT + 1):
+def _things(room: Room, furniture: Sequence[Polygon]) -> Iterator[Part]:
+    for node, thing in enumerate(standing(room, furniture), RIGHT + 1):
         for side in sides(thing.shape):
-            yield _Part(node, thing.name, side, thing.reach)
+            yield Part(node, thing.name, side, thing.reach)
 
 
 def sides(shape: BaseGeometry) -> list[BaseGeometry]:
@@ -169,7 +175,7 @@ def sides(shape: BaseGeometry) -> list[BaseGeometry]:
     return [LineString(side) for ring in rings for side in pairwise(ring.coords)] or [shape]
 
 
-def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
+def gaps_of(parts: Sequence[Part]) -> Iterator[Gap]:
     """Every gap between parts of different things."""
     nodes = np.array([part.node for part in parts])
     reach = np.array([part.reach for part in parts])
@@ -179,4 +185,4 @@ def _gaps(parts: Sequence[_Part]) -> Iterator[_Gap]:
     sizes = shapely.length(lines)
     for one, other, line, size in zip(a.tolist(), b.tolist(), lines, sizes, strict=True):
         width = float(size - reach[one] - reach[other])
-        yield _Gap(width, (parts[one], parts[other]), line)
+        yield Gap(width, (parts[one], parts[other]), line)
