@@ -94,7 +94,7 @@ def _swept(call: Call, variable: Variable, columns: tuple[Shown, ...]) -> Sweep:
 def _tell_progress(known: int, values: int, solves: int) -> None:
     """One line that is written anew: no thread may draw while the solver's process is split off."""
     text = f"{known} of {values} values known after {solves} solves" if known < values else ""
-    print(f"\r{text:<60}\r{text}", end="", file=sys.stderr, flush=True)
+    print(f"\r{text:<60}\r", end="", file=sys.stderr, flush=True)
 
 
 def _broken(file: str) -> ProjectError | None:

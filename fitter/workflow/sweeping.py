@@ -35,24 +35,21 @@ proven within its time bounds nothing: between two such with the same look, noth
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from fitter.domain.findings import Finding, ProjectError, Severity
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
-from fitter.domain.sweeps import Look, Shown, Stretch, Sweep
+from fitter.domain.sweeps import Look, Shown, Sweep
 from fitter.domain.wishes import Objective
 from fitter.model import WHOLE, less_asked, price_change
 from fitter.project.varying import Variable
 from fitter.workflow.sweep_readings import Asker, FaultError, Reading, StoppedError, order_of
+from fitter.workflow.sweep_stretches import Line, Progress, stretches, with_money
 
 __all__ = ["FaultError", "Progress", "Sweep", "sweep"]
-
-Progress = Callable[[int, int, int], None]
-"""Told how many values are known, of how many, and after how many solves."""
 
 
 def sweep(
@@ -79,7 +76,7 @@ def sweep(
         FaultError: the checker does not accept a layout of the solver.
         SolverError: the solver's process failed.
     """
-    line = _Line(Asker(tuple(shown), limit, apart), len(variable.values), progress)
+    line = Line(Asker(tuple(shown), limit, apart), len(variable.values), progress)
     projects: list[Project | Finding] = [_project(variable, n) for n in range(len(variable.values))]
     line.known.update({n: Look(None) for n, project in enumerate(projects) if isinstance(project, Finding)})
     related = interrupted = False
@@ -94,7 +91,7 @@ def sweep(
         variable.key,
         variable.step,
         tuple(shown),
-        tuple(_stretches(variable, projects, line)),
+        tuple(stretches(variable, projects, line)),
         len(variable.values),
         line.asker.solves,
         related,
@@ -117,26 +114,6 @@ def _runs(projects: Sequence[Project | Finding]) -> Iterator[dict[int, Project]]
     for sound, group in groupby(numbered, lambda pair: isinstance(pair[1], Project)):
         if sound:
             yield {index: project for index, project in group if isinstance(project, Project)}
-
-
-@dataclass
-class _Line:
-    """What is known of all values so far."""
-
-    asker: Asker
-    values: int
-    progress: Progress | None
-    known: dict[int, Look] = field(default_factory=dict)
-    readings: dict[int, Reading] = field(default_factory=dict)
-    prices: dict[int, int] = field(default_factory=dict)
-    """In cents, by index, where nothing but a price differs from the neighbour."""
-
-    def learn(self, index: int, look: Look) -> None:
-        self.known[index] = look
-
-    def told(self) -> None:
-        if self.progress:
-            self.progress(len(self.known), self.values, self.asker.solves)
 
 
 @dataclass(frozen=True)
@@ -162,7 +139,7 @@ class _Part:
         projects: by index, without a gap.
     """
 
-    def __init__(self, line: _Line, projects: dict[int, Project]) -> None:
+    def __init__(self, line: Line, projects: dict[int, Project]) -> None:
         self.line, self.projects = line, projects
         self.first, self.last = min(projects), max(projects)
         self.links: list[_Link] = []
@@ -202,8 +179,9 @@ class _Part:
         if reading is None or short:
             reading = self.line.asker.read(twin, self.projects[twin], depth)
             self.line.readings[twin] = reading
+            self.line.learn(index, reading.look)
+            self.line.told()
         self.line.learn(index, reading.look)
-        self.line.told()
         return reading
 
     def _between(self, low: int, high: int) -> list[_Link]:
@@ -272,73 +250,6 @@ class _Part:
             return False
         for index in range(low + 1, high):
             spent = cents[0] + rise * (prices[index - low] - prices[0]) // run
-            self.line.learn(index, _with_money(ends[1].look, self.line.asker.shown, spent))
+            self.line.learn(index, with_money(ends[1].look, self.line.asker.shown, spent))
         self.line.told()
         return True
-
-
-def _with_money(look: Look, shown: Sequence[Shown], cents: int) -> Look:
-    values = (cents if one is Shown.COST else value for one, value in zip(shown, look.values, strict=True))
-    return replace(look, values=tuple(values))
-
-
-def _stretches(variable: Variable, projects: Sequence[Project | Finding], line: _Line) -> Iterator[Stretch]:
-    """Values with the same answer, put together."""
-    start = 0
-    for end in range(1, len(projects) + 1):
-        if end == len(projects) or not _goes_on(line, projects, start, end):
-            yield _stretch(variable, projects, line, start, end - 1)
-            start = end
-
-
-def _goes_on(line: _Line, projects: Sequence[Project | Finding], start: int, index: int) -> bool:
-    """Whether a value belongs to the stretch that begins at `start` and reaches up to the value before it."""
-    here, before = projects[index], projects[index - 1]
-    if isinstance(here, Finding) or isinstance(before, Finding):
-        return isinstance(here, Finding) and isinstance(before, Finding) and _fault(here) == _fault(before)
-    look, last = line.known.get(index, _UNKNOWN), line.known.get(index - 1, _UNKNOWN)
-    shown = line.asker.shown
-    if Shown.COST not in shown or index not in line.prices or not (look.values and last.values):
-        return look == last
-    even = _with_money(look, shown, 0) == _with_money(last, shown, 0)
-    return even and _slope(line, index - 1) == _slope(line, start)
-
-
-def _slope(line: _Line, index: int) -> Fraction | None:
-    """By how many cents money rises from a value to the next for each cent of the price."""
-    at = line.asker.shown.index(Shown.COST)
-    here, after = line.known[index].values[at], line.known[index + 1].values[at]
-    run = line.prices[index + 1] - line.prices[index]
-    if not isinstance(here, int) or not isinstance(after, int) or not run:
-        return None
-    return Fraction(after - here, run)
-
-
-_UNKNOWN = Look(Verdict.UNKNOWN)
-
-
-def _fault(finding: Finding) -> tuple[str, str]:
-    return finding.code, finding.key
-
-
-def _stretch(
-    variable: Variable, projects: Sequence[Project | Finding], line: _Line, start: int, end: int
-) -> Stretch:  # fmt: skip
-    first, last = variable.values[start], variable.values[end]
-    project = projects[start]
-    look, until = line.known.get(start, _UNKNOWN), line.known.get(end, _UNKNOWN)
-    readings = [line.readings[index] for index in range(start, end + 1) if index in line.readings]
-    layout = next((each.layout for each in readings if each.layout is not None), None)
-    result = next((each.result for each in readings if each.result is not None), None)
-    return Stretch(
-        first,
-        last,
-        end - start + 1,
-        look,
-        until,
-        len(readings) == end - start + 1,
-        project if isinstance(project, Project) else None,
-        layout,
-        result,
-        project if isinstance(project, Finding) else None,
-    )

@@ -49,7 +49,7 @@ def stubborn(found: Answer | None) -> object:
     """A solver that tells one layout, if any, and then hears no limit at all."""
 
     def work(
-        project: Project, most: int, limit: float | None, progress: Progress | None, keep: Keep, _: object = None
+        project: Project, most: int, limit: float | None, progress: Progress | None, keep: Keep, *_: object
     ) -> Iterator[Answer]:
         if found is not None:
             keep(found)
@@ -95,13 +95,13 @@ import os, signal, sys, time
 signal.signal(signal.SIGINT, signal.default_int_handler)
 from fitter.workflow import solving
 real, objectives = solving.solutions, int(sys.argv.pop(1))
-def slow(project, most, limit, progress, keep, costing):
+def slow(project, most, limit, progress, keep, costing, asked):
     def kept(answer):
         if len(answer.proofs) >= objectives:
             os.kill(os.getppid(), signal.SIGINT)
             time.sleep(60)
         keep(answer)
-    return real(project, most, limit, progress, kept, costing)
+    return real(project, most, limit, progress, kept, costing, asked)
 solving.solutions = slow
 from fitter.cli import main
 main()
@@ -162,7 +162,7 @@ def test_child_ends_when_nobody_listens_any_more(project: Project, monkeypatch: 
     """As when the parent is killed: it must not wait for a reader that is nobody but itself."""
 
     def telling(
-        asked: Project, most: int, limit: float | None, progress: Progress | None, keep: Keep, _: object = None
+        asked: Project, most: int, limit: float | None, progress: Progress | None, keep: Keep, *_: object
     ) -> Iterator[Answer]:
         while True:
             keep(Answer(Verdict.UNKNOWN, None, (), (), 0.0))
