@@ -8,12 +8,16 @@ from math import hypot
 
 from rooms.lengths import ZERO, Length
 from rooms.room import Edge, Obstacle, Opening, Point, Room
+from rooms.survey.ring import is_simple
+
+_HAIR = Length(4)
+"""So much rounding moves a corner at most."""
 
 
 def edge_moved(room: Room, name: str, by: Length) -> Room | None:
     """The room with an edge moved outward, parallel to itself; its neighbours are prolonged or shortened to meet it.
 
-    Openings in the moved edge move with it; all others, and the things in the room, stay where they are.
+    Openings in the moved edge move straight out with it; all others, and the things in the room, stay where they are.
 
     Args:
         room: as taped.
@@ -21,7 +25,8 @@ def edge_moved(room: Room, name: str, by: Length) -> Room | None:
         by: how far, positive; corners are rounded to the unit.
 
     Returns:
-        The room; None where a neighbour would vanish, runs nearly parallel to the edge, or an opening no longer fits.
+        The room; None where a neighbour would vanish, runs nearly parallel to the edge, an opening no longer fits, or
+        the edge would meet another part of the outline.
     """
     ring = _ring(room)
     n = next(k for k, edge in enumerate(ring) if edge.name == name)
@@ -37,10 +42,11 @@ def edge_moved(room: Room, name: str, by: Length) -> Room | None:
         return None
     spots = {edge.start: start, edge.end: end}
     corners = tuple((letter, spots.get(point, point)) for letter, point in room.corners)
-    openings = [_kept(room, opening, replace(room, edges=edges)) for opening in room.openings]
-    if any(opening is None for opening in openings):
+    found = replace(room, corners=corners, edges=edges)
+    openings = [_kept(room, opening, found) for opening in room.openings]
+    if any(opening is None for opening in openings) or not is_simple(found.outline):
         return None
-    return replace(room, corners=corners, edges=edges, openings=tuple(o for o in openings if o is not None))
+    return replace(found, openings=tuple(o for o in openings if o is not None))
 
 
 def obstacle_moved(obstacle: Obstacle, dx: Length, dy: Length) -> Obstacle:
@@ -76,21 +82,12 @@ def _turned(old: Edge, new: Edge) -> bool:
 def _kept(room: Room, opening: Opening, moved: Room) -> Opening | None:
     """An opening of an edge whose first corner may have slid along it, at its place; None if it no longer fits."""
     old, new = room.edge(opening.edge), moved.edge(opening.edge)
-    slid = ZERO
-    if old.name == new.name and _parallel_shift(old, new) == 0:
-        first_old, first_new = (old.start, new.start) if old.forward else (old.end, new.end)
-        slid = _along(old, first_old, first_new)
-    offset = opening.offset - slid
-    if offset < ZERO or offset + opening.width > new.length:
+    first_old, first_new = (old.start, new.start) if old.forward else (old.end, new.end)
+    offset = opening.offset - _along(old, first_old, first_new)
+    if offset < -_HAIR or offset + opening.width > new.length + _HAIR:
         return None
-    return replace(opening, offset=offset)
-
-
-def _parallel_shift(old: Edge, new: Edge) -> int:
-    """0 where an edge still lies on its line, to within a few units of rounding."""
-    ex, ey = old.end.x.units - old.start.x.units, old.end.y.units - old.start.y.units
-    far = ex * (new.start.y.units - old.start.y.units) - ey * (new.start.x.units - old.start.x.units)
-    return 0 if abs(far) <= 4 * hypot(ex, ey) else 1
+    # One that ends in a corner still does, whatever rounding has made of that.
+    return replace(opening, offset=max(ZERO, min(offset, new.length - opening.width)))
 
 
 def _along(edge: Edge, a: Point, b: Point) -> Length:
