@@ -55,7 +55,7 @@ class GradedSearch:
         self.switches[fact] = grades[keep]
         for question in self.search.questions:
             question.encoding.add(*chain)
-            question.lemmas.take(ground, keep)
+            question.lemmas.take(ground, (fact, keep))
         try:
             yield
         finally:

@@ -118,12 +118,12 @@ class Lemmas:
         self.take(ground)
         self._walls()
 
-    def take(self, ground: Forbidden, grade: int | None = None) -> None:
+    def take(self, ground: Forbidden, grade: tuple[str, int] | None = None) -> None:
         """Keep clear of other ground from now on, which differs in how far one stays off things.
 
         Args:
             ground: with the same routes and pieces.
-            grade: names it; None for that of the project.
+            grade: names it, by what differs and how much; None for that of the project.
         """
         self.grade, self.pieces, self.walkways = grade, ground.pieces, ground.walkways
         self.low = tuple(n for n, piece in enumerate(self.pieces) if piece.feet_only)
