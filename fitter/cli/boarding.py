@@ -8,7 +8,7 @@ from fitter.cli import framing
 from fitter.cli.drawing import drawn
 from fitter.cli.fitting import CODES, solved
 from fitter.cli.refusing import lines_of, refuse
-from fitter.cli.running import INTERRUPTED, WRONG
+from fitter.cli.running import INTERRUPTED, NO_FIT, WRONG
 from fitter.domain.board_list import BoardList
 from fitter.domain.cuts import CutOptions
 from fitter.domain.layout import Verdict
@@ -52,7 +52,10 @@ def board_file(call: Call) -> int:
         and not _drawn(call, project, made)
     ):
         return WRONG
-    return INTERRUPTED if fit.interrupted else CODES[made.verdict]
+    if fit.interrupted:
+        return INTERRUPTED
+    # A benchmark that the file asks for, and that the layout misses, is a check that failed.
+    return NO_FIT if made.framed.failed and made.verdict is not Verdict.FAULT else CODES[made.verdict]
 
 
 def _tell(call: Call, project: Project, made: BoardList) -> None:

@@ -82,9 +82,10 @@ def _stopped(found: CutResult) -> bool:
 
 
 def _code(result: BuyResult) -> int:
-    """The verdict's code; a frame that cannot be built as asked is a check that failed."""
-    frame = result.boards.framed.woodwork
-    wrong = frame is not None and any(finding.severity is Severity.ERROR for finding in frame.findings)
+    """The verdict's code; a frame that cannot be built as asked is a check that failed, as is a missed benchmark."""
+    frame, failed = result.boards.framed.woodwork, result.boards.framed.failed
+    found = (*failed, *(frame.findings if frame is not None else ()))
+    wrong = any(finding.severity is Severity.ERROR for finding in found)
     return NO_FIT if wrong and result.verdict is not Verdict.FAULT else CODES[result.verdict]
 
 

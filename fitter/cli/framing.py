@@ -51,8 +51,8 @@ def frame_file(call: Call) -> int:
 
 
 def _code(framed: FrameResult) -> int:
-    """The verdict's code; a frame that cannot be built as asked is a check that failed."""
-    wrong = framed.woodwork.findings if framed.woodwork else ()
+    """The verdict's code; a frame that cannot be built as asked is a check that failed, as is a missed benchmark."""
+    wrong = (*framed.failed, *(framed.woodwork.findings if framed.woodwork else ()))
     if framed.verdict is not Verdict.FAULT and any(finding.severity is Severity.ERROR for finding in wrong):
         return NO_FIT
     return CODES[framed.verdict]

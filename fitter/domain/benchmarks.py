@@ -31,6 +31,7 @@ class Weight(StrEnum):
     BENCHMARK = "a benchmark, no duty at home"
     CODE = "local codes decide"
     CHOICE = "yours to choose"
+    GEOMETRY = "nothing to choose"
 
 
 @dataclass(frozen=True)

@@ -154,6 +154,11 @@ class FrameResult:
     checked: tuple[Finding, ...] = ()
 
     @property
+    def failed(self) -> tuple[Finding, ...]:
+        """Benchmarks that the file asks for and that the layout misses."""
+        return self.shown.failed if self.shown is not None else ()
+
+    @property
     def verdict(self) -> Verdict:
         """How the layout stands whose frame this is; without one, how the answer stands."""
         if self.checked or self.fit.verdict is Verdict.FAULT:

@@ -8,12 +8,13 @@ from typing import Any
 
 from fitter.domain.findings import Finding, ProjectError, Severity
 from fitter.domain.layout import Verdict
-from fitter.domain.outcome import FitResult
+from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
 from fitter.report.more_bought import buying_entry
 from fitter.report.setting import ground_notes
+from fitter.report.sources import source_entries
 from fitter.report.why_document import why_entry
 from fitter.report.words import teller
 from rooms.room import Obstacle
@@ -81,7 +82,7 @@ def fit_document(project: Project, result: FitResult, buying: Buying | None = No
         "exhausted": result.exhausted,
         "title": project.title,
         "file": project.file,
-        "layouts": [layout_entry(project, result, each) for each in shown],
+        "layouts": [{**layout_entry(project, result, each), **_held(project, each)} for each in shown],
         "proofs": [proof_entry(proof) for proof in result.proofs if result.layouts],
         "bounds": [{"objective": str(proof.objective), "bound": proof.bound} for proof in result.bounds],
         "obstacles": [_obstacle(project, obstacle) for obstacle in project.room.obstacles],
@@ -93,9 +94,16 @@ def fit_document(project: Project, result: FitResult, buying: Buying | None = No
     if buying is not None:
         document["buying"] = buying_entry(project, buying)
     document["findings"] = [finding_entry(finding, project.file) for finding in project.findings]
+    document["sources"] = source_entries(project)
     if result.checked:
         document["errors"] = [finding_entry(finding, project.file) for finding in result.checked]
     return document
+
+
+def _held(project: Project, shown: LayoutResult) -> Document:
+    """What codes, standards and habit say of a layout, and whether it misses one that the file asks for."""
+    findings = [finding_entry(finding, project.file) for finding in shown.findings]
+    return {"findings": findings, "failed": bool(shown.failed)}
 
 
 def _obstacle(project: Project, obstacle: Obstacle) -> Document:

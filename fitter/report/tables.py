@@ -19,10 +19,13 @@ from fitter.domain.project import Project
 from fitter.report import rows
 from fitter.report.board_costs import boards_told
 from fitter.report.fills import fill_notes, fill_rows
+from fitter.report.held import failed_lines, findings_told
 from fitter.report.more_bought import BUYING_HEADS, BUYING_RIGHT, buying_lines, buying_rows
 from fitter.report.reason import grounds, reason
 from fitter.report.setting import ground_notes, setting_out
 from fitter.report.shed import limit_line, shed_lines
+from fitter.report.sources import LEGEND, SOURCE_HEADS, source_tables
+from fitter.report.why import print_clash
 from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verdict_line
 
 _RIGHT = (
@@ -49,28 +52,35 @@ def print_fit(
         buying: what buying cushions would bring; None where that was not asked.
     """
     tell = teller(project.unit, denominator)
+    print_head(console, project, result, tell)
+    for line in failed_lines(project, result):
+        say(console, line)
+    if len(result.layouts) > 1:
+        _print_summary(console, project, result, tell)
+    for shown in result.layouts:
+        _print_layout(console, project, result, shown, denominator)
+    if result.clash:
+        print_clashing(console, project, result, tell)
+    if buying is not None:
+        print_buying(console, project, buying)
+    print_table(console, ("obstacle", "what it asks for"), ground_notes(project, tell) if result.layouts else ())
+    print_findings(console, findings_told(project, result))
+    if result.layouts:
+        console.print()
+        console.print(f"{SAFETY}.")
+
+
+def print_head(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
+    """Print the title, and how the answer stands."""
     console.print(project.title, style="bold")
     if project.note:
         say(console, project.note)
     say(console, verdict_line(result, project, tell))
     if limit := limit_line(project):
         say(console, limit)
-    if len(result.layouts) > 1:
-        _print_summary(console, project, result, tell)
-    for shown in result.layouts:
-        _print_layout(console, project, result, shown, denominator)
-    if result.clash:
-        _print_clash(console, project, result, tell)
-    if buying is not None:
-        _print_buying(console, project, buying)
-    print_table(console, ("obstacle", "what it asks for"), ground_notes(project, tell) if result.layouts else ())
-    print_findings(console, project.findings)
-    if result.layouts:
-        console.print()
-        console.print(f"{SAFETY}.")
 
 
-def _print_buying(console: Console, project: Project, buying: Buying) -> None:
+def print_buying(console: Console, project: Project, buying: Buying) -> None:
     """What each further cushion brings, none bought first."""
     print_table(console, BUYING_HEADS, buying_rows(project, buying), BUYING_RIGHT)
     if lines := list(buying_lines(project, buying)):
@@ -79,10 +89,16 @@ def _print_buying(console: Console, project: Project, buying: Buying) -> None:
         say(console, line)
 
 
-def _print_clash(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
+def print_clashing(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
+    """Print what clashes, in steps where they were worked out, and which command tells what would help."""
+    if result.why is None:
+        console.print()
+        say(console, reason(project, result, tell))
+        print_table(console, ("it rests on", "stated in"), grounds(project, result))
+    else:
+        print_clash(console, project, result.why.clashes[0], tell)
     console.print()
-    say(console, reason(project, result, tell))
-    print_table(console, ("it rests on", "stated in"), grounds(project, result))
+    say(console, f"`fitter fit {project.file}` tells what would make it fit.")
 
 
 def _print_summary(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
@@ -164,6 +180,15 @@ def say(console: Console, text: str, hang: int = 0) -> None:
     """Print a sentence, broken at the width of the console; lines after the first hang in by `hang` blanks."""
     lines = wrap(_WITHIN.sub(_TIE, text), console.width, subsequent_indent=" " * hang, break_on_hyphens=False)
     console.print("\n".join(lines).replace(_TIE, " "), soft_wrap=True)
+
+
+def print_sources(console: Console, project: Project, denominator: int = 16) -> None:
+    """Print where the numbers come from that a project rests on without saying them."""
+    for head, told in source_tables(project, teller(project.unit, denominator)):
+        print_table(console, (head, *SOURCE_HEADS), told)
+    console.print()
+    for line in LEGEND:
+        say(console, line, 2)
 
 
 def print_findings(console: Console, findings: Sequence[Finding]) -> None:

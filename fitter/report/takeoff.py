@@ -45,8 +45,8 @@ def print_takeoff(console: Console, project: Project, result: BuyResult, denomin
 
 
 def wrong(framed: FrameResult) -> tuple[Finding, ...]:
-    """What keeps a frame from being built as asked."""
-    found = framed.woodwork.findings if framed.woodwork else ()
+    """What keeps a frame from being built as asked, and benchmarks that the file asks for and its layout misses."""
+    found = (*framed.failed, *(framed.woodwork.findings if framed.woodwork else ()))
     return tuple(finding for finding in found if finding.severity is Severity.ERROR)
 
 

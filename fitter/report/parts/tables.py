@@ -75,7 +75,7 @@ class _Printer:
         self._totals()
         self._carrying()
         self._proof()
-        print_findings(self._console, (*self._woodwork.findings, *self._project.findings))
+        print_findings(self._console, (*self._shown.failed, *self._woodwork.findings, *self._project.findings))
         self._care()
 
     def _head(self) -> None:

@@ -53,7 +53,7 @@ def print_boards(console: Console, project: Project, made: BoardList, denominato
     if made.ripped:
         _title(console, "made narrower or thinner once sawn to length")
         print_table(console, rows.RIP_HEADS, rows.ripped(made.ripped, cut))
-    print_findings(console, project.findings)
+    print_findings(console, (*made.framed.failed, *project.findings))
     console.print()
     console.print(f"{SAFETY}.")
 
