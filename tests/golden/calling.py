@@ -21,6 +21,8 @@ CASES = Path(__file__).parent / "cases"
 EXAMPLES = ROOT / "examples"
 OUTPUT = EXAMPLES / "output"
 TOLD = "told.txt"
+IMPOSSIBLE = ("landing",)
+"""Examples in which nothing fits."""
 FRAMED = ("garden-wall",)
 """Examples whose parts, boards and drawings of both are kept beside their plans."""
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
-from calling import CASES, EXAMPLES, FRAMED, OUTPUT, call, folder, kept
+from calling import CASES, EXAMPLES, FRAMED, IMPOSSIBLE, OUTPUT, call, folder, kept
 
 NAMES = sorted(case.name for case in CASES.iterdir())
 README = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
@@ -59,9 +60,26 @@ def test_kept_text_fits_the_terminal(name: str) -> None:
         assert max((len(line) for line in body.splitlines()), default=0) <= 80
 
 
+@pytest.mark.parametrize("shown", sorted(path.name for path in OUTPUT.glob("*.txt")))
+def test_kept_output_fits_the_terminal(shown: str) -> None:
+    lines = (OUTPUT / shown).read_text(encoding="utf-8").splitlines()
+    assert max(map(len, lines)) <= 80
+
+
 def test_each_example_is_kept_in_every_way() -> None:
     """No example goes without its table, its document and its survey."""
-    assert {f"{way}-{stem}" for way in ("fit", "json", "measure") for stem in STEMS} <= set(NAMES)
+    assert {f"{way}-{stem}" for way in ("json", "measure") for stem in STEMS} <= set(NAMES)
+
+
+@pytest.mark.parametrize("stem", STEMS)
+def test_each_example_is_settled(stem: str) -> None:
+    """Proven, or proven impossible; its table and its document say the same."""
+    _, text = kept(CASES / f"json-{stem}")
+    answer = json.loads(text.partition("--- standard output\n")[2].rpartition("\n--- ")[0])
+    expected = "impossible" if stem in IMPOSSIBLE else "proven"
+    assert answer["outcome"] == expected
+    assert bool(answer["layouts"]) == (expected == "proven")
+    assert f"\n{expected}: " in (OUTPUT / f"{stem}.txt").read_text(encoding="utf-8")
 
 
 def indented(text: str) -> str:
