@@ -7,14 +7,20 @@ from fitter.domain.project import Project
 from fitter.model.arrangement import Choice, Place, Row, chosen_bays, different_lengths
 from fitter.model.bays import Split, rails
 from fitter.model.building import build
-from fitter.model.frames import frames
+from fitter.model.frames import Frame, frames
 from fitter.model.rail_lines import RailLine
 from fitter.model.sizes import Sizes, sizes
 from fitter.model.timber import Timber
 from rooms.lengths import ZERO, Length
 
 
-def resized(project: Project, layout: Layout, dx: Length = ZERO, dy: Length = ZERO) -> Layout | None:
+def resized(
+    project: Project,
+    layout: Layout,
+    dx: Length = ZERO,
+    dy: Length = ZERO,
+    within: tuple[Frame, ...] | None = None,
+) -> Layout | None:
     """Lay an arrangement out at the sizes of a project.
 
     Args:
@@ -24,15 +30,15 @@ def resized(project: Project, layout: Layout, dx: Length = ZERO, dy: Length = ZE
             posts keep their module lines where rails reach that far, else the usual ones are taken.
         dx: how far it is moved then, along the main run.
         dy: the same into the room.
+        within: the frames of the project, which depend on its room and wishes alone; None to find them.
 
     Returns:
         The layout, which may not fit its room: that is the checker's to tell. None where a corner place cannot hold
         its posts or its cushion, or no posts can carry the rails.
     """
     known, mark = sizes(project), project.mark
-    frame, mount = next(
-        (frame, mount) for frame in frames(project) for mount in frame.mounts if mount.pose == layout.pose
-    )
+    every = frames(project) if within is None else within
+    frame, mount = next((frame, mount) for frame in every for mount in frame.mounts if mount.pose == layout.pose)
     corner = min(layout.runs[0].deck.x0, *(module.box.x0 for module in layout.modules))
     x, y = (corner + dx) // mark + mount.dx, (layout.runs[0].deck.y0 + dy) // mark + mount.dy
     choice = _choice(layout, known, mount.number, x, y)

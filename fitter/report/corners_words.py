@@ -255,7 +255,7 @@ def straight_line(project: Project, made: TradeOff) -> Iterator[str]:
 
 
 def _least_bound(project: Project, made: TradeOff) -> int | None:
-    """Seats that no straight run exceeds: where they come first, those of any treatment, which it was weighed against."""
+    """Seats that no straight run exceeds: where they come first, those of any treatment."""
     if project.wish.prefer[0] is not Objective.SEATS:
         return None
     proofs = [each.fit.proofs[0] for each in made.treatments if each.layout and each.fit.proofs]
