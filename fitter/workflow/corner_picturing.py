@@ -14,6 +14,7 @@ from fitter.report.corners_words import Units, verdict_line, why_not
 from fitter.report.words import counted, teller
 
 _RIGHT = frozenset(range(2, 11))
+_SPARE = frozenset((1, 6, 7))  # outcome, left bare and parts
 _STIFF = "Stiffness, kN·m a radian: of the weakest corner against turning one back against the other; to compare by."
 
 
@@ -35,7 +36,7 @@ def write_corners(project: Project, made: TradeOff, folder: Path, *, sheet: str 
     """
     units = Units(project.unit.imperial, teller(project.unit))
     cut = teller(project.unit, feet=False)
-    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, paragraphs=(_STIFF,))
+    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, _SPARE, (_STIFF,))
     says = (verdict_line(made), "All corners are drawn at the lower left, left ones mirrored; rails hidden")
     shown = Comparison(tuple(_cell(project, made, each, units) for each in made.treatments), table, made.steps, says)
     pages = corners_pages(project, shown, sheet)
@@ -47,7 +48,9 @@ def _cell(project: Project, made: TradeOff, treatment: Treatment, units: Units) 
     layout = treatment.layout
     name = str(treatment.corner).capitalize()
     if layout is None:
-        return Cell(name, (f"{str(treatment.fit.verdict).capitalize()}. {why_not(project, treatment, units.tell)}",), None)
+        return Cell(
+            name, (f"{str(treatment.fit.verdict).capitalize()}. {why_not(project, treatment, units.tell)}",), None
+        )
     cut = f", {counted(layout.notches, 'cushion')} cut" if layout.notches else ""
     beaten = made.dominated_by(treatment.corner)
     told = (f"beaten by {', '.join(map(str, beaten))}",) if beaten else ()
