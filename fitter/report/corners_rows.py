@@ -131,7 +131,7 @@ def page_heads() -> Row:
     """The heads of the one table on the page."""
     return (
         "treatment", "outcome", "seats", "ground", "foam cut", "gap behind", "left bare", "parts", "boards",
-        "all money", "stiffness", "undone", "notch",
+        "all money", "stiffness", "undone", "cushions",
     )  # fmt: skip
 
 
@@ -148,4 +148,5 @@ def page_rows(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
         boards, _, together, parts, stiff, _ = sums[name]
         area = units.area(ground(layout.footprint).area)
         counts = str(layout.seats), area, foam, gap, bare, parts, boards, together, stiff
-        yield name, str(each.fit.verdict), *counts, "yes" if each.reversible else "no", notch
+        told = f"cut {notch}" if layout.notches else "whole" if each.corner.cushioned else "whole, none in corners"
+        yield name, str(each.fit.verdict), *counts, "yes" if each.reversible else "no", told
