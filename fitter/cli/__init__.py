@@ -183,6 +183,12 @@ def fit(
         ),
     ] = None,
     fill: Fill = None,
+    no_cures: Annotated[
+        bool, typer.Option("--no-cures", help="Where nothing fits, do not look for what would help.")
+    ] = False,
+    sources: Annotated[
+        bool, typer.Option("--sources", help="Tell where each number comes from that the file does not say.")
+    ] = False,
     sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
     no_plan: NoPlan = False,
     denominator: Finest = None,
@@ -200,7 +206,21 @@ def fit(
         paper = sheet.value if sheet else None
         silent = _silent(quiet, json)
         filling = fill.value if fill else None
-        call = Call(file, json, folder, time, paper, finest, silent, layouts, only_owned, buy_at_most, fill=filling)
+        shed = (only_owned, buy_at_most)
+        call = Call(
+            file,
+            json,
+            folder,
+            time,
+            paper,
+            finest,
+            silent,
+            layouts,
+            *shed,
+            not no_cures,
+            fill=filling,
+            sources=sources,
+        )
         return fit_file(call)
 
     run(work, as_json=json, debug=debug)

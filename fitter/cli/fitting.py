@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from fitter.cli.calls import ProjectCall
+from fitter.cli.calls import Clock, ProjectCall
 from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
@@ -38,11 +38,15 @@ class Call(ProjectCall):
         layouts: how many.
         only_owned: whether none is bought.
         buy_most: how many may be bought at most; with `only_owned` what that would bring is told beside it.
+        cures: whether it is looked for what would make an impossible project fit.
+        sources: whether it is told where numbers come from that the file does not say.
     """
 
     layouts: int = 1
     only_owned: bool = False
     buy_most: int | None = None
+    cures: bool = True
+    sources: bool = field(default=False, kw_only=True)
 
 
 def fit_file(call: Call) -> int:
@@ -59,11 +63,18 @@ def fit_file(call: Call) -> int:
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
     said, project = project, _limited(call, project)
-    found = solved(project, call.limit, call.layouts, silent=call.silent)
+    clock = Clock(call.limit)
+    found = bare(project, call.limit, call.layouts, silent=call.silent)
     more: Buying | None = None
     if call.only_owned and call.buy_most is not None:
-        more, wrong = buying(said, found, call.buy_most, lambda p: solved(p, call.limit, 1, silent=call.silent))
+        more, wrong = buying(said, found, call.buy_most, lambda p: bare(p, call.limit, 1, silent=call.silent))
         found = wrong or found
+    if found.clash and not found.interrupted:
+        from fitter.cli.explaining import tell_why  # loads what only an impossible project needs
+
+        told = tell_why(call, project, found, more, clock)
+        _tell_sources(call, project)
+        return WRONG if told is None else _code(told, more)
     if call.as_json:
         print(written(fit_document(project, found, more)))
     elif found.verdict is not Verdict.FAULT:
@@ -72,6 +83,7 @@ def fit_file(call: Call) -> int:
         from fitter.report.terminal import result
 
         print_fit(result(), project, found, call.denominator, more)
+        _tell_sources(call, project)
     if found.verdict is Verdict.FAULT:
         from fitter.report.fault import bundle
         from fitter.report.terminal import aside
@@ -80,6 +92,15 @@ def fit_file(call: Call) -> int:
     elif found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
         return WRONG
     return _code(found, more)
+
+
+def _tell_sources(call: Call, project: Project) -> None:
+    """Print where numbers come from, if that is asked for; a document always tells it."""
+    if call.sources and not call.as_json:
+        from fitter.report.tables import print_sources
+        from fitter.report.terminal import result
+
+        print_sources(result(), project, call.denominator)
 
 
 def _limited(call: Call, project: Project) -> Project:
@@ -92,11 +113,24 @@ def _limited(call: Call, project: Project) -> Project:
 def _code(found: FitResult, more: Buying | None) -> int:
     if found.interrupted or (more is not None and more.interrupted):
         return INTERRUPTED
-    code = CODES[found.verdict]
+    # That every layout misses a benchmark that the file asks for is a check that failed.
+    code = NO_FIT if found.refused and found.verdict is not Verdict.FAULT else CODES[found.verdict]
     return TIME_UP if more is not None and not more.closed and code in (PROVEN, NO_FIT) else code
 
 
 def solved(project: Project, limit: float | None, layouts: int, *, silent: bool) -> FitResult:
+    """The same as `bare`; of an impossible project also what clashes, in steps as far as the time allows."""
+    clock = Clock(limit)
+    found = bare(project, limit, layouts, silent=silent)
+    if not found.clash or found.interrupted or found.verdict is not Verdict.IMPOSSIBLE:
+        return found
+    from fitter.workflow.explaining import explained
+
+    told = explained(project, tuple(fact.id for fact in found.clash), clock.left, cured=False, brief=True)
+    return replace(found, why=told.why, interrupted=told.interrupted)
+
+
+def bare(project: Project, limit: float | None, layouts: int, *, silent: bool) -> FitResult:
     """The best layouts, with the progress on the terminal, if there is one.
 
     Args:

@@ -113,6 +113,8 @@ class Why:
         helpless: kinds of change of what clashes that were tried and do not help alone, as nouns.
         uninvolved: facts that are in no clash.
         sought: how far cures were looked for.
+        spared: a layout that meets all but the most easily changed fact of the first clash; None where there is none,
+            or it was not asked for.
     """
 
     clashes: tuple[Clash, ...]
@@ -120,3 +122,4 @@ class Why:
     helpless: tuple[str, ...] = ()
     uninvolved: tuple[Requirement, ...] = ()
     sought: Sought = Sought.ALL
+    spared: Layout | None = None

@@ -70,6 +70,7 @@ class Role(StrEnum):
     CORNER = "corner name"
     LABEL = "label"
     PANEL = "panel"
+    CLASH = "clash"
     TIE = "tie"
     TURN = "turn"
     ELLIPSE = "error ellipse"

@@ -49,11 +49,11 @@ def blocks(project: Project, layout: Layout, view: View) -> tuple[Built, ...]:
     return (key_block(project, layout, view), *(make(project, layout) for make in makers))
 
 
-def key_block(project: Project, layout: Layout, view: View) -> Built:
-    """The box that explains the signs that occur."""
+def key_block(project: Project, layout: Layout, view: View, more: Sequence[Sign] = ()) -> Built:
+    """The box that explains the signs that occur; `more` of them first."""
     block = Block()
     block.write("Key", MEDIUM)
-    for sign in signs(project, layout, view):
+    for sign in (*more, *signs(project, layout, view)):
         _sign_row(block, sign)
     return block.closed()
 

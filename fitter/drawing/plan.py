@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from fitter.domain.layout import Layout, Run
 from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, arrange, placed_inside
-from fitter.drawing.block import title_block
+from fitter.drawing.block import Built, title_block
 from fitter.drawing.corners import name_gap
 from fitter.drawing.draft import Draft
 from fitter.drawing.ground import draw_low, draw_room, name_corners, name_things
@@ -25,8 +25,27 @@ READABLE = 15.0
 """A module is drawn at least this wide on a sheet that is preferred, mm (common practice)."""
 
 
+@dataclass(frozen=True)
+class Over:
+    """What is drawn over the furniture of a plan, and which boxes stand beside it instead of the usual ones.
+
+    Args:
+        draw: draws it, true to scale.
+        blocks: the boxes at a scale, in the order in which they are placed.
+    """
+
+    draw: Callable[[Draft, View], None]
+    blocks: Callable[[View], tuple[Built, ...]]
+
+
 def plan_page(
-    project: Project, layout: Layout, sheet: str | None = None, verdict: str = "", *, says: Sequence[str] = ()
+    project: Project,
+    layout: Layout,
+    sheet: str | None = None,
+    verdict: str = "",
+    *,
+    says: Sequence[str] = (),
+    over: Over | None = None,
 ) -> Page:
     """Draw a layout in its room, true to scale.
 
@@ -39,6 +58,7 @@ def plan_page(
         sheet: name of a paper that must be used; None to choose.
         verdict: a line for the title block that says how the answer stands.
         says: more lines for the title block.
+        over: what is drawn over the furniture; None for a plain plan.
 
     Returns:
         The page.
@@ -48,7 +68,7 @@ def plan_page(
     """
     best: Page | None = None
     papers = sheets(project.unit.imperial, sheet)
-    sketch = _Sketch(project, layout, tuple(line for line in (seats_line(layout), *says, verdict) if line))
+    sketch = _Sketch(project, layout, tuple(line for line in (seats_line(layout), *says, verdict) if line), over)
     least = min(min(run.pitch, _deck(run)) for run in layout.runs)
     for size in dict.fromkeys(paper.name.split()[0] for paper in papers):
         same = [paper for paper in papers if paper.name.split()[0] == size]
@@ -76,12 +96,14 @@ class _Sketch:
     project: Project
     layout: Layout
     says: tuple[str, ...]
+    over: Over | None = None
     drawn: dict[int, tuple[Item, ...]] = field(default_factory=dict)
 
     def pages(self, papers: Sequence[Sheet]) -> Iterator[Page]:
         """Pages that work on papers of one size, largest scale first, lying before standing."""
         for scale in scales(self.project.unit.imperial):
-            others = blocks(self.project, self.layout, View(scale.denominator, self.project.unit))
+            view = View(scale.denominator, self.project.unit)
+            others = self.over.blocks(view) if self.over else blocks(self.project, self.layout, view)
             for paper in papers:
                 frame = (MARGIN, MARGIN, paper.width - MARGIN, paper.height - MARGIN)
                 title = title_block(heading(self.project), scale, paper.name, self.says)
@@ -95,7 +117,7 @@ class _Sketch:
     def at(self, scale: Scale) -> tuple[Item, ...]:
         """The drawing at a scale."""
         if scale.denominator not in self.drawn:
-            self.drawn[scale.denominator] = draw_plan(self.project, self.layout, scale)
+            self.drawn[scale.denominator] = draw_plan(self.project, self.layout, scale, self.over)
         return self.drawn[scale.denominator]
 
 
@@ -125,13 +147,15 @@ def framed(title: str, paper: Sheet, scale: Scale, items: Sequence[Item], panel:
     return Page(title, paper.name, w, h, scale.denominator, scale.written, shift, everything)
 
 
-def draw_plan(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...]:
+def draw_plan(project: Project, layout: Layout, scale: Scale, over: Over | None = None) -> tuple[Item, ...]:
     """Everything that is to scale, with its dimensions and names; the room's origin lies at (0, 0)."""
     room, view, draft = project.room, View(scale.denominator, project.unit), Draft()
     draw_ways(draft, room, layout, view)
     draw_room(draft, room, view)
     draw_seats(draft, project, layout, view)
     draw_low(draft, room, view)
+    if over is not None:
+        over.draw(draft, view)
     name_corners(draft, room, view)
     draw_measures(draft, project, layout, view)
     name_narrows(draft, room, layout, view)

@@ -13,7 +13,7 @@ from fitter.report.words import Teller, counted, source_place
 from rooms.survey.wording import listed
 
 _MOST_EDGES = 4
-_LONGEST_PLACE = 34
+_LONGEST_FILE = 30  # columns
 _SHAPES = {Shape.STRAIGHT: "in a straight run", Shape.L: "in an L", Shape.U: "in a U"}
 _NAMED = {
     "swing": "the swing of `{}`",
@@ -55,10 +55,10 @@ def premises(project: Project, facts: Sequence[Requirement], tell: Teller) -> li
 def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:
     edges = [project.room.edge(fact.id.removeprefix("edge:")) for fact in facts]
     if len(edges) > _MOST_EDGES:
-        return f"edges {listed([edge.name for edge in edges])} are as long as taped"
+        return f"edges {listed([edge.name for edge in edges])} are as taped"
     if len(edges) == 1:
-        return f"edge {edges[0].name} is {tell(edges[0].length)} long"
-    return f"the edges are {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"
+        return f"edge {edges[0].name} is as taped, {tell(edges[0].length)} long"
+    return f"the edges are as taped: {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"
 
 
 def _clause(project: Project, fact: Requirement) -> str:
@@ -79,9 +79,13 @@ def stated(project: Project, keys: Iterable[str]) -> str:
     if not lines:
         return "default"
     span = str(lines[0]) if lines[0] == lines[-1] else f"{lines[0]}-{lines[-1]}"
-    # A long path would leave no room for what it states; the title of a file is on the screen anyway.
-    places = (f"{project.file}:{span}", f"{Path(project.file).name}:{span}", f"line {span}")
-    return next((place for place in places if len(place) <= _LONGEST_PLACE), places[-1])
+    return f"{_file(project)}{span}"
+
+
+def _file(project: Project) -> str:
+    """The file as it is named before its lines: a long path would leave no room for what they state."""
+    names = (f"{project.file}:", f"{Path(project.file).name}:", "line ")
+    return next(name for name in names if len(name) <= _LONGEST_FILE or name == names[-1])
 
 
 def headline(project: Project, clash: Clash, tell: Teller) -> str:
@@ -114,7 +118,7 @@ def _wishes(project: Project, ids: set[str]) -> Iterator[str]:
     if "corner" in ids and wish.corner is not None:
         yield f"with corner treatment: {wish.corner}"
     if any(fact.startswith("stock:") for fact in ids) or "buy" in ids:
-        yield "from the cushions that can be had"
+        yield "from the cushions that are there"
 
 
 def uninvolved(facts: Sequence[Requirement]) -> list[str]:

@@ -12,6 +12,7 @@ from functools import partial
 from multiprocessing.connection import Connection
 
 from fitter.domain.findings import Finding
+from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Clash, Cure, Sought, Why
 from fitter.model import TimeUp
@@ -56,6 +57,7 @@ class _Known:
 
     project: Project
     clash: Clash | None = None
+    spared: Layout | None = None
     cures: list[Cure] = field(default_factory=list)
     why: Why | None = None
     checked: tuple[Finding, ...] = ()
@@ -67,7 +69,8 @@ class _Known:
             return Explained(self.why, interrupted, self.checked)
         rest = uninvolved(self.project, (self.clash,))
         sought = Sought.PART if cured else Sought.NOT
-        return Explained(Why((self.clash,), ranked(self.cures), (), rest, sought), interrupted, self.checked)
+        why = Why((self.clash,), ranked(self.cures), (), rest, sought, self.spared)
+        return Explained(why, interrupted, self.checked)
 
 
 def explained(
@@ -76,6 +79,7 @@ def explained(
     limit: float | None = None,
     *,
     cured: bool = True,
+    brief: bool = False,
     listener: Listener | None = None,
 ) -> Explained:
     """Why a project is impossible, and what would make it fit, worked out in a child process.
@@ -85,6 +89,7 @@ def explained(
         known: requirements that cannot hold together, each needed for that.
         limit: seconds for all of it, enforced; None for no limit.
         cured: whether cures are looked for.
+        brief: whether nothing but the clash is asked for, not even a layout that could be drawn.
         listener: hears what is known as soon as it is.
 
     Returns:
@@ -97,7 +102,7 @@ def explained(
     forks = "fork" in multiprocessing.get_all_start_methods()
     context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
     ours, theirs = context.Pipe(duplex=False)
-    call = (theirs, ours if forks else None, project, known, limit, cured)
+    call = (theirs, ours if forks else None, project, known, limit, cured, brief)
     child = context.Process(target=_work, args=call, daemon=True)
     child.start()
     theirs.close()
@@ -125,6 +130,8 @@ def _take(pipe: Connection, known: _Known, heard: Listener) -> None:
             heard.clash(content)
     elif kind == "trying" and heard.trying:
         heard.trying(content)
+    elif kind == "spared":
+        known.spared = content
     elif kind == "cure":
         known.cures.append(content)
     elif kind == "why":
@@ -143,6 +150,7 @@ def _work(
     known: tuple[str, ...],
     limit: float | None,
     cured: bool,
+    brief: bool,
 ) -> None:
     """The child's whole life."""
     if inherited is not None:
@@ -153,6 +161,8 @@ def _work(
         explainer = Explainer(project, limit, partial(with_changes, project))
         clash = explainer.clash(known)
         pipe.send(("clash", clash))
+        if not brief:
+            pipe.send(("spared", explainer.spared(clash)))
         if cured:
             why = explainer.why(
                 clash, lambda name: pipe.send(("trying", name)), lambda cure: pipe.send(("cure", cure))

@@ -51,6 +51,14 @@ class Case:
         """
         return self.questions.only(project, self.ids)
 
+    def whole(self, project: Project) -> Layout | None:
+        """A layout of another project that meets all that is asked; None where there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        return self.questions.layout(project)
+
 
 def greatest(limit: int, fits: Callable[[int], bool], guesses: tuple[int, ...] = ()) -> int:
     """The greatest whole number below a limit that fits, where smaller ones always fit; 0 where none does.
@@ -72,3 +80,13 @@ def greatest(limit: int, fits: Callable[[int], bool], guesses: tuple[int, ...] =
         middle = (low + high) // 2
         low, high = (middle, high) if fits(middle) else (low, middle)
     return low
+
+
+def with_all(most: int, fits: Callable[[int], bool], guesses: tuple[int, ...] = ()) -> int:
+    """The greatest number up to `most` that fits with all that is asked; `most` where none does.
+
+    What is missing for the clash alone may be less than what is missing in all; a cure has to make up for the latter.
+    """
+    if most == 0 or fits(most):
+        return most
+    return greatest(most, fits, guesses) or most

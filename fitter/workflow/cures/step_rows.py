@@ -11,7 +11,7 @@ from fitter.domain.project import Project
 from fitter.domain.requirements import Rank, Requirement
 from fitter.domain.why import Clash, Step
 from fitter.domain.wishes import EndKind, Shape
-from fitter.workflow.cures.case import Case, greatest
+from fitter.workflow.cures.case import Case, greatest, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.lengths import ZERO, Length
 
@@ -41,12 +41,12 @@ def row_too_long(case: Case) -> Clash | None:
     bench = Cushion("row", project.mark, next(iter(depths)), kind.cushion.thickness, may_notch=False)
     found: dict[int, Layout] = {}
 
-    def row(marks: int, within: Project = project) -> Layout | None:
+    def row(marks: int) -> Project:
         one = replace(bench, width=project.mark * marks)
-        return case.layout(replace(within, cushions=(one,), wish=replace(wish, least=1, most=None)))
+        return replace(project, cushions=(one,), wish=replace(wish, least=1, most=None))
 
     def fits(marks: int) -> bool:
-        layout = row(marks)
+        layout = case.layout(row(marks))
         if layout is not None:
             found[marks] = layout
         return layout is not None
@@ -55,8 +55,12 @@ def row_too_long(case: Case) -> Clash | None:
     free = project.mark * longest
     if not longest or free >= needed:
         return None
-    steps = (*(_from_edge(case, found[longest], free) or _plainly(case, free)), _wanted(case, least, kind, number))
-    short = needed - free
+    marks = with_all(longest, lambda k: case.whole(row(k)) is not None)
+    rest = f"; with all else that is asked, {case.say(project.mark * marks)}" if marks < longest else ""
+    *before, last = _from_edge(case, found[longest], free) or _plainly(case, free)
+    reach = replace(last, concludes=f"{last.concludes}{rest}")
+    steps = (*before, reach, _wanted(case, least, kind, number))
+    short = needed - project.mark * marks
     missing = f"{case.say(short)} {'is' if short <= project.mark else 'are'} missing"
     return Clash(case.facts, steps, missing, short // project.mark)
 
@@ -99,15 +103,15 @@ def _from_edge(case: Case, layout: Layout, free: Length) -> tuple[Step, ...]:
 
     if not fits(longest) or fits(longest + project.mark):
         return ()
-    along = f"a straight bench is as long as edge {edge} at most: {case.say(length)}"
-    left = f"that leaves {case.say(free)} for the cushions of the row"
+    along = f"a straight bench is at most as long as edge {edge}: {case.say(length)}"
+    left = f"{case.say(free)} are left for the cushions of the row"
     return (Step(case.others("least"), along), Step((*_tape(case), *_taken(case, layout)), left))
 
 
 def _tape(case: Case) -> Iterator[Requirement]:
     tolerance = case.project.room.tolerance
     if tolerance > ZERO:
-        says = f"{case.say(tolerance)} at either side is kept free for what the tape may be off"
+        says = f"{case.say(tolerance)} at either side stays free for what the tape may be off"
         yield Requirement("tolerance", "room.tolerance", says, Rank.TAPE)
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fitter.domain.cushions import Cushion
 from fitter.domain.requirements import Rank, Requirement
 from fitter.domain.why import Clash, Step
-from fitter.workflow.cures.case import Case, greatest
+from fitter.workflow.cures.case import Case, greatest, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.lengths import ZERO, Length
 
@@ -34,15 +34,20 @@ def seats_too_many(case: Case) -> Clash | None:
     if most == 0:
         bound = "not even one seat finds a place"
     elif shed:
-        bound = f"the cushions that can be had make {counted(most, 'seat')} at most"
+        bound = f"the cushions that are there make {counted(most, 'seat')} at most"
     else:
         bound = f"{counted(most, 'seat')} {'finds' if most == 1 else 'find'} a place at most"
+    fewest = with_all(
+        most, lambda n: case.whole(replace(project, wish=replace(project.wish, least=n))) is not None, (most - 1,)
+    )
+    if fewest < most:
+        bound += f"; with all else that is asked, {fewest}"
     narrower = None if shed else _narrower(case)
     if project.wish.least == 1:
         last, missing, gap = _one(narrower, case)
         return Clash(case.facts, (Step(others, bound), *last), missing, gap)
     wanted = replace(least, says=f"{counted(project.wish.least, 'seat')} are wanted")
-    over = project.wish.least - most
+    over = project.wish.least - fewest
     missing = f"{counted(over, 'seat')} {'is' if over == 1 else 'are'} {'missing' if shed else 'too many'}"
     steps = [Step(others, bound), Step((wanted,), "")]
     if narrower is not None:

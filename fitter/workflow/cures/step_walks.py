@@ -7,9 +7,10 @@ from dataclasses import replace
 from shapely.geometry import Polygon
 
 from fitter.domain.layout import Layout
+from fitter.domain.project import Project
 from fitter.domain.requirements import Requirement, requirements
 from fitter.domain.why import Clash, Step
-from fitter.workflow.cures.case import Case, greatest
+from fitter.workflow.cures.case import Case, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.clearance import Passage, widest_passage
 from rooms.lengths import ZERO, Length
@@ -33,36 +34,53 @@ def walk_too_narrow(case: Case) -> Clash | None:
     widest, layout = _widest(case, n, asked)
     if widest >= asked.width:
         return None
+    mark, tolerance = case.project.mark, case.project.room.tolerance // case.project.mark
+    most = widest // mark
+    marks = with_all(most, lambda k: case.whole(_routed(case, n, asked, k)) is not None, (most - tolerance,))
     passage = _passage(case.project.room, asked, layout)
-    between = _between(case, passage)
     premises = case.others(routes[0].id) or _things(case, passage)
-    steps = (Step(premises, _left(case, asked, widest, between)), Step((_asked(case, routes[0], asked),), ""))
-    short = asked.width - widest
-    missing = f"{case.say(short)} {'is' if short <= case.project.mark else 'are'} missing"
-    return Clash(case.facts, steps, missing, -(-short // case.project.mark))
+    left = _left(case, asked, widest, _between(case, passage))
+    if marks < most:
+        left += f"; with all else that is asked, {case.say(mark * marks)}"
+    steps = (Step(premises, left), Step((_asked(case, routes[0], asked),), ""))
+    short = asked.width - mark * marks
+    missing = f"{case.say(short)} {'is' if short <= mark else 'are'} missing"
+    return Clash(case.facts, steps, missing, -(-short // mark))
+
+
+def _routed(case: Case, n: int, asked: Route, marks: int) -> Project:
+    """The project with another width of the route."""
+    room, wide = case.project.room, replace(asked, width=case.project.mark * marks)
+    return replace(case.project, room=replace(room, routes=(*room.routes[:n], wide, *room.routes[n + 1 :])))
 
 
 def _widest(case: Case, n: int, asked: Route) -> tuple[Length, Layout | None]:
-    """The width, in whole marks, that some layout leaves and none exceeds; with such a layout."""
-    project, mark = case.project, case.project.mark
-    found: dict[int, Layout] = {}
+    """The width, in whole marks, that some layout leaves and none exceeds; with such a layout.
 
-    def fits(marks: int) -> bool:
-        room, wide = project.room, replace(asked, width=mark * marks)
-        routes = (*room.routes[:n], wide, *room.routes[n + 1 :])
-        layout = case.layout(replace(project, room=replace(room, routes=routes)))
-        if layout is not None:
-            found[marks] = layout
-        return layout is not None
-
-    most = greatest(-(-asked.width // mark), fits, _guess(case, asked))
-    return mark * most, found.get(most)
+    By halving; what a layout that was found leaves in truth is often the answer, so the next mark is asked after it.
+    """
+    mark, low, high = case.project.mark, 0, -(-asked.width // case.project.mark)
+    best: Layout | None = None
+    probes = list(_guess(case, asked))
+    while low + 1 < high:
+        probe = probes.pop(0) if probes else (low + high) // 2
+        if not low < probe < high:
+            continue
+        layout = case.layout(_routed(case, n, asked, probe))
+        if layout is None:
+            high = probe
+            continue
+        clear = int(_passage(case.project.room, asked, layout).clear) // mark.units
+        low, best = min(max(probe, clear), high - 1), layout
+        probes = [low + 1] if clear > probe else []
+    return mark * low, best
 
 
 def _guess(case: Case, asked: Route) -> tuple[int, ...]:
-    """Where nothing but the route is asked for, what the empty room leaves."""
-    clear = _passage(case.project.room, asked, None).clear
-    return (int(clear) // case.project.mark.units,) if clear < asked.width.units else ()
+    """Where nothing but the route is asked for, what the empty room leaves, and the mark beyond."""
+    clear = int(_passage(case.project.room, asked, None).clear)
+    marks = clear // case.project.mark.units
+    return (marks, marks + 1) if clear < asked.width.units else ()
 
 
 def _passage(room: Room, route: Route, layout: Layout | None) -> Passage:
@@ -99,4 +117,4 @@ def _left(case: Case, asked: Route, widest: Length, between: str) -> str:
 
 
 def _asked(case: Case, fact: Requirement, asked: Route) -> Requirement:
-    return replace(fact, says=f"it is to stay open {case.say(asked.width)} wide")
+    return replace(fact, says=f"the route is to stay open {case.say(asked.width)} wide")

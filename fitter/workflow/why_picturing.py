@@ -1,0 +1,112 @@
+"""Why nothing fits, to files: the plan of a layout that a change would make fit, with what it clashes with now."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from fitter.checking import check_layout, route_widths
+from fitter.domain.layout import Layout
+from fitter.domain.project import Project
+from fitter.domain.why import Cure, Ease, Why
+from fitter.drawing import write_pages
+from fitter.drawing.clash import Clashing
+from fitter.drawing.clash_page import clash_page
+from fitter.report.why_words import headline
+from fitter.report.words import counted, teller
+from fitter.workflow.cures.written import with_changes
+from fitter.workflow.solving import solved_apart
+
+_ROOM = (Ease.READING, Ease.EDGE, Ease.OBSTACLE)
+
+
+def write_why(
+    project: Project, why: Why, folder: Path, *, sheet: str | None = None, limit: float | None = None
+) -> list[Path]:
+    """Draw what clashes and write it under the name of the project file: `landing-why.pdf`, `.svg` and `.png`.
+
+    Args:
+        project: that is impossible.
+        why: with its cures, as far as they are known.
+        folder: made if it is not there.
+        sheet: a paper that must be used; None to choose.
+        limit: seconds to find the best layout in that shows it; None for no limit.
+
+    Returns:
+        The files written; none where no layout is known that could be drawn.
+
+    Raises:
+        ValueError: the room is too large for the sheet.
+        OSError: a file cannot be written.
+    """
+    found = picture(project, why, limit)
+    if found is None:
+        return []
+    shown, says = found
+    page = clash_page(project, shown, says, sheet)
+    folder.mkdir(parents=True, exist_ok=True)
+    return write_pages(page, folder / f"{Path(project.file).stem}-why")
+
+
+def picture(project: Project, why: Why, limit: float | None = None) -> tuple[Clashing, tuple[str, ...]] | None:
+    """What is drawn, and what the title block says; None where no layout is known."""
+    clash, tell = why.clashes[0], teller(project.unit)
+    cure = _cure(why)
+    layout = _best(project, cure, limit) if cure else why.spared
+    if layout is None:
+        return None
+    layout = replace(layout, routes=route_widths(project, layout))
+    facts = {fact.id for fact in clash.facts}
+    narrow = tuple(
+        width.name
+        for width in layout.routes
+        if f"route:{width.name}" in facts and width.clear is not None and width.clear < width.asked
+    )
+    absent = _absent(project, layout)
+    missing = counted(len(absent), "cushion") + " missing" if absent else clash.missing
+    edge = next((fact.removeprefix("edge:") for fact in cure.facts if fact.startswith("edge:")), "") if cure else ""
+    drawn = f"Drawn with this change: {cure.says}." if cure else f"Drawn without: {_spared(why)}."
+    shown = Clashing(layout, edge, narrow, absent, (missing,) if missing else ())
+    return shown, (headline(project, clash, tell), drawn)
+
+
+def _cure(why: Why) -> Cure | None:
+    """The cure whose layout shows best what clashes now: it has all that was wanted, if any has.
+
+    A narrower route first where one clashes, then more cushions, then the room that is changed the least.
+    """
+    facts = {fact.id for fact in why.clashes[0].facts}
+    about = [cure for cure in why.cures if facts.intersection(cure.facts)]
+    for ease in (Ease.ROUTE, Ease.CUSHIONS):
+        if ease is Ease.ROUTE and not any(fact.startswith("route:") for fact in facts):
+            continue
+        if same := [cure for cure in about if cure.ease is ease]:
+            return same[0]
+    room = [cure for cure in why.cures if cure.ease in _ROOM]
+    return min(room, key=lambda cure: cure.step) if room else next(iter(about or why.cures), None)
+
+
+def _best(project: Project, cure: Cure, limit: float | None) -> Layout:
+    """The best layout with a change made that has as many seats as are wanted; else the one that the cure came with."""
+    changed = with_changes(project, cure.changes)
+    if changed is None:
+        return cure.layout
+    wish = changed.wish if changed.wish.most is not None else replace(changed.wish, most=changed.wish.least)
+    asked = replace(changed, wish=wish)
+    found = solved_apart(asked, 1, limit).answers[0].layout
+    return cure.layout if found is None or check_layout(asked, found) else found
+
+
+def _absent(project: Project, layout: Layout) -> tuple[int, ...]:
+    """The last places of each kind of cushion beyond those that can be had."""
+    free = project.wish.buy_most
+    found: list[int] = []
+    for kind in project.cushions:
+        places = [n for n, module in enumerate(layout.modules) if module.cushion == kind.name]
+        had = kind.stock if kind.stock is not None else None if free is None else (kind.own or 0) + free
+        found += places[had:] if had is not None else []
+    return tuple(found)
+
+
+def _spared(why: Why) -> str:
+    return min(why.clashes[0].facts, key=lambda fact: fact.rank).says
