@@ -3,7 +3,7 @@
 from fitter.model.frames import mount_number
 from fitter.model.grading import GradedSearch
 from fitter.model.less_asked import WHOLE, less_asked, price_change
-from fitter.model.search import Keep, Progress, Search, TimeUp, any_layout, solutions, solve
+from fitter.model.search import Keep, Progress, Search, TimeUp, any_layout, search_without, solutions, solve
 from fitter.model.wanted import Settled, Wanted
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "less_asked",
     "mount_number",
     "price_change",
+    "search_without",
     "solutions",
     "solve",
 ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import copy
+from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 from math import ceil, floor, isqrt
@@ -125,6 +126,21 @@ class Encoding:
         self._wish()
         # One term, so that every frame takes it over in one call.
         self.question = z3.And(*self.definition)
+
+    def again(self, project: Project, sizes: Sizes) -> Encoding | None:
+        """The question of another project in the same terms; None where more than the room differs.
+
+        Args:
+            project: whose room may differ, and how far off an edge a run may stand.
+            sizes: its sizes in marks.
+        """
+        old, wish = self.project, replace(project.wish, off_wall=self.project.wish.off_wall)
+        same = (wish, project.cushions, project.frame, sizes) == (old.wish, old.cushions, old.frame, self.sizes)
+        if not same or most_modules(project, sizes) > self.most:
+            return None
+        other = copy(self)
+        other.project, other.switches = project, {fact.id: z3.Bool(f"fact {fact.id}") for fact in requirements(project)}
+        return other
 
     def within(self, frame: Frame) -> Encoding:
         """The same question in a layout frame, with a solver of its own; the terms are shared."""

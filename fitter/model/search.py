@@ -46,6 +46,7 @@ class Search:
         keep: told the best answer so far whenever it got better, so that nothing is lost.
         costing: prices of boards; None where nothing has a price, and money is no objective.
         asked: how much of the answer is wanted; None for all of it.
+        like: a search of a project that may differ in its room alone, whose terms are used again then.
     """
 
     def __init__(
@@ -56,6 +57,7 @@ class Search:
         keep: Keep | None = None,
         costing: Costing | None = None,
         asked: Asking | None = None,
+        like: Search | None = None,
     ) -> None:
         self.asked = asked
         self.started = time.monotonic()
@@ -65,7 +67,7 @@ class Search:
         self.sizes = sizes(project)
         ground = Forbidden.of(project.room)
         self.barred = next((f"route:{way.route.name}" for way in ground.walkways if way.blocked), None)
-        self.questions = _questions(project, self.sizes, ground, deadline, costing) if self.barred is None else []
+        self.questions = [] if self.barred else _questions(project, self.sizes, ground, deadline, costing, like)
         self.order = [aim for aim in project.wish.prefer if aim is not Objective.MONEY or costing is not None]
         self.differences = Differences(self.questions)
         self.alive = list(self.questions)
@@ -371,10 +373,16 @@ class Search:
 
 
 def _questions(
-    project: Project, sizes: Sizes, ground: Forbidden, deadline: float | None, costing: Costing | None
+    project: Project,
+    sizes: Sizes,
+    ground: Forbidden,
+    deadline: float | None,
+    costing: Costing | None,
+    like: Search | None,
 ) -> list[Question]:
     """One question for each frame; they share terms, and what they learn about runs."""
-    encoding = Encoding(project, sizes)
+    known = like.questions[0].encoding.again(project, sizes) if like is not None and like.questions else None
+    encoding = known or Encoding(project, sizes)
     shared: list[z3.BoolRef] = []
 
     def timber(framed: Encoding, lemmas: Lemmas) -> TimberLemmas:
@@ -442,11 +450,25 @@ def any_layout(project: Project, limit: float | None = None, off: frozenset[str]
     Raises:
         TimeUp: neither within the limit.
     """
+    return search_without(project, limit, off).any_layout(off)
+
+
+def search_without(
+    project: Project, limit: float | None = None, off: frozenset[str] = frozenset(), like: Search | None = None
+) -> Search:
+    """The search that is asked for a layout where some requirements are switched off.
+
+    Args:
+        project: what is asked.
+        limit: seconds; None for no limit.
+        off: ids of requirements that need not be met.
+        like: a search of a project that may differ in its room alone, whose terms are used again then.
+    """
     room = project.room
     kept = tuple(route for route in room.routes if f"route:{route.name}" not in off)
     # A route that the empty room is too narrow for would end the search before it began.
     asked = project if len(kept) == len(room.routes) else replace(project, room=replace(room, routes=kept))
-    return Search(asked, limit).any_layout(off)
+    return Search(asked, limit, like=like)
 
 
-__all__ = ["Keep", "Progress", "Search", "TimeUp", "any_layout", "solutions", "solve"]
+__all__ = ["Keep", "Progress", "Search", "TimeUp", "any_layout", "search_without", "solutions", "solve"]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Cure, Ease
-from fitter.workflow.cures.least import Reached, least
+from fitter.workflow.cures.least import May, Reached, SpentError, Try, least, nearest
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.rooms import edge_levers, obstacle_levers, opening_levers
@@ -33,17 +33,51 @@ def levers(project: Project) -> list[Lever]:
     return sorted((lever for lever in found if lever.steps > 0), key=lambda lever: lever.ease)
 
 
-def cure_by(lever: Lever, questions: Questions, again: Again | None = None) -> Cure | None:
+def cure_by(lever: Lever, questions: Questions, again: Again | None = None, guess: int = 0) -> Cure | None:
     """The smallest step of a lever that makes it fit, and still does as the file says it; None where none does.
 
     Args:
         lever: what is changed.
         questions: asks.
         again: reads the changed file; None where a project came from none.
+        guess: a step that may well be the smallest; 0 for none.
 
     Raises:
         TimeUp: not known within the limit.
     """
+    # Where the fact itself is no hindrance, no step of it helps.
+    if lever.within and questions.without(frozenset(lever.facts)) is None:
+        return None
+    at, may = _asking(lever, questions)
+    try:
+        reached = least(lever.steps, at, may, guess=guess)
+    except SpentError:
+        questions.unsettled.append(lever.name)
+        return None
+    return None if reached is None else _cure(lever, reached, questions, again)
+
+
+def nearest_cure(ways: Sequence[Lever], questions: Questions, again: Again | None = None) -> Cure | None:
+    """The smallest step of any of several levers that move one thing, each to another side.
+
+    Args:
+        ways: one for each side.
+        questions: asks.
+        again: reads the changed file; None where a project came from none.
+
+    Raises:
+        TimeUp: not known within the limit.
+    """
+    try:
+        found = nearest([(way.steps, *_asking(way, questions)) for way in ways])
+    except SpentError:
+        questions.unsettled.append(ways[0].name)
+        return None
+    return None if found is None else _cure(ways[found[0]], found[1], questions, again)
+
+
+def _asking(lever: Lever, questions: Questions) -> tuple[Try, May | None]:
+    """Whether anything fits at a step, and whether it may at any of several."""
 
     def at(step: int) -> Layout | None:
         project = lever.at(step)
@@ -53,12 +87,15 @@ def cure_by(lever: Lever, questions: Questions, again: Again | None = None) -> C
             return questions.keeping(lever.facts[0], project, lever.keeps(step))
         return questions.layout(project)
 
-    def may(low: int, high: int) -> bool:
-        assert lever.easier is not None
-        return questions.layout(*lever.easier(low, high)) is not None
+    easier = lever.easier
+    if easier is None:
+        return at, None
 
-    reached = least(lever.steps, at, None if lever.easier is None or lever.steps == 1 else may)
-    return None if reached is None else _cure(lever, reached, questions, again)
+    def may(low: int, high: int) -> bool | None:
+        question = easier(low, high)
+        return None if question is None else questions.layout(*question) is not None
+
+    return at, may
 
 
 def _cure(lever: Lever, reached: Reached, questions: Questions, again: Again | None) -> Cure | None:
@@ -83,6 +120,8 @@ def cures(
     told: Told | None = None,
     again: Again | None = None,
     kept: Kept | None = None,
+    guess: int = 0,
+    among: Callable[[Lever], bool] | None = None,
 ) -> tuple[tuple[Cure, ...], tuple[str, ...]]:
     """Try every lever by itself.
 
@@ -91,35 +130,43 @@ def cures(
         questions: asks.
         told: hears what is being tried.
         again: reads the changed file; None where the project came from none.
-        kept: hears of each cure as soon as it is known; of a thing that may be moved to several sides more than one.
+        kept: hears of each cure as soon as it is known.
+        guess: how far an edge may well have to move, in marks; 0 for no guess.
+        among: whether a lever is tried at all; None for every one.
 
     Returns:
         What helps, easiest first; and the names of levers that do not help alone.
     """
-    tried, found, helped = levers(project), list[Cure](), set[str]()
-    for lever in tried:
+    tried = [lever for lever in levers(project) if among is None or among(lever)]
+    found, helped = list[Cure](), set[str]()
+    for ways in _grouped(tried):
         if told:
-            told(lever.name)
-        # Where the fact itself is no hindrance, no step of it helps.
-        may = questions.without(frozenset(lever.facts)) is not None
-        if may and (cure := cure_by(lever, questions, again)) is not None:
+            told(ways[0].name)
+        if len(ways) > 1:
+            cure = nearest_cure(ways, questions, again)
+        else:
+            cure = cure_by(ways[0], questions, again, guess if ways[0].ease is Ease.EDGE else 0)
+        if cure is not None:
             found.append(cure)
-            helped.add(lever.name)
+            helped.add(ways[0].name)
             if kept:
                 kept(cure)
-    idle = [lever.name for lever in tried if lever.name not in helped]
+    idle = [lever.name for lever in tried if lever.name not in helped and lever.name not in questions.unsettled]
     return ranked(found), tuple(dict.fromkeys(idle))
+
+
+def _grouped(found: Sequence[Lever]) -> list[list[Lever]]:
+    """Levers one by one, but those together that move the same thing to its several sides."""
+    groups: list[list[Lever]] = []
+    for lever in found:
+        same = lever.ease is Ease.OBSTACLE and groups and groups[-1][0].ease is Ease.OBSTACLE
+        if same and groups[-1][0].facts == lever.facts:
+            groups[-1].append(lever)
+        else:
+            groups.append([lever])
+    return groups
 
 
 def ranked(found: Sequence[Cure]) -> tuple[Cure, ...]:
     """Cures, easiest first, in their order where they are equally easy."""
-    return tuple(sorted(_nearest(found), key=lambda cure: cure.ease))
-
-
-def _nearest(found: Sequence[Cure]) -> list[Cure]:
-    """Of a thing that may be moved to several sides, the shortest way only."""
-    shortest: dict[tuple[str, ...], Cure] = {}
-    for cure in found:
-        if cure.ease is Ease.OBSTACLE and (cure.facts not in shortest or cure.step < shortest[cure.facts].step):
-            shortest[cure.facts] = cure
-    return [cure for cure in found if cure.ease is not Ease.OBSTACLE or shortest[cure.facts] is cure]
+    return tuple(sorted(found, key=lambda cure: cure.ease))

@@ -41,9 +41,11 @@ class Lever:
         steps: how far it goes, in steps of what a tape shows, one cushion or one seat.
         at: the project at a step, 1 or more; None where it makes no sense there.
         told: a step in words, once it is known to do.
-        easier: a question that holds a layout wherever one of the steps from one to another does; None where each step
-            only makes it easier.
+        easier: a question that holds a layout wherever one of the steps from one to another does, or None where none is
+            known for them; None where each step only makes it easier.
         keeps: the clearance at a step, where a step changes but how far one stays off a thing, or a route's banks.
+        within: whether what fits at a step meets all that the project asks for but the facts, so that no step helps
+            where not even that can be met.
     """
 
     facts: tuple[str, ...]
@@ -52,5 +54,6 @@ class Lever:
     steps: int
     at: Callable[[int], Project | None]
     told: Callable[[int], Told]
-    easier: Callable[[int, int], Easier] | None = None
+    easier: Callable[[int, int], Easier | None] | None = None
     keeps: Callable[[int], Length] | None = None
+    within: bool = True

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from fitter.domain.layout import Layout
+from fitter.domain.near import Looked, NearMiss, NextSeat, next_seat
 from fitter.domain.project import Project
-from fitter.domain.why import Cure, Ease
-from fitter.workflow.cures.curing import cure_by, levers
+from fitter.domain.why import Change, Cure, Ease
+from fitter.workflow.cures.curing import cures
+from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
+from fitter.workflow.cures.written import with_changes
 
 _EASY = (Ease.CUSHIONS, Ease.ROUTE, Ease.OFFSET)
 """What is decided with a word in the file; doors, things and walls are looked at only where all is asked for."""
@@ -18,38 +21,71 @@ _EASY = (Ease.CUSHIONS, Ease.ROUTE, Ease.OFFSET)
 def near_misses(
     project: Project,
     layout: Layout,
-    questions: Callable[[Project], Questions] = Questions,
+    looked: Looked = Looked.EASY,
     *,
-    all_kinds: bool = False,
+    deadline: float | None = None,
     told: Callable[[str], None] | None = None,
-) -> tuple[Cure, ...]:
+    kept: Callable[[NearMiss], None] | None = None,
+) -> NextSeat | None:
     """Each single change by which one more seat would fit than the best layout has, by the smallest step that does.
 
     Args:
-        project: that was fitted.
-        layout: its best.
-        questions: asks about a project.
-        all_kinds: whether doors, spans, things that could be moved and edges are looked at too.
+        project: that was fitted, as a file and flags of the command line state it.
+        layout: its best, proven.
+        looked: at which changes.
+        deadline: by the monotonic clock; None for no limit.
         told: hears what is being tried.
+        kept: hears of each near miss as soon as it is known.
 
     Returns:
-        Changes, easiest first; none where no more seats are wanted, or where no single change brings one.
+        What was found; None where no more seats are wanted, or something else comes before seats.
 
     Raises:
         TimeUp: not known within the limit.
         CheckError: the checker refuses a layout that was found.
     """
-    wish, seats = project.wish, layout.seats + 1
-    if wish.most is not None and seats > wish.most:
-        return ()
-    wanted = replace(project, wish=replace(wish, least=seats))
-    ask, found = questions(wanted), []
-    for lever in levers(wanted):
-        # What was wished for in words is wished for with any number of seats.
-        if lever.facts == ("least",) or lever.ease is Ease.ARRANGEMENT or not (all_kinds or lever.ease in _EASY):
-            continue
-        if told:
-            told(lever.name)
-        if ask.without(frozenset(lever.facts)) is not None and (cure := cure_by(lever, ask)) is not None:
-            found.append(cure)
-    return tuple(found)
+    seats = next_seat(project, layout)
+    if seats is None or looked is Looked.NO:
+        return None
+    wanted = _seating(project, seats)
+    ask, found = Questions(wanted, deadline), list[NearMiss]()
+
+    def again(changes: Sequence[Change]) -> Project | None:
+        changed = with_changes(project, changes)
+        return None if changed is None else _seating(changed, seats)
+
+    def counted(cure: Cure) -> None:
+        miss = NearMiss(cure, _most_seats(again(cure.changes), cure.layout.seats, ask))
+        found.append(miss)
+        if kept:
+            kept(miss)
+
+    _, idle = cures(wanted, ask, told, again, counted, among=lambda lever: _tried(lever, looked))
+    return NextSeat(seats, ranked(found), idle, tuple(ask.unsettled), looked)
+
+
+def ranked(found: Sequence[NearMiss]) -> tuple[NearMiss, ...]:
+    """Near misses, easiest first, then by the fewest steps, then in the order in which they were found."""
+    return tuple(sorted(found, key=lambda miss: (miss.change.ease, miss.change.step)))
+
+
+def _seating(project: Project, seats: int) -> Project:
+    """The same for at least so many seats."""
+    return replace(project, wish=replace(project.wish, least=seats))
+
+
+def _tried(lever: Lever, looked: Looked) -> bool:
+    # What was wished for in words is wished for with any number of seats.
+    if lever.facts == ("least",) or lever.ease is Ease.ARRANGEMENT:
+        return False
+    return looked is Looked.ALL or lever.ease in _EASY
+
+
+def _most_seats(project: Project | None, seats: int, questions: Questions) -> int:
+    """The most seats of a changed project, a layout of which has so many."""
+    while project is not None and (project.wish.most is None or seats < project.wish.most):
+        layout = questions.layout(_seating(project, seats + 1))
+        if layout is None:
+            break
+        seats = layout.seats
+    return seats

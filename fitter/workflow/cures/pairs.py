@@ -10,7 +10,7 @@ from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Cure
 from fitter.workflow.cures.curing import levers
-from fitter.workflow.cures.least import least
+from fitter.workflow.cures.least import SpentError, least
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
@@ -43,7 +43,8 @@ def pairs(
             continue
         if told:
             told(f"{one.name} with {other.name}")
-        if questions.without(frozenset((*one.facts, *other.facts))) is None:
+        within = one.within and other.within
+        if within and questions.without(frozenset((*one.facts, *other.facts))) is None:
             continue
         cure = _both(one, other, questions, again)
         if cure is not None:
@@ -64,8 +65,11 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
         project = None if then is None else then.at(min(more, then.steps))
         return None if project is None else questions.layout(project)
 
-    first = least(one.steps, lambda step: together(step, other.steps))
-    second = None if first is None else least(other.steps, lambda step: together(first.step, step))
+    try:
+        first = least(one.steps, lambda step: together(step, other.steps))
+        second = None if first is None else least(other.steps, lambda step: together(first.step, step))
+    except SpentError:
+        return None
     changed = None if first is None else one.at(first.step)
     then = None if changed is None else _again(other, changed)
     if first is None or second is None or then is None:

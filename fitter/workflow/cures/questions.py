@@ -10,8 +10,10 @@ from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
-from fitter.model import GradedSearch, Search, TimeUp, any_layout
+from fitter.model import GradedSearch, Search, TimeUp, any_layout, search_without
 from rooms.lengths import Length
+
+_REMEMBERED = 2
 
 
 class CheckError(Exception):
@@ -30,13 +32,17 @@ class Questions:
         project: that is impossible.
         deadline: by the monotonic clock; None for no limit.
         asked: how many questions were put so far.
+        unsettled: names of levers of which it is not known whether they help: that would take too many questions.
     """
 
     project: Project
     deadline: float | None = None
     asked: int = 0
+    unsettled: list[str] = field(default_factory=list)
     _search: Search | None = None
     _graded: GradedSearch | None = None
+    _latest: Search | None = None
+    _met: list[Layout] = field(default_factory=list)
     _known: dict[frozenset[str], Layout | None] = field(default_factory=dict)
 
     def without(self, off: frozenset[str]) -> Layout | None:
@@ -95,8 +101,20 @@ class Questions:
             TimeUp: not known within the limit.
             CheckError: the checker refuses what was found.
         """
-        found = any_layout(project, self._left(), off)
-        return found if off else self._checked(project, found)
+        left = self._left()
+        if not off and (known := self._met_before(project)) is not None:
+            return known
+        search = search_without(project, left, off, self._latest)
+        self._latest = search if search.questions else self._latest
+        found = search.any_layout(off)
+        if off or self._checked(project, found) is None:
+            return found
+        self._met = [found, *self._met][:_REMEMBERED] if found is not None else self._met
+        return found
+
+    def _met_before(self, project: Project) -> Layout | None:
+        """A layout that was found for another project, where it does for this one too: the checker knows sooner."""
+        return next((known for known in self._met if not check_layout(project, known)), None)
 
     def _checked(self, project: Project, found: Layout | None) -> Layout | None:
         if found is not None and (findings := check_layout(project, found)):

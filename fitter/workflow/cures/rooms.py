@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from fitter.domain.project import Project
@@ -10,13 +11,16 @@ from fitter.domain.requirements import obstacle_key
 from fitter.domain.why import Change, Ease
 from fitter.workflow.cures.lengths import Sized, down_to
 from fitter.workflow.cures.lever import Easier, Lever, Told
-from fitter.workflow.cures.outlines import outline_changes
+from fitter.workflow.cures.outlines import outline_changes, side_key
+from rooms.clearance import outline, solid
 from rooms.lengths import ZERO, Length, format_length
 from rooms.moved import edge_moved, obstacle_moved
-from rooms.room import Obstacle, Opening, Point, Room, Swing
+from rooms.room import EdgeKind, Obstacle, Opening, Point, Room, Swing
 
 _FARTHEST_EDGE = Length.inches(24)
 _FARTHEST_THING = Length.inches(36)
+_KINDS = {EdgeKind.WALL: "wall", EdgeKind.RAILING: "railing", EdgeKind.STEP: "step"}
+_ROUNDING = 1e4  # of areas in floating point, units squared: a tenth of a square millimetre
 _SIDEWAYS = (("x", 1), ("x", -1), ("y", 1), ("y", -1))
 
 
@@ -79,14 +83,34 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
         says = f"move `{thing.name}` {format_length(mark * step, project.unit)} along {'−' if way < 0 else ''}{axis}"
         return Told(says, tuple(_spots(project, obstacle_key(project.room, n), thing, spot(step))))
 
-    def easier(low: int, high: int) -> Easier:
-        return _with(project, n, _common(spot(low), spot(high), axis)), frozenset()
+    def easier(low: int, high: int) -> Easier | None:
+        common = _common(spot(low), spot(high), axis)
+        # Without the thing something fits wherever it may be moved to, or the way is not tried at all.
+        return None if common is None and low > 1 else (_with(project, n, common), frozenset())
+
+    def at(step: int) -> Project | None:
+        return _with(project, n, spot(step)) if _is_free(project.room, thing, spot(step)) else None
+
+    def beyond(step: int) -> bool:
+        return not _stays_inside(project.room, thing, spot(step))
 
     name = f"`{thing.name}` moved"
-    steps = _FARTHEST_THING // mark
-    return Lever(
-        (f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, lambda s: _with(project, n, spot(s)), told, easier
-    )  # fmt: skip
+    steps = bisect_left(range(1, _FARTHEST_THING // mark + 1), True, key=beyond)
+    return Lever((f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, at, told, easier, within=False)
+
+
+def _is_free(room: Room, thing: Obstacle, moved: Obstacle) -> bool:
+    """Whether a thing is not pushed into another one."""
+    others = [solid(other) for other in room.obstacles if other is not thing]
+    was, now = (sum(solid(each).intersection(other).area for other in others) for each in (thing, moved))
+    return bool(now <= was + _ROUNDING)
+
+
+def _stays_inside(room: Room, thing: Obstacle, moved: Obstacle) -> bool:
+    """Whether a thing is not pushed into a wall: no more of it lies outside the room than before."""
+    floor = outline(room)
+    was, now = (solid(each).difference(floor).area for each in (thing, moved))
+    return bool(now <= was + _ROUNDING)
 
 
 def _common(near: Obstacle, far: Obstacle, axis: str) -> Obstacle | None:
@@ -138,25 +162,48 @@ def _edge(project: Project, name: str) -> Lever:
         found = moved(step)
         return None if found is None else replace(project, room=found)
 
-    def easier(low: int, high: int) -> Easier:
+    def easier(low: int, high: int) -> Easier | None:
         """The widest of those rooms holds each of them; its moved edge may back a run that stood at any of them."""
         farthest = at(high)
         if farthest is None:
-            return project, frozenset((f"edge:{name}",))
-        off: frozenset[str] = frozenset()
-        if against is not None:
-            shorter = [e.name for e in farthest.room.edges if e.length < room.edge(e.name).length]
-            if any(edge in against for edge in shorter):
-                off = frozenset(("against",))
-            reach = project.wish.off_wall + (mark * (high - low) if name in against else ZERO)
-            farthest = replace(farthest, wish=replace(farthest.wish, off_wall=reach))
-        return farthest, off
+            return None
+        off = (
+            frozenset(("against",)) if against is not None and _elsewhere(room, farthest.room, against) else frozenset()
+        )
+        reach, tolerance = project.wish.off_wall, room.tolerance
+        if name in (against or ()):
+            reach += mark * (high - low)
+        if not _same_grid(room, farthest.room, mark):
+            # Whole marks from one corner are none from another: what fits may have to shift by less than a mark.
+            reach, tolerance = reach + mark, max(ZERO, tolerance - mark)
+        wide = replace(farthest.room, tolerance=tolerance)
+        return replace(farthest, room=wide, wish=replace(farthest.wish, off_wall=reach)), off
 
     def told(step: int) -> Told:
         return _edge_told(project, name, mark * step)
 
     steps = _FARTHEST_EDGE // mark
-    return Lever((f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier)
+    return Lever((f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier, within=False)
+
+
+def _elsewhere(room: Room, moved: Room, against: Sequence[str]) -> bool:
+    """Whether an edge that may back a run no longer reaches along all that it backed before."""
+    for name in against:
+        old, new = room.edge(name), moved.edge(name)
+        ex, ey = old.end.x.units - old.start.x.units, old.end.y.units - old.start.y.units
+        slid = [
+            ex * (q.x - p.x).units + ey * (q.y - p.y).units for p, q in ((old.start, new.start), (old.end, new.end))
+        ]
+        if slid[0] > 0 or slid[1] < 0:
+            return True
+    return False
+
+
+def _same_grid(room: Room, moved: Room, mark: Length) -> bool:
+    """Whether whole marks along every edge are counted from places that lie whole marks from the old ones."""
+    pairs = [(old, new) for (_, old), (_, new) in zip(room.corners, moved.corners, strict=True)]
+    whole = all((q.x - p.x).units % mark.units == 0 == (q.y - p.y).units % mark.units for p, q in pairs)
+    return whole and all(e.start.x == e.end.x or e.start.y == e.end.y for e in room.edges)
 
 
 def _grown(old: Length, new: Length, project: Project) -> bool:
@@ -172,15 +219,18 @@ def _edge_told(project: Project, name: str, by: Length) -> Told:
         return format_length(length, project.unit)
 
     changes = outline_changes(project, moved)
+    said = {change.key: (change.before, change.after) for change in changes}
     longer = [
-        (edge.name, edge.length, new)
+        (edge.name, *said.get(side_key(project, edge.name), (tell(edge.length), tell(new))))
         for edge in project.room.edges
         if edge.name != name and _grown(edge.length, new := moved.edge(edge.name).length.ceil_to(project.mark), project)
     ]
-    sides = " and ".join(f"{side} {tell(new)}" for side, _, new in longer)
+    sides = " and ".join(f"{side} {new}" for side, _, new in longer)
     if longer and by <= project.room.tolerance:
-        taped = " and ".join(f"{side} {tell(old)}" for side, old, _ in longer)
+        taped = " and ".join(f"{side} {old}" for side, old, _ in longer)
         says = f"measure again: it fits if {sides} or more; you taped {taped}, ± {tell(project.room.tolerance)}"
         return Told(says, changes, "", Ease.READING)
     becomes = f" ({sides})" if sides else ""
-    return Told(f"move edge {name} outward by {tell(by)}{becomes}", changes)
+    kind = project.room.edge(name).kind
+    caution = "" if kind is EdgeKind.OPEN else f"{name} is a {_KINDS[kind]}"
+    return Told(f"move edge {name} outward by {tell(by)}{becomes}", changes, caution)

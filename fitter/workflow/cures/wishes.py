@@ -70,7 +70,8 @@ def _words(project: Project) -> Iterator[Lever]:
         names = ", ".join(wish.against)
         before = "edge" if len(wish.against) == len(project.room.edges) else f"[{names}]"
         says = "let it stand free in the room, along no edge"
-        yield _word(project, "against", "standing free of the edges", says, (before, "free"), against=None)
+        free = _word(project, "against", "standing free of the edges", says, (before, "free"), against=None)
+        yield replace(free, within=False)
 
 
 def _ends(project: Project) -> Iterator[Lever]:
