@@ -2,23 +2,15 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Sequence
-from textwrap import wrap
+from collections.abc import Iterator
 
 from rich.console import Console
 
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Clash, Cure, Sought, Step, Why
+from fitter.report.paragraphs import beside, paragraph, show, some
 from fitter.report.why_words import headline, helpless, premises, stated, uninvolved
 from fitter.report.words import Teller
-from rooms.survey.wording import listed
-
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
-_TIE = "\ue000"
-"""Stands for a blank within a length while lines are broken, so that no length is."""
-_GAP = 2  # columns between a clause and where it is stated
-_MOST_NAMED = 8
 
 
 def print_clash(console: Console, project: Project, clash: Clash, tell: Teller) -> None:
@@ -30,7 +22,7 @@ def print_clash(console: Console, project: Project, clash: Clash, tell: Teller) 
         clash: with its steps.
         tell: writes lengths.
     """
-    _show(console, ["", *_told(headline(project, clash, tell), console.width)])
+    show(console, ["", *paragraph(headline(project, clash, tell), console.width)])
     _print_steps(console, project, clash, tell)
 
 
@@ -38,11 +30,11 @@ def _print_steps(console: Console, project: Project, clash: Clash, tell: Teller)
     steps = clash.steps or (Step(clash.facts, "these cannot all hold"),)
     for n, step in enumerate(steps):
         last = n == len(steps) - 1
-        _show(console, ["", *_step_lines(project, step, tell, console.width)])
+        show(console, ["", *_step_lines(project, step, tell, console.width)])
         if last and clash.missing:
             if step.concludes:
-                _show(console, [""])
-            _show(console, _told(f"So {clash.missing}. Each step is proven.", console.width, "  "))
+                show(console, [""])
+            show(console, paragraph(f"So {clash.missing}. Each step is proven.", console.width, "  "))
 
 
 def _step_lines(project: Project, step: Step, tell: Teller, width: int) -> Iterator[str]:
@@ -51,7 +43,7 @@ def _step_lines(project: Project, step: Step, tell: Teller, width: int) -> Itera
         first = "Since" if step.concludes else "But"
         yield from beside(f"  {first if n == 0 else 'and'} {clause}", place, width, "    ")
     if step.concludes:
-        yield from _told(f"so {step.concludes}.", width, "    ")
+        yield from paragraph(f"so {step.concludes}.", width, "    ")
 
 
 def print_cures(console: Console, project: Project, why: Why, tell: Teller, open_end: str = "") -> None:
@@ -65,16 +57,16 @@ def print_cures(console: Console, project: Project, why: Why, tell: Teller, open
         open_end: what to say where cures were not all looked for.
     """
     for more in why.clashes[1:]:
-        _show(console, ["", *_told("And these clash besides:", console.width)])
+        show(console, ["", *paragraph("And these clash besides:", console.width)])
         _print_steps(console, project, more, tell)
     if why.cures:
         pairs = len(why.cures[0].facts) > 1 and not why.cures[0].smallest
-        _show(console, ["", *_told(_heading(why, pairs=pairs), console.width)])
+        show(console, ["", *paragraph(_heading(why, pairs=pairs), console.width)])
         for number, cure in enumerate(why.cures, start=1):
-            _show(console, ["", *_cure_lines(project, number, cure, console.width)])
+            show(console, ["", *_cure_lines(project, number, cure, console.width)])
     elif why.sought is Sought.ALL:
         none = "None of the changes that were tried makes it fit, neither alone nor with another one."
-        _show(console, ["", *_told(none, console.width)])
+        show(console, ["", *paragraph(none, console.width)])
     _print_rest(console, why, open_end)
 
 
@@ -90,11 +82,11 @@ def _heading(why: Why, *, pairs: bool) -> str:
 def _cure_lines(project: Project, number: int, cure: Cure, width: int) -> Iterator[str]:
     lead = f"{number:3}. "
     blank = " " * len(lead)
-    yield from _told(f"{lead}{cure.says}", width, blank, first="")
+    yield from paragraph(f"{lead}{cure.says}", width, blank, first="")
     for change in cure.changes:
         yield from beside(f"{blank}{_changed(change)}", _place(project, change), width, f"{blank}  ")
     if cure.caution:
-        yield from _told(f"{blank}caution: {cure.caution}", width, f"{blank}  ", first="")
+        yield from paragraph(f"{blank}caution: {cure.caution}", width, f"{blank}  ", first="")
 
 
 def _changed(change: Change) -> str:
@@ -110,39 +102,9 @@ def _place(project: Project, change: Change) -> str:
 
 def _print_rest(console: Console, why: Why, open_end: str) -> None:
     if why.sought is not Sought.ALL and open_end:
-        _show(console, ["", *_told(open_end, console.width)])
+        show(console, ["", *paragraph(open_end, console.width)])
     if names := helpless(why.helpless):
-        told = f"Changing only this does not help: {_some(names)}."
-        _show(console, ["", *_told(told, console.width)])
+        told = f"Changing only this does not help: {some(names)}."
+        show(console, ["", *paragraph(told, console.width)])
     if why.sought is Sought.ALL and (names := uninvolved(why.uninvolved)):
-        _show(console, ["", *_told(f"Not involved: {_some(names)}.", console.width)])
-
-
-def _some(names: Sequence[str]) -> str:
-    if len(names) <= _MOST_NAMED + 1:
-        return listed(list(names))
-    return listed([*names[:_MOST_NAMED], f"{len(names) - _MOST_NAMED} more"])
-
-
-def beside(text: str, place: str, width: int, hang: str) -> Iterator[str]:
-    """A clause with where it is stated at the right end of its first line; further lines hang in."""
-    left = width - len(place) - _GAP
-    lines = _broken(text, left, hang)
-    yield f"{lines[0]:{left}}{' ' * _GAP}{place}"
-    yield from lines[1:]
-
-
-def _told(text: str, width: int, hang: str = "", first: str | None = None) -> list[str]:
-    return _broken(f"{hang if first is None else first}{text}", width, hang)
-
-
-def _broken(text: str, width: int, hang: str) -> list[str]:
-    """A text broken into lines; no length is."""
-    lines = wrap(
-        _WITHIN.sub(_TIE, text), width, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True
-    )  # fmt: skip
-    return [line.replace(_TIE, " ") for line in lines]
-
-
-def _show(console: Console, lines: Sequence[str]) -> None:
-    console.print("\n".join(lines), soft_wrap=True)
+        show(console, ["", *paragraph(f"Not involved: {some(names)}.", console.width)])

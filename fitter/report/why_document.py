@@ -33,7 +33,7 @@ def why_entry(project: Project, result: FitResult) -> dict[str, Any]:
         "clash": _facts(project, result.clash),
         "missing": clashes[0].missing or None if clashes else None,
         "clashes": [_clash(project, clash) for clash in clashes],
-        "cures": [_cure(project, cure) for cure in why.cures] if why else [],
+        "cures": [cure_entry(project, cure) for cure in why.cures] if why else [],
         "helpless": list(why.helpless) if why else [],
         "uninvolved": [fact.id for fact in why.uninvolved] if why else [],
         "sought": str(why.sought if why else Sought.NOT),
@@ -63,7 +63,7 @@ def _clash(project: Project, clash: Clash) -> dict[str, Any]:
     return {"facts": [fact.id for fact in clash.facts], "steps": steps, "missing": clash.missing or None}
 
 
-def _cure(project: Project, cure: Cure) -> dict[str, Any]:
+def cure_entry(project: Project, cure: Cure) -> dict[str, Any]:
     return {
         "changes": [_change(project, change) for change in cure.changes],
         "says": cure.says,
