@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from fitter.domain.designs import Design, What, option_of
 from fitter.domain.project import Project
+from fitter.domain.spending import More, more_for_boards, more_for_cushions
 from fitter.domain.variants import Variant, Variants
 from fitter.domain.wishes import Side
 from fitter.domain.woodwork import PartRole
@@ -38,7 +39,7 @@ class Step:
         back_cushions: the same.
         posts: interior and corner posts.
         wood: of every role that either frame has.
-        boards: in cents; None where they are not known before or after.
+        boards: what they cost more.
         cushions: likewise.
     """
 
@@ -51,8 +52,8 @@ class Step:
     back_cushions: int
     posts: int
     wood: Mapping[PartRole, Wood]
-    boards: int | None
-    cushions: int | None
+    boards: More
+    cushions: More
 
 
 @dataclass(frozen=True)
@@ -78,8 +79,8 @@ class Growth:
 
     @property
     def mean_boards(self) -> Fraction | None:
-        """What the boards of a module cost on average, in cents; None where some step is not known."""
-        known = [step.boards for step in self.steps if step.boards is not None]
+        """What the boards of a module cost on average, in cents, those whose price is known; None where none is."""
+        known = [step.boards.cents for step in self.steps if step.boards.cents is not None]
         return Fraction(sum(known), len(known)) if known and len(known) == len(self.steps) else None
 
 
@@ -136,15 +137,9 @@ def _step(low: int, before: Variant, high: int, after: Variant) -> Step:
         back_cushions=_all(after, "backs") - _all(before, "backs"),
         posts=after.posts - before.posts,
         wood={role: _more(old.get(role, NONE), new.get(role, NONE)) for role in roles},
-        boards=_between(before.boards.cost, after.boards.cost) if _alike(before, after) else None,
-        cushions=_between(before.spent.cushions, after.spent.cushions),
+        boards=more_for_boards(before.spent, after.spent),
+        cushions=more_for_cushions(before.spent, after.spent),
     )
-
-
-def _alike(before: Variant, after: Variant) -> bool:
-    """Whether the costs of both cover the same sections."""
-    priced = [{s.section for s in variant.boards.sections if s.cost is not None} for variant in (before, after)]
-    return priced[0] == priced[1]
 
 
 def _all(variant: Variant, kind: str) -> int:
@@ -161,10 +156,6 @@ def _wood(variant: Variant) -> dict[PartRole, Wood]:
 
 def _more(before: Wood, after: Wood) -> Wood:
     return Wood(after.count - before.count, after.length - before.length)
-
-
-def _between(before: int | None, after: int | None) -> int | None:
-    return None if before is None or after is None else after - before
 
 
 def same(values: Sequence[object]) -> bool:

@@ -12,6 +12,7 @@ from fitter.domain.layout import Layout, Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.domain.requirements import Requirement
+from fitter.domain.spending import Spent
 from fitter.domain.woodwork import Part
 from rooms.lengths import Length, round_half_up
 
@@ -46,27 +47,6 @@ class Cushions:
     def cost(self) -> int | None:
         """Of all of them, in cents; None where the price is not known."""
         return None if self.price is None else round_half_up(self.price * self.seats * 100)
-
-
-@dataclass(frozen=True)
-class Spent:
-    """What a variant costs a reader who has nothing on hand, in cents.
-
-    Args:
-        boards: of those whose price is known; None where no price is.
-        cushions: likewise.
-        complete: whether both cover everything.
-    """
-
-    boards: int | None
-    cushions: int | None
-    complete: bool
-
-    @property
-    def total(self) -> int | None:
-        """Of all that is known; None where nothing is."""
-        known = [cents for cents in (self.boards, self.cushions) if cents is not None]
-        return sum(known) if known else None
 
 
 @dataclass(frozen=True)
@@ -138,8 +118,9 @@ class Variant:
         """Boards and cushions."""
         costs = [kind.cost for kind in self.cushions]
         known = [cost for cost in costs if cost is not None]
-        complete = self.boards.complete and bool(self.boards.sections) and len(known) == len(costs)
-        return Spent(self.boards.cost, sum(known) if known else None, complete)
+        wood = {each.section: each.wood.units for each in self.boards.sections if each.cost is None}
+        kinds = {kind.name: kind.seats for kind in self.cushions if kind.price is None}
+        return Spent(self.boards.cost, sum(known) if known else None, wood, kinds)
 
     @property
     def posts(self) -> int:

@@ -9,6 +9,7 @@ from pathlib import Path
 from fitter.domain.designs import Design, design_of
 from fitter.domain.growth import growths
 from fitter.domain.project import Project
+from fitter.domain.spending import more_in_all
 from fitter.domain.variants import Variant, Variants
 from fitter.drawing import write_pages
 from fitter.drawing.variants_page import Cell, Sheetful, variants_pages
@@ -83,7 +84,7 @@ def _paid(published: Variant, variant: Variant) -> str:
     told = f"{counted(variant.layout.seats, 'seat')}; {names.total(variant.spent)}"
     if variant is published:
         return told
-    return f"{told} ({names.signed_cents(names.more_money(published.spent, variant.spent))})"
+    return f"{told} ({names.signed_more(more_in_all(published.spent, variant.spent))})"
 
 
 def _row(project: Project, published: Variant, variant: Variant, base: Design, tell: Teller) -> tuple[str, ...]:
@@ -106,7 +107,7 @@ def _numbers(published: Variant, variant: Variant, tell: Teller) -> Iterator[str
     yield names.cents(spent.boards)
     yield names.cents(spent.cushions)
     yield names.total(spent)
-    more = names.signed_cents(names.more_money(published.spent, spent))
+    more = names.signed_more(more_in_all(published.spent, spent))
     yield "" if variant is published else more
 
 

@@ -7,12 +7,13 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
+from fitter.domain.costing import Costing
+from fitter.domain.cushions import options
 from fitter.domain.designs import ARMS, Change, Design, changes, design_of, option_of
 from fitter.domain.layout import Answer, Layout, Side, Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
 from fitter.domain.variants import Variant, Variants, cushions_of
-from fitter.domain.wishes import CornerKind
 from fitter.model.pinned import placed, stands
 from fitter.workflow.boards import boards
 from fitter.workflow.costing import costing
@@ -61,13 +62,16 @@ def variants(project: Project, fit: FitResult, limit: float | None = None, told:
     design = design_of(fit.layout)
     listed = changes(project, design)
     clock = _Clock(None if limit is None else time.monotonic() + limit)
+    # Prices do not depend on the room, and a list of boards that was planned for one variant may come again.
+    prices = costing(open_ground(project, design))
     found: list[Variant] = []
     interrupted = False
     try:
         for number, change in enumerate((None, *listed)):
             if told:
                 told(number, len(listed))
-            found.append(_variant(project, number, change, change.design if change else design, clock))
+            wanted = change.design if change else design
+            found.append(_variant(project, number, change, wanted, prices, clock))
     except KeyboardInterrupt:
         interrupted = True
     base = found[0] if found else None
@@ -75,11 +79,13 @@ def variants(project: Project, fit: FitResult, limit: float | None = None, told:
     return Variants(fit, base, tuple(found[1:]), moved, interrupted)
 
 
-def _variant(project: Project, number: int, change: Change | None, design: Design, clock: _Clock) -> Variant:
+def _variant(
+    project: Project, number: int, change: Change | None, design: Design, prices: Costing | None, clock: _Clock
+) -> Variant:
     ground = open_ground(project, design)
     if clock.up:
         return Variant(number, change, ground, boards(ground, FitResult(Verdict.UNKNOWN)))
-    fit = judged(ground, Solved((placed(ground, design, clock.left, costing(ground)),)))
+    fit = judged(ground, Solved((placed(ground, design, clock.left, prices),)))
     made = boards(ground, fit, limit=clock.left)
     if fit.layout is None:
         lacks = "" if fit.verdict is not Verdict.IMPOSSIBLE or fit.clash else _lacks(ground, design, clock)
@@ -99,7 +105,7 @@ def _here(project: Project, layout: Layout, clock: _Clock) -> FitResult:
 
 
 def _lacks(ground: Project, design: Design, clock: _Clock) -> str:
-    """Why a design cannot be put together in any room, found by asking again with one thing changed."""
+    """Why a design cannot be put together in any room: straight runs always can, so its corners; empty if it can."""
 
     def told(length: Length) -> str:
         return format_length(length, ground.unit, feet=False)
@@ -109,11 +115,17 @@ def _lacks(ground: Project, design: Design, clock: _Clock) -> str:
         if _stands(soft, design, clock):
             firm = [f"`{kind.name}`" for kind in ground.cushions if not kind.may_notch]
             return f"the cushion in the corner would be cut for the post, and {' and '.join(firm)} may not be cut"
-        table = replace(design, corner=CornerKind.TABLE_CORNER, right_corner=None, left_corner=None)
-        if _stands(ground, table, clock):
-            places = dict.fromkeys(f"{told(wide)} × {told(deep)}" for wide, deep in _corner_places(ground, design))
+        bare = [place for place in _corner_places(ground, design) if not _filled(ground, *place)]
+        if bare:
+            places = dict.fromkeys(f"{told(wide)} × {told(deep)}" for wide, deep in bare)
             return f"no cushion of the file fits into its corner place of {' or of '.join(places)}"
-    return "its corner places have no room for their posts and the cross rail" if design.arms else ""
+    return ""
+
+
+def _filled(ground: Project, wide: Length, deep: Length) -> bool:
+    """Whether any kind of cushion, as sold or turned, fits into a corner place."""
+    mark = ground.mark
+    return any(option.pitch(mark) <= wide and option.deck(mark) <= deep for option in options(ground.cushions))
 
 
 def _stands(ground: Project, design: Design, clock: _Clock) -> bool:

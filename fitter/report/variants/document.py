@@ -8,13 +8,14 @@ from fitter.domain.growth import Growth, Step, growths, wood_of
 from fitter.domain.layout import Verdict
 from fitter.domain.part_changes import RoleChange, Stick, part_changes
 from fitter.domain.project import Project
+from fitter.domain.spending import more_in_all
 from fitter.domain.variants import Variant, Variants
 from fitter.domain.woodwork import PartRole
 from fitter.report.cuts_document import amount
 from fitter.report.document import finding_entry, fit_document
 from fitter.report.entries import Document, layout_entry, number, plain
 from fitter.report.variants.growing import sentences
-from fitter.report.variants.names import explained, here, more_money, name, unbuilt
+from fitter.report.variants.names import explained, here, name, unbuilt
 from fitter.report.variants.tables import notes
 from fitter.report.words import teller
 from rooms.lengths import Unit
@@ -139,12 +140,15 @@ def _laid(laid: Laid) -> Document:
 
 def _cost(variant: Variant, base: Variant | None) -> Document:
     spent = variant.spent
+    more = more_in_all(base.spent, spent) if base else None
     return {
         "boards": amount(spent.boards),
         "cushions": amount(spent.cushions),
         "total": amount(spent.total),
         "complete": spent.complete,
-        "more": amount(more_money(base.spent, spent)) if base else None,
+        "without_price": [*spent.wood, *spent.kinds],
+        "more": amount(more.exact) if more else None,
+        "more_known": amount(more.cents) if more else None,
     }
 
 
@@ -202,8 +206,10 @@ def _step(growth: Growth, step: Step, unit: Unit) -> Document:
         "back_cushions": step.back_cushions,
         "posts": step.posts,
         "parts": [_wood(step, role, unit) for role in growth.roles],
-        "boards": amount(step.boards),
-        "cushions": amount(step.cushions),
+        "boards": amount(step.boards.exact),
+        "boards_known": amount(step.boards.cents),
+        "cushions": amount(step.cushions.exact),
+        "cushions_known": amount(step.cushions.cents),
     }
 
 

@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from fitter.domain.growth import Growth, Step, Wood, same, wood_of
+from fitter.domain.spending import Unknown
 from fitter.domain.wishes import Side
 from fitter.domain.woodwork import PartRole
 from fitter.report.parts.rows import plural
-from fitter.report.variants.names import UNKNOWN, signed, signed_cents, signed_length
+from fitter.report.variants.names import UNKNOWN, signed, signed_cents, signed_length, signed_more
 from fitter.report.words import Teller, counted, money, run_name
 from rooms.lengths import Length
 from rooms.survey.wording import listed
@@ -31,7 +32,7 @@ def rows(growth: Growth, tell: Teller, cut: Teller) -> Iterator[Row]:
         yield plural(role), *(_wood(wood_of(step, role), cut) for step in growth.steps)
     paid = (("boards", [step.boards for step in growth.steps]), ("cushions", [step.cushions for step in growth.steps]))
     for what, amounts in paid:
-        cells = [signed_cents(amount) for amount in amounts]
+        cells = [signed_more(amount) for amount in amounts]
         if any(cell != UNKNOWN for cell in cells):
             yield f"cost of {what}", *cells
 
@@ -116,15 +117,14 @@ def _money(growth: Growth) -> Iterator[str]:
     """Boards on average, with the least and the most; cushions where they cost the same each time."""
     mean = growth.mean_boards
     if mean is not None:
-        known = [step.boards for step in growth.steps if step.boards is not None]
-        if same(known):
-            yield f"boards {signed_cents(known[0])}"
-        else:
-            between = f"{signed_cents(min(known))} to {signed_cents(max(known))}"
-            yield f"boards {_mean(mean)} on average ({between})"
+        known = [step.boards.cents for step in growth.steps if step.boards.cents is not None]
+        least, most = signed_cents(min(known)), signed_cents(max(known))
+        told = f"boards {least}" if least == most else f"boards {_mean(mean)} on average ({least} to {most})"
+        whole = all(step.boards.unknown is Unknown.NOTHING for step in growth.steps)
+        yield told if whole else f"{told} for those whose price is known"
     paid = [step.cushions for step in growth.steps]
-    if same(paid) and paid[0] is not None:
-        yield f"cushions {signed_cents(paid[0])}"
+    if same(paid) and paid[0].exact is not None:
+        yield f"cushions {signed_cents(paid[0].exact)}"
 
 
 def _mean(cents: Fraction) -> str:

@@ -9,7 +9,8 @@ from fitter.domain.designs import Change, Design, Laid, What, run_length
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
-from fitter.domain.variants import Spent, Variant
+from fitter.domain.spending import More, Spent, Unknown
+from fitter.domain.variants import Variant
 from fitter.domain.wishes import Shape
 from fitter.report.reason import clauses
 from fitter.report.words import Teller, counted, money, run_name
@@ -79,11 +80,17 @@ def total(spent: Spent) -> str:
     return cents(spent.total) if spent.complete else f"{cents(spent.total)} + {UNKNOWN}"
 
 
-def more_money(base: Spent, spent: Spent) -> int | None:
-    """The difference of two costs that cover the same; None where they do not, or nothing is known."""
-    if (base.boards is None, base.cushions is None) != (spent.boards is None, spent.cushions is None):
-        return None
-    return None if base.total is None or spent.total is None else spent.total - base.total
+_BESIDE = {Unknown.MORE: f"+ {UNKNOWN}", Unknown.LESS: f"- {UNKNOWN}"}
+
+
+def signed_more(more: More) -> str:
+    """A difference of money, with a sign for what has no price and is more, or less, than before."""
+    if more.unknown is Unknown.NOTHING:
+        return signed_cents(more.cents)
+    beside = _BESIDE.get(more.unknown)
+    if beside is None:
+        return UNKNOWN
+    return f"{signed_cents(more.cents)} {beside}" if more.cents else beside
 
 
 def here(project: Project, variant: Variant, tell: Teller) -> str:

@@ -9,20 +9,21 @@ from fitter.domain.designs import Design
 from fitter.domain.findings import Severity
 from fitter.domain.part_changes import RoleChange, Stick, part_changes
 from fitter.domain.project import Project
+from fitter.domain.spending import more_for_boards, more_for_cushions, more_in_all
 from fitter.domain.variants import Variant, Variants
 from fitter.report.parts.rows import plural
 from fitter.report.sawing.rows import lacking
 from fitter.report.variants.names import (
     cents,
     here,
-    more_money,
     name,
     signed,
-    signed_cents,
+    signed_more,
     total,
     unbuilt,
 )
 from fitter.report.words import Teller
+from rooms.survey.wording import listed
 
 Row = tuple[str, ...]
 OVERVIEW = ("no", "variant", "length", "depth", "seats", "cost", "against 0")
@@ -49,7 +50,7 @@ def overview(found: Variants, base: Design, tell: Teller) -> Iterator[Row]:
 def _against(base: Variant, variant: Variant) -> str:
     if variant.number == 0 or not (base.built and variant.built):
         return ""
-    return signed_cents(more_money(base.spent, variant.spent))
+    return signed_more(more_in_all(base.spent, variant.spent))
 
 
 def room(project: Project, found: Variants, base: Design, tell: Teller) -> Iterator[Row]:
@@ -141,16 +142,16 @@ def _troubles(variant: Variant, tell: Teller, cut: Teller) -> Iterator[str]:
 def cost(base: Variant, variant: Variant) -> str:
     """Boards, cushions and both together, each with its difference."""
     old, new = base.spent, variant.spent
-    pairs = (
-        ("boards", old.boards, new.boards),
-        ("cushions", old.cushions, new.cushions),
-        ("together", old.total, new.total),
+    rows = (
+        ("boards", new.boards, more_for_boards(old, new)),
+        ("cushions", new.cushions, more_for_cushions(old, new)),
+        ("together", new.total, more_in_all(old, new)),
     )
     told = [
-        f"{what} {cents(after)}"
-        + ("" if variant is base else f" ({signed_cents(None if before is None else after - before)})")
-        for what, before, after in pairs
-        if after is not None
+        f"{what} {cents(amount)}" + ("" if variant is base else f" ({signed_more(more)})")
+        for what, amount, more in rows
+        if amount is not None
     ]
-    lacks = "" if new.complete else "; what has no price is not in it"
+    lacking = [*new.wood, *(f"cushion {name}" for name in new.kinds)]
+    lacks = f"; without {listed(lacking)}, whose price is not known" if lacking else ""
     return f"Cost: {', '.join(told)}{lacks}." if told else "Cost: no price is known."

@@ -17,6 +17,7 @@ from fitter.domain.growth import Growth, growths
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.project import Project
+from fitter.domain.spending import More, Unknown
 from fitter.domain.variants import Variants
 from fitter.domain.woodwork import PartRole
 from fitter.report.document import written
@@ -54,7 +55,9 @@ def test_steps_are_the_differences_of_files_written_by_hand() -> None:
             taken = growing.wood_of(step, role)
             assert taken.count == len(new) - len(old)
             assert taken.length == sum(new, Length(0)) - sum(old, Length(0))
-        assert step.boards == (planned(bench(step.high)).cost or 0) - (planned(bench(step.low)).cost or 0)
+        # Wood of other sections has no price.
+        assert step.boards.unknown is Unknown.MORE
+        assert step.boards.cents == (planned(bench(step.high)).cost or 0) - (planned(bench(step.low)).cost or 0)
         assert (step.length, step.depth, step.seats, step.seat_cushions, step.back_cushions) == (
             PITCH,
             Length(0),
@@ -62,7 +65,7 @@ def test_steps_are_the_differences_of_files_written_by_hand() -> None:
             1,
             1,
         )
-        assert step.cushions == 4000
+        assert step.cushions.exact == 4000
 
 
 def test_the_sentence_says_what_all_steps_have_in_common_and_the_mean_of_the_rest() -> None:
@@ -73,7 +76,8 @@ def test_the_sentence_says_what_all_steps_have_in_common_and_the_mean_of_the_res
     assert "cushions +40.00" in common
     costs = [planned(bench(count)).cost or 0 for count in (1, 4)]
     mean = Fraction(costs[1] - costs[0], 300)
-    assert f"boards +{float(mean):.2f} on average" in common
+    assert f"boards +{float(mean):.2f} on average (" in common
+    assert " for those whose price is known" in common
     posts = [step.posts for step in growth.steps]
     assert len(set(posts)) > 1
     assert any(line.startswith("Posts do not come evenly: ") for line in uneven)
@@ -149,7 +153,9 @@ def test_document_holds_what_the_tables_tell() -> None:
     more = document["variants"][1]
     parts = framed(bench(3))
     assert more["cost"]["boards"] == (planned(bench(3)).cost or 0) / 100
-    assert more["cost"]["more"] == pytest.approx(more["cost"]["total"] - document["base"]["cost"]["total"])
+    known = more["cost"]["total"] - document["base"]["cost"]["total"]
+    assert (more["cost"]["more"], more["cost"]["more_known"]) == (None, pytest.approx(known))
+    assert sorted(more["cost"]["without_price"]) == ["1x4", "2x2", "2x4", "5/4x6"]
     for entry in more["parts"]:
         own = [part for part in parts if str(part.role) == entry["role"]]
         assert (entry["count"], entry["wood"]) == (len(own), float(sum(part.length.inch for part in own)))
@@ -174,3 +180,13 @@ def test_verdicts_are_told_first() -> None:
     )
     assert verdict_line(replace(found, variants=(slow,))).startswith("found, not proven: time ran out")
     assert names.unbuilt(slow) == "not known: time ran out"
+
+
+def test_differences_say_what_has_no_price() -> None:
+    told = [names.signed_more(More(cents, unknown)) for cents in (150, -150, 0, None) for unknown in Unknown]
+    assert told == [
+        *("+1.50", "+1.50 + ?", "+1.50 - ?", "?"),
+        *("-1.50", "-1.50 + ?", "-1.50 - ?", "?"),
+        *("0", "+ ?", "- ?", "?"),
+        *("?", "+ ?", "- ?", "?"),
+    ]
