@@ -47,16 +47,16 @@ class _Asked:
             self._known[step] = self._at(step)
         return self._known[step]
 
-    def possible(self, low: int, high: int) -> bool:
-        """Whether a layout may exist at one of some steps."""
+    def possible(self, low: int, high: int) -> bool | None:
+        """Whether a layout may exist at one of some steps; None where no question is known that tells."""
         if self._may is None or low == high:
-            return True
+            return None
         if self.left <= 0:
             raise SpentError
         answer = self._may(low, high)
-        if answer is not None:  # else no question was put
+        if answer is not None:
             self._spend()
-        return answer is not False
+        return answer
 
     def first(self, low: int, high: int, *, some: bool = False) -> Reached | None:
         """The least of some steps that has a layout.
@@ -71,10 +71,11 @@ class _Asked:
         if low == high:
             found = self.layout(low)
             return Reached(low, found) if found else None
-        if not some and not self.possible(low, high):
+        answer = some or self.possible(low, high)
+        if answer is False:
             return None
         middle = (low + high) // 2
-        return self.first(low, middle) or self.first(middle + 1, high, some=True)
+        return self.first(low, middle) or self.first(middle + 1, high, some=answer is True)
 
     def _spend(self) -> None:
         if self.left <= 0:
@@ -105,12 +106,13 @@ def least(steps: int, at: Try, may: May | None = None, most: int = 64, guess: in
     if may is None:
         return _bisected(steps, asked)
     try:
-        if not asked.possible(1, steps):
+        answer = asked.possible(1, steps)
+        if answer is False:
             return None
         if 0 < guess <= steps and (found := asked.layout(guess)):
             met = Reached(guess, found, least=False)
             return asked.first(1, guess - 1) or replace(met, least=True)
-        return asked.first(1, steps, some=True)
+        return asked.first(1, steps, some=answer is True)
     except SpentError:
         asked.left = most
     with suppress(SpentError):  # as if each step made it easier: what is found does, but a smaller step may too
