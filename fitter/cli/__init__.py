@@ -53,6 +53,14 @@ class Filling(str, Enum):  # noqa: UP042 - as above
     ANY = "any"
 
 
+class Near(str, Enum):  # noqa: UP042 - as above
+    """Which changes are tried for one more seat."""
+
+    NO = "no"
+    EASY = "easy"
+    ALL = "all"
+
+
 class Fraction(str, Enum):  # noqa: UP042 - as above
     """Finest fractions of an inch that are printed."""
 
@@ -186,6 +194,9 @@ def fit(
     no_cures: Annotated[
         bool, typer.Option("--no-cures", help="Where nothing fits, do not look for what would help.")
     ] = False,
+    near: Annotated[
+        Near, typer.Option(help="Which changes to try for one more seat, where it fits; all may take minutes.")
+    ] = Near.EASY,
     sources: Annotated[
         bool, typer.Option("--sources", help="Tell where each number comes from that the file does not say.")
     ] = False,
@@ -201,6 +212,7 @@ def fit(
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.fitting import Call, fit_file
+        from fitter.domain.near import Looked
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
@@ -220,6 +232,7 @@ def fit(
             not no_cures,
             fill=filling,
             sources=sources,
+            near=Looked(near.value),
         )
         return fit_file(call)
 

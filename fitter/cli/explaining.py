@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from fitter.cli.calls import Clock
 from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of
+from fitter.cli.trying import trying_line
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.owned import Buying
@@ -21,8 +20,6 @@ from fitter.report.words import teller
 from fitter.workflow.explaining import Explained, Listener, explained
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
     from fitter.cli.fitting import Call
 
 
@@ -80,7 +77,7 @@ def _on_the_terminal(
         print_clash(console, project, clash, tell)
         sys.stdout.flush()
 
-    with _trying(call) as trying:
+    with trying_line(silent=call.silent) as trying:
         told = explained(
             project,
             _ids(found),
@@ -112,38 +109,6 @@ def _open_end(call: Call, told: Explained) -> str:
     if told.why is not None and told.why.sought is Sought.PART and told.why.cures:
         return f"{stopped} before all changes were tried: others may make it fit too."
     return f"{stopped} before it was known what would make it fit."
-
-
-class _Trying:
-    """One line on the terminal that tells what is being tried."""
-
-    def __init__(self, console: Console) -> None:
-        self._status = console.status("")
-
-    def update(self, name: str) -> None:
-        """Show what is tried; only now, so that no drawing thread is taken into the process that works."""
-        self._status.update(f"trying: {name}")
-        self._status.start()
-
-    def stop(self) -> None:
-        """Wipe the line away."""
-        self._status.stop()
-
-
-@contextmanager
-def _trying(call: Call) -> Iterator[_Trying | None]:
-    """The line, where a terminal can show it."""
-    from fitter.report.terminal import aside
-
-    console = aside()
-    if call.silent or not sys.stderr.isatty() or not console.is_terminal:
-        yield None
-        return
-    trying = _Trying(console)
-    try:
-        yield trying
-    finally:
-        trying.stop()
 
 
 def _drawn(call: Call, project: Project, known: FitResult, clock: Clock) -> bool:

@@ -8,9 +8,11 @@ from pathlib import Path
 
 from fitter.cli.calls import Clock, ProjectCall
 from fitter.cli.drawing import drawn
+from fitter.cli.near import tell_near, with_near
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
 from fitter.domain.layout import Verdict
+from fitter.domain.near import Looked
 from fitter.domain.outcome import FitResult
 from fitter.domain.owned import BUY_AT_MOST, ONLY_OWNED, Buying, limited
 from fitter.domain.project import Project
@@ -40,6 +42,7 @@ class Call(ProjectCall):
         buy_most: how many may be bought at most; with `only_owned` what that would bring is told beside it.
         cures: whether it is looked for what would make an impossible project fit.
         sources: whether it is told where numbers come from that the file does not say.
+        near: how far it is looked for what the next seat would cost, where it fits.
     """
 
     layouts: int = 1
@@ -47,6 +50,7 @@ class Call(ProjectCall):
     buy_most: int | None = None
     cures: bool = True
     sources: bool = field(default=False, kw_only=True)
+    near: Looked = field(default=Looked.NO, kw_only=True)
 
 
 def fit_file(call: Call) -> int:
@@ -75,7 +79,9 @@ def fit_file(call: Call) -> int:
         told = tell_why(call, project, found, more, clock)
         _tell_sources(call, project)
         return WRONG if told is None else _code(told, more)
+    stopped = more is not None and more.interrupted
     if call.as_json:
+        found = found if stopped else with_near(call, project, found, clock)
         print(written(fit_document(project, found, more)))
     elif found.verdict is not Verdict.FAULT:
         # A document needs none of the terminal's libraries.
@@ -84,13 +90,16 @@ def fit_file(call: Call) -> int:
 
         print_fit(result(), project, found, call.denominator, more)
         _tell_sources(call, project)
+    sound = found.verdict is not Verdict.FAULT
+    if sound and found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
+        return WRONG
+    if sound and not call.as_json and not stopped:
+        found = tell_near(call, project, found, clock)
     if found.verdict is Verdict.FAULT:
         from fitter.report.fault import bundle
         from fitter.report.terminal import aside
 
         aside().print(bundle(found, lines_of(call.file)), soft_wrap=True)
-    elif found.layouts and call.folder is not None and not _drawn(call, project, found, call.folder):
-        return WRONG
     return _code(found, more)
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fitter.domain.findings import Finding, Severity
 from fitter.domain.layout import Face, Layout, Proof, Side, Verdict
+from fitter.domain.near import NextSeat
 from fitter.domain.requirements import Requirement
 from fitter.domain.why import Why
 from fitter.domain.woodwork import Woodwork
@@ -106,6 +107,7 @@ class FitResult:
         interrupted: whether the user stopped the search before it was done.
         exhausted: whether it is proven that no further layout differs enough from those given.
         why: when impossible, why, as far as that was worked out.
+        near: what one more seat than the best layout's would cost; None where that was not looked for.
     """
 
     verdict: Verdict
@@ -118,6 +120,7 @@ class FitResult:
     interrupted: bool = False
     exhausted: bool = False
     why: Why | None = None
+    near: NextSeat | None = None
 
     @property
     def refused(self) -> bool:

@@ -13,6 +13,7 @@ from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
 from fitter.report.more_bought import buying_entry
+from fitter.report.near_document import near_entries
 from fitter.report.setting import ground_notes
 from fitter.report.sources import source_entries
 from fitter.report.why_document import why_entry
@@ -89,6 +90,8 @@ def fit_document(project: Project, result: FitResult, buying: Buying | None = No
     }
     if result.verdict is Verdict.IMPOSSIBLE:
         document["why"] = why_entry(project, result)
+    if shown:
+        document |= near_entries(project, result.near)
     if project.flags:
         document["flags"] = dict(project.flags)
     if buying is not None:

@@ -64,6 +64,7 @@ def _clash(project: Project, clash: Clash) -> dict[str, Any]:
 
 
 def cure_entry(project: Project, cure: Cure) -> dict[str, Any]:
+    """A change that makes it fit, with what to write in the file for it."""
     return {
         "changes": [_change(project, change) for change in cure.changes],
         "says": cure.says,

@@ -1,0 +1,73 @@
+"""What the next seat would cost, as text for the terminal, 80 columns wide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rich.console import Console
+
+from fitter.domain.near import Looked, NearMiss, NextSeat
+from fitter.domain.project import Project
+from fitter.domain.why import Sought
+from fitter.report.paragraphs import beside, paragraph, show, some
+from fitter.report.why_words import helpless, stated
+
+_FARTHER = "`--near all` also tries doors, spans, things that could be moved and the edges of the room."
+
+
+def print_near(console: Console, project: Project, near: NextSeat, open_end: str = "") -> None:
+    """Print each single change that brings another seat, and what does not.
+
+    Args:
+        console: where to.
+        project: what was asked.
+        near: what was found.
+        open_end: what to say where not all changes were tried.
+    """
+    if near.misses:
+        show(console, ["", *paragraph(f"{_heading(near)}:", console.width), ""])
+        for miss in near.misses:
+            show(console, list(_lines(project, near, miss, console.width)))
+    if rest := " ".join(_rest(near, open_end)):
+        show(console, ["", *paragraph(rest, console.width)])
+
+
+def _heading(near: NextSeat) -> str:
+    more, seats = _first(near)
+    change = "this one change" if len(near.misses) == 1 else "any one of these changes"
+    return f"{more} ({seats} in all) would fit with {change}"
+
+
+def _first(near: NextSeat) -> tuple[str, int]:
+    """The fewest seats that one of the changes brings, in words, and how many there are then."""
+    seats = min((miss.seats for miss in near.misses), default=near.seats)
+    more = seats - near.seats + 1
+    return {1: "One more seat", 2: "Two more seats"}.get(more, f"{more} more seats"), seats
+
+
+def _lines(project: Project, near: NextSeat, miss: NearMiss, width: int) -> Iterator[str]:
+    change = miss.change
+    more = "" if miss.seats == _first(near)[1] else f": {miss.seats} seats"
+    place = stated(project, [each.key for each in change.changes])
+    yield from beside(f"  {change.says}{more}", place, width, "    ")
+    if change.caution:
+        yield from paragraph(f"    caution: {change.caution}", width, "      ", first="")
+
+
+def _rest(near: NextSeat, open_end: str) -> Iterator[str]:
+    """What was tried besides, and what was not."""
+    if near.misses:
+        each = "It was" if len(near.misses) == 1 else "Each was"
+        least = all(miss.change.smallest for miss in near.misses)
+        yield f"{each} solved and checked{'; a smaller change does not do' if least else ''}."
+    names = some(helpless(near.helpless))
+    if near.helpless and near.misses:
+        yield f"None of these alone brings a seat: {names}."
+    elif near.helpless:
+        yield f"One more seat ({near.seats} in all) would not fit with any of these changes alone: {names}."
+    if near.unsettled:
+        yield f"Not known, since it takes too long: {some(helpless(near.unsettled))}."
+    if near.sought is not Sought.ALL:
+        yield open_end
+    elif near.looked is Looked.EASY:
+        yield _FARTHER
