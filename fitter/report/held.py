@@ -28,8 +28,11 @@ def findings_told(project: Project, result: FitResult) -> tuple[Finding, ...]:
 def _of(finding: Finding, has: list[int], layouts: int) -> Finding:
     if len(has) == layouts:
         return finding
-    which = f"layout{'s' * (len(has) > 1)} {', '.join(map(str, has))}"
-    return replace(finding, message=f"{which}: {finding.message}")
+    return replace(finding, message=f"{_layouts(has)}: {finding.message}")
+
+
+def _layouts(ranks: list[int]) -> str:
+    return f"layout{'s' * (len(ranks) > 1)} {', '.join(map(str, ranks))}"
 
 
 def failed_lines(project: Project, result: FitResult) -> Iterator[str]:
@@ -43,7 +46,6 @@ def failed_lines(project: Project, result: FitResult) -> Iterator[str]:
         checks = counted(len(failed[0].failed), "check")
         yield f"failed: {checks} that `wish.strict` asks for{line}, told below as `{Severity.ERROR}`"
         return
-    passed = [str(shown.rank) for shown in result.layouts if not shown.failed]
-    told = ", ".join(str(shown.rank) for shown in failed)
-    kept = f"; layout {', '.join(passed)} keeps them" if passed else ""
-    yield f"failed: checks that `wish.strict` asks for{line}, by layout {told}{kept}"
+    passed = [shown.rank for shown in result.layouts if not shown.failed]
+    kept = f"; {_layouts(passed)} keep{'s' * (len(passed) == 1)} them" if passed else ""
+    yield f"failed: checks that `wish.strict` asks for{line}, by {_layouts([shown.rank for shown in failed])}{kept}"

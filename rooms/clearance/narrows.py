@@ -36,6 +36,12 @@ DUST = UNITS_PER_INCH / 100
 _QUAD_SEGS = 32
 """Segments of a quarter circle where things grow: at 16 in, the arc is true to 0.005 in."""
 
+_OVERLAP = 1.1
+"""How much wider than its piece the strip about a line is drawn, so that those of neighbours hang together."""
+
+_TANGENT = 0.01
+"""Sine of the angle below which a line runs along the very side that it comes from."""
+
 _MOST_FREE = 6
 """Things that may be passed on either side; of more than that the ones with the widest gaps count as walls."""
 
@@ -91,8 +97,9 @@ class _Line:
     """A shortest way from a piece of one side to the other side."""
 
     width: float
+    size: float
     counts: float
-    names: tuple[str, str]
+    other: str
     line: LineString
 
 
@@ -102,25 +109,20 @@ class _Ways:
     def __init__(
         self, room: Room, route: Route, furniture: Sequence[Polygon], full: Length, least: Length, apart: Length
     ) -> None:
-        ways = chains(room, route)
         self.full, self.least = full.units - DUST, least.units - DUST
         self.apart = float(apart.units)
         self.inside = outline(room)
         self.floor = self.inside.buffer(DUST, join_style="mitre")
         shapely.prepare(self.floor)
-        tolerance = float(room.tolerance.units)
-        walls = [
-            _Thing(node, wall.edge, _grown(LineString([wall.start, wall.end]), tolerance))
-            for node, chain in ((LEFT, ways.left), (RIGHT, ways.right))
-            for wall in chain
-        ]
+        parts = parts_of(room, chains(room, route), furniture)
+        walls = [_Thing(part.node, part.name, _grown(part.shape, part.reach)) for part in parts if part.node <= RIGHT]
         stands = [
             _Thing(node, thing.name, _grown(thing.shape, thing.reach))
             for node, thing in enumerate(standing(room, furniture), RIGHT + 1)
         ]
         self.things = [thing for thing in (*walls, *stands) if thing.area.area]
         self.groups = list(range(RIGHT + 1 + len(stands)))
-        self.free = self._joined([gap for gap in gaps_of(parts_of(room, ways, furniture)) if gap.width < self.full])
+        self.free = self._joined([gap for gap in gaps_of(parts) if gap.width < self.full])
 
     def _joined(self, gaps: Sequence[Gap]) -> list[int]:
         """Join what leaves no way between; the groups that are left and may be passed on either side."""
@@ -162,13 +164,15 @@ class _Ways:
         lines = list(self._lines(side, other))
         if not lines:
             return ()
-        strips = unary_union([line.line.buffer(STEP, cap_style="flat") for line in lines])
+        strips = unary_union([line.line.buffer(_OVERLAP * line.size / 2, cap_style="flat") for line in lines])
         places = []
         for strip in shapely.get_parts(strips).tolist():
             within = [line for line in lines if strip.intersects(line.line)]
             least = min(within, key=lambda line: line.width)
             ends = least.line.coords
-            place = NarrowPlace(least.width, sum(line.counts for line in within), least.names, (ends[0], ends[-1]))
+            near = min(side, key=lambda thing: thing.area.distance(shapely.Point(ends[0]))).name
+            length = sum(line.counts for line in within)
+            place = NarrowPlace(least.width, length, (near, least.other), (ends[0], ends[-1]))
             places.append((place, strip))
         return self._gathered(places)
 
@@ -179,10 +183,11 @@ class _Ways:
         joined = [place for place, _ in places]
         for gap, i, j in sorted(near):
             a, b = sorted((whole[i], whole[j]))
-            if a == b or gap >= self.apart - 2 * STEP - DUST:
+            gap += (_OVERLAP - 1) * STEP
+            if a == b or gap >= self.apart - DUST:
                 continue
             narrower = min(joined[a], joined[b], key=lambda place: place.clear)
-            joined[a] = replace(narrower, length=joined[a].length + joined[b].length + gap + 2 * STEP)
+            joined[a] = replace(narrower, length=joined[a].length + joined[b].length + gap)
             whole = [a if n == b else n for n in whole]
         kept = [joined[n] for n in sorted(dict.fromkeys(whole))]
         return tuple(sorted(kept, key=lambda place: (-place.length, place.clear)))
@@ -214,8 +219,9 @@ class _Ways:
             (a, b), ((x0, y0), (x1, y1)) = pieces[n], line.coords
             along = ((x1 - x0) * (b[0] - a[0]) + (y1 - y0) * (b[1] - a[1])) / line.length
             size = dist(a, b)
-            name = min(side, key=lambda thing: thing.area.distance(middles[n])).name
-            yield _Line(width, sqrt(max(0.0, size * size - along * along)), (name, far), line)
+            counts = sqrt(max(0.0, size * size - along * along))
+            if counts > _TANGENT * size:
+                yield _Line(width, size, counts, far, line)
 
 
 def _grown(shape: BaseGeometry, reach: float) -> BaseGeometry:
