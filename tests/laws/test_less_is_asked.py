@@ -92,7 +92,7 @@ def no_worse(seed: int, name: str) -> None:
     assert rank(solve(easier), easier) >= rank(answer(seed), projects(seed))
 
 
-@pytest.mark.parametrize(("seed", "name"), demanding(range(4, 40))[::31])
+@pytest.mark.parametrize(("seed", "name"), demanding(range(4, 40))[::53])
 def test_dropping_a_requirement_makes_nothing_worse(seed: int, name: str) -> None:
     """Fewer demands never turn a fit into none."""
     no_worse(seed, name)
@@ -138,13 +138,13 @@ def seats_no_fewer(seed: int) -> None:
     assert rank(solve(wide), wide, but=close) >= rank(solve(free), free, but=close)
 
 
-@pytest.mark.parametrize("seed", RECTANGLES[:6])
+@pytest.mark.parametrize("seed", RECTANGLES[:4])
 def test_larger_room_is_no_worse_when_free_standing(seed: int) -> None:
     seats_no_fewer(seed)
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", RECTANGLES[6:40])
+@pytest.mark.parametrize("seed", RECTANGLES[4:40])
 def test_larger_room_is_no_worse_when_free_standing_wide(seed: int) -> None:
     seats_no_fewer(seed)
 
@@ -159,7 +159,7 @@ def used_up(found: Answer, project: Project) -> bool:
 STOCKED = [seed for seed in range(200) if any(cushion.own is not None for cushion in projects(seed).cushions)]
 
 
-@pytest.mark.parametrize("seed", STOCKED[:5])
+@pytest.mark.parametrize("seed", STOCKED[:3])
 def test_stock_that_is_not_reached_changes_nothing(seed: int) -> None:
     """With plenty of every kind in the shed, one more of each leaves the whole answer as it is."""
     plenty = richer(projects(seed), 40)

@@ -66,12 +66,12 @@ def same_in_the_mirror(seed: int) -> None:
         assert list(check_layout(turned, found.layout)) == []
 
 
-@pytest.mark.parametrize("seed", SQUARE_ROOMS[:8])
+@pytest.mark.parametrize("seed", SQUARE_ROOMS[:6])
 def test_mirrored_room_takes_the_same_seats(seed: int) -> None:
     same_in_the_mirror(seed)
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", SQUARE_ROOMS[8:80])
+@pytest.mark.parametrize("seed", SQUARE_ROOMS[6:80])
 def test_mirrored_room_takes_the_same_seats_wide(seed: int) -> None:
     same_in_the_mirror(seed)

@@ -44,7 +44,7 @@ def compared(seeds: str) -> None:
 
 def test_same_input_same_answer_under_other_hash_seeds() -> None:
     """The best two layouts, proofs and clash are the same to the last mark; straight runs, L and U among them."""
-    compared("4,9,10,12,27,29")
+    compared("10,23,25,38")
 
 
 @pytest.mark.sweep
@@ -54,7 +54,7 @@ def test_same_input_same_answer_under_other_hash_seeds_wide() -> None:
 
 def test_same_input_same_answer_in_one_process() -> None:
     """Nothing is left over from one question to the next."""
-    for seed in (9, 29):
+    for seed in (23, 30):
         assert replace(solve(projects(seed)), seconds=0.0) == replace(answer(seed), seconds=0.0)
 
 
@@ -68,13 +68,13 @@ def reordered(seed: int) -> None:
     assert values(solve(turned)) == values(answer(seed))
 
 
-@pytest.mark.parametrize("seed", SEVERAL[:10])
+@pytest.mark.parametrize("seed", SEVERAL[:6])
 def test_order_of_cushions_changes_no_value(seed: int) -> None:
     """Which kind is named first may break a tie, but wins or loses nothing."""
     reordered(seed)
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", SEVERAL[10:70])
+@pytest.mark.parametrize("seed", SEVERAL[6:70])
 def test_order_of_cushions_changes_no_value_wide(seed: int) -> None:
     reordered(seed)
