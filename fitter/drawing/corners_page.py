@@ -9,11 +9,12 @@ from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Step
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
-from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, title_block
-from fitter.drawing.corners_plot import FITS, dot, front_plot
+from fitter.drawing.block import LEADING, WIDTH, title_block
+from fitter.drawing.corners_key import corners_key
+from fitter.drawing.corners_plot import front_plot
 from fitter.drawing.corners_sketch import corner_sketch
 from fitter.drawing.metrics import wrap
-from fitter.drawing.page import MEDIUM, SMALL, Dash, Item, Line, Page, Pen, Role, Spot, bounds, moved
+from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot, bounds, moved
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import framed
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
@@ -210,29 +211,8 @@ def _filled(
 def _page(project: Project, shown: Comparison, paper: Sheet, scale: Scale, items: Sequence[Item]) -> Page:
     title = title_block(heading(project), scale, paper.name, shown.says)
     x1, y0, y1 = paper.width - MARGIN - WIDTH, MARGIN, paper.height - MARGIN
-    key = _key(bool(shown.steps))
+    layouts = [cell.layout for cell in shown.cells if cell.layout]
+    key = corners_key(project, layouts, View(scale.denominator, project.unit), steps=bool(shown.steps))
     border = Line(((x1, y0), (x1, y1)), Pen.MEDIUM, Role.PANEL)
     panel = (*moved_to(title, (x1, y0 + title[1])), *moved_to(key, (x1, y1)), border)
     return framed(project.title, paper, scale, items, Panel(panel, _area(paper)), (0.0, 0.0))
-
-
-def _key(steps: bool) -> Built:
-    """The box that explains the diagram."""
-    block = Block()
-    block.write("Key", MEDIUM)
-    _sign(block, (Line(((0.0, 0.0), (13.0, 0.0)), Pen.FINE, Role.PANEL, Dash.CENTRE),), "run goes on")
-    if steps:
-        _sign(block, (Line(((0.0, 0.0), (13.0, 0.0)), Pen.FINE, Role.PANEL, Dash.HIDDEN),), "more ease")
-        _sign(block, (Line(((0.0, 0.0), (13.0, 0.0)), Pen.FINE, Role.PANEL),), "more overhang")
-        told = ((0.0, "on the front; what boards cost, where there is room"), (FITS, "fits, and another one is better"))
-        for grey, says in (*told, (1.0, "does not fit here, or is not allowed")):
-            _sign(block, (dot((6.5, 0.0), grey),), says)
-    return block.closed()
-
-
-def _sign(block: Block, items: Sequence[Item], says: str) -> None:
-    middle = -(block.depth + 2.2)
-    block.items.extend(moved(item, (PAD + 1.0, middle)) for item in items)
-    lines = wrap(says, SMALL, WIDTH - 2 * PAD - 18.0)
-    block.items.extend(stacked(lines, (PAD + 18.0, middle - SMALL / 2), role=Role.PANEL))
-    block.depth += 5.4 + LEADING * (len(lines) - 1)

@@ -21,7 +21,7 @@ _DOT = 1.0  # radius of a mark, mm
 _TICK = 1.2
 _WIDER = Fraction(5, 4)  # than what fits or overhangs the field reaches
 FITS = 0.6
-"""How light the mark of a step is that fits and is not on the front."""
+"""How light the mark of a step is that fits and is beaten."""
 _NICE = (Fraction(1, 2), Fraction(1), Fraction(2), Fraction(5))
 
 
@@ -113,10 +113,10 @@ def _beside(spot: Spot, text: str, ups: Sequence[float]) -> Iterator[Text]:
 
 
 def _far_end(axes: _Axes, field: Polygon, path: Sequence[Step]) -> Iterable[Text]:
-    """Where a line leaves the field: the ground at which it comes to its end."""
+    """Where a line leaves the field: the ground at which it comes down to no notch."""
     inside = LineString([axes.at(axes.values(step)) for step in path]).intersection(field)
     end: Spot = inside.coords[-1]
-    return around(f"to {float(axes.values(path[-1])[0]):.{0 if axes.imperial else 1}f}", end, 2.0, role=Role.PANEL)
+    return around(f"0 at {float(axes.values(path[-1])[0]):.{0 if axes.imperial else 1}f}", end, 2.0, role=Role.PANEL)
 
 
 def _within(places: Iterable[Text], width: float) -> Iterator[Text]:
@@ -138,7 +138,7 @@ def _paths(steps: Sequence[Step]) -> Iterator[list[Step]]:
 
 
 def dot(at: Spot, grey: float) -> Area:
-    """The mark of a step: black on the front, grey where it fits, white where it does not."""
+    """The mark of a step: black where it is unbeaten, grey where it fits, white where it does not."""
     ring = tuple((at[0] + _DOT * cos(radians(a)), at[1] + _DOT * sin(radians(a))) for a in range(0, 360, 20))
     return Area(ring, grey, Role.PANEL, Pen.FINE)
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from shapely.geometry import Point, Polygon, box
 
 from fitter.domain.layout import Layout
-from fitter.domain.wishes import FillKind
 from fitter.domain.notching import angle_boards
 from fitter.domain.project import Project
+from fitter.domain.wishes import FillKind
 from fitter.drawing.corners import BOARD, bare_strips, low_post, overhang, visible_gap
 from fitter.drawing.ground import edge_sign, reach_sign
 from fitter.drawing.page import Area, Dash, Item, Line, Pen, Role
@@ -22,6 +22,8 @@ from rooms.room import EdgeKind, Height, Room, Swing
 _LONG = 13.0
 _RING = ((0.0, -1.7), (_LONG, -1.7), (_LONG, 1.7), (0.0, 1.7))
 _WIDE_ARM = 0.88
+LEGS = "leg room kept free"
+"""What the sign of the leg room says."""
 
 
 @dataclass(frozen=True)
@@ -42,7 +44,7 @@ _EDGES = {
 
 def signs(project: Project, layout: Layout, view: View) -> tuple[Sign, ...]:
     """The signs that can be seen at a scale, edges first."""
-    return (*_edge_signs(project.room), *_room_signs(project.room), *_wood_signs(project, layout, view))
+    return (*_edge_signs(project.room), *_room_signs(project.room), *wood_signs(project, layout, view))
 
 
 def _edge_signs(room: Room) -> Iterator[Sign]:
@@ -105,8 +107,9 @@ def _hatched(gap: float, *, rising: bool) -> tuple[Item, ...]:
     return (Area(ring, None, Role.PANEL, Pen.MEDIUM), *strokes)
 
 
-def _wood_signs(project: Project, layout: Layout, view: View) -> Iterator[Sign]:
-    yield Sign((_stroke(Pen.FINE, Dash.DOTTED),), "leg room kept free")
+def wood_signs(project: Project, layout: Layout, view: View) -> Iterator[Sign]:
+    """The signs of the layout alone; `LEGS` first."""
+    yield Sign((_stroke(Pen.FINE, Dash.DOTTED),), LEGS)
     if layout.rails:
         yield Sign((_stroke(Pen.FINE, Dash.HIDDEN, 0.8), _stroke(Pen.FINE, Dash.HIDDEN, -0.8)), "rail below")
     if layout.posts:

@@ -8,8 +8,8 @@ from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Bar, TradeOff
 from fitter.report import corners_rows as rows
+from fitter.report.corners_units import Units
 from fitter.report.corners_words import (
-    Units,
     costs,
     gives,
     no_corner_line,
@@ -44,11 +44,11 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     say(console, verdict_line(made))
     for line in straight_line(project, made):
         say(console, line)
-    print_table(console, rows.SPACE_HEADS, rows.space(made, units))
-    print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut))
-    print_table(console, rows.WORTH_HEADS, rows.worth(made))
+    print_table(console, rows.SPACE_HEADS, rows.space(made, units), rows.RIGHT)
+    print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut), rows.RIGHT)
+    print_table(console, rows.WORTH_HEADS, rows.worth(made, units), rows.RIGHT)
     if any(each.built for each in made.treatments):
-        _print_notes(console, made)
+        _print_notes(console, made, units)
     for each in made.treatments:
         console.print()
         console.print(str(each.corner), style="bold")
@@ -70,17 +70,21 @@ def _title(console: Console, project: Project) -> None:
         say(console, project.note)
 
 
-def _print_notes(console: Console, made: TradeOff) -> None:
+def _print_notes(console: Console, made: TradeOff, units: Units) -> None:
     console.print()
     if note := rows.asked_note(made):
         say(console, note)
     say(console, rows.compared(made))
     say(
         console,
-        "Beaten is a treatment that another one equals in all of these and betters in one. Length, depth and ground "
-        "are those of the whole, ends and backs included; behind is how far cushions lie off the backs, bare what they "
-        "leave open in the corner places. Boards are those of the whole frame. Stiffness is that of the weakest corner "
-        "against turning one back against the other, in kN·m a radian: an estimate to compare by.",
+        "Length, depth and ground are those of the whole, ends and backs included. A notch goes through the cushion "
+        "from top to bottom; foam cut is that of all corners together. Gap behind is how far all cushions lie off the "
+        "backs, left bare the seat in the corners that no cushion covers, such a gap there included.",
+    )
+    say(
+        console,
+        "Cost counts the boards of the whole frame and the cushions to buy. Stiffness is what turns one back against "
+        f"the other by one degree at the weakest corner, in {units.torque}: an estimate, only to compare by.",
     )
     seats = {each.layout.seats for each in made.treatments if each.layout}
     if len(seats) > 1:
@@ -97,20 +101,23 @@ def _print_steps(console: Console, project: Project, made: TradeOff, units: Unit
     counts = listed([str(run.count) for run in layout.runs])
     say(
         console,
-        f"The arrangement is that of the {made.start} above, with runs of {counts} modules. One size is changed at a "
-        "time: the post, the ease of every cushion, or how far cushions overhang the wood in front.",
+        "With more ease the seats of each run lie farther apart, with more overhang all cushions come forward over "
+        "the front of the wood; both make room for the post. The runs keep their number of modules, as with "
+        f"{made.start} above: {counts}. Longer and deeper tell how much the whole grows.",
     )
-    print_table(console, rows.step_heads(units), rows.steps(project, made, units, cut))
+    print_table(console, rows.step_heads(units), rows.steps(project, made, units, cut), rows.RIGHT)
     console.print()
     said = {
-        Bar.ROOM: "this arrangement was not placed in the room at that size",
+        Bar.ROOM: "no place in the room was found for these runs at that size",
         Bar.FOAM: "it would need a cut, and the file says that the cushion stays whole",
         Bar.TIPS: "more than a third of a cushion would hang over the wood, and tip",
-        Bar.ELSEWHERE: "as many seats fit at that size, but not in this arrangement",
+        Bar.ELSEWHERE: "as many seats fit at that size, but not with these runs",
         Bar.NONE: f"proven that no {layout.shape} with {counted(layout.seats, 'seat')} fits at that size",
     }
-    told = "On the front is what no other row that can be had betters in notch, ground and cost."
+    priced = all(step.cents is not None for step in made.steps if step.fits)
+    less = "notch, ground and cost" if priced else "notch and ground (cost is not known of all)"
+    told = f"`unbeaten`: of all that can be had, none is as good in {less} and better in one."
     bars = {step.bar for step in made.steps}
     told += "".join(f" `{rows.BARS[bar]}`: {words}." for bar, words in said.items() if bar in bars)
     say(console, told)
-    say(console, "Boards here are those that the layout decides on: without arms, legs and feet.")
+    say(console, "Cost here is that of the boards that the layout decides on: without arms, legs and feet.")

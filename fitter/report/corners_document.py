@@ -7,7 +7,8 @@ from fractions import Fraction
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Step, TradeOff, Treatment, bare_area, ground
-from fitter.report.corners_words import Units, costs, gives, no_corner_line, straight_line, why_not
+from fitter.report.corners_units import Units
+from fitter.report.corners_words import costs, gives, no_corner_line, straight_line, why_not
 from fitter.report.document import SCHEMA, finding_entry
 from fitter.report.entries import Document, layout_entry, number, plain, proof_entry
 from fitter.report.words import Teller, source_place, teller

@@ -8,16 +8,21 @@ from fractions import Fraction
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Bar, Measure, Step, TradeOff, Treatment, bare_area, ground
 from fitter.domain.wishes import CornerKind
-from fitter.report.corners_words import Units, stiffness
-from fitter.report.words import Teller, counted, money
+from fitter.report.corners_units import Units
+from fitter.report.words import Teller, money
 from rooms.survey.wording import listed
 
 Row = tuple[str, ...]
 
 SPACE_HEADS = ("treatment", "outcome", "seats", "length", "depth", "ground", "beaten by")
-CUSHION_HEADS = ("treatment", "notch", "foam cut", "behind", "bare", "undone")
-WORTH_HEADS = ("treatment", "boards", "cushions", "together", "parts", "stiffness", "backs held by")
-BARS = {Bar.FOAM: "no cut", Bar.TIPS: "tips", Bar.ROOM: "no place", Bar.ELSEWHERE: "elsewhere", Bar.NONE: "none fits"}
+# Heads of two lines; those of one stand on the second.
+CUSHION_HEADS = ("\ntreatment", "\nnotch", "\nfoam cut", "gap\nbehind", "left\nbare", "can be\nundone")
+WORTH_HEADS = (
+    "\ntreatment", "boards\ncost", "cushions\ncost", "total\ncost", "wood\nparts", "\nstiffness", "backs\nheld by"
+)  # fmt: skip
+RIGHT = ("seats", "length", "depth", "ground", *WORTH_HEADS[1:6], "sq ft", "m²", "cost")
+"""Heads of columns of numbers, which end alike."""
+BARS = {Bar.FOAM: "must cut", Bar.TIPS: "tips", Bar.ROOM: "no place", Bar.ELSEWHERE: "elsewhere", Bar.NONE: "none fits"}
 """Why a step cannot be had, in short."""
 
 _NONE = "none"
@@ -25,7 +30,8 @@ _NONE = "none"
 
 def step_heads(units: Units) -> Row:
     """The heads of the table of steps."""
-    return "post", "ease", "overhang", "notch", "longer", "deeper", "sq ft" if units.imperial else "m²", "boards", ""
+    area = "sq ft" if units.imperial else "m²"
+    return "post", "ease", "overhang", "notch", "longer", "deeper", area, "cost", "answer"
 
 
 def space(made: TradeOff, units: Units) -> Iterator[Row]:
@@ -55,7 +61,7 @@ def cushions(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
         notch = max(notches, key=lambda notch: notch.along_x.units, default=None)
         told = f"{cut(notch.along_x)} × {cut(notch.along_y)}" if notch else _NONE
         if notch is not None and notch.depth is not None:
-            told += f", {cut(notch.depth)} deep"
+            told = f"{cut(notch.depth)} deep along {cut(notch.along_x)} and {cut(notch.along_y)}"
         foam = units.volume(built.foam) if built.foam else _NONE
         gap = cut(layout.gap) if layout.gap else _NONE
         bare = bare_area(layout)
@@ -66,17 +72,17 @@ def _undone(treatment: Treatment) -> str:
     layout = treatment.layout
     assert layout is not None
     if treatment.reversible:
-        return "yes: wood only"
-    return f"no: {counted(layout.notches, 'cushion')} cut"
+        return "yes"
+    return f"no: {layout.notches} cut"
 
 
-def worth(made: TradeOff) -> Iterator[Row]:
+def worth(made: TradeOff, units: Units) -> Iterator[Row]:
     """Money and stiffness."""
     for each in made.treatments:
         built = each.built
         if built is None:
             continue
-        stiff = "unknown" if built.stiffness is None else stiffness(built.stiffness)
+        stiff = "unknown" if built.stiffness is None else units.stiffness(built.stiffness)
         sums = (built.boards, built.cushions, built.money)
         yield str(each.corner), *map(_cents, sums), str(built.parts), stiff, _held(built.held)
 
@@ -109,16 +115,25 @@ def steps(project: Project, made: TradeOff, units: Units, cut: Teller) -> Iterat
 
 
 def mark(step: Step) -> str:
-    """Whether a step is on the front, or why it cannot be had."""
+    """Whether another step betters one, or why it cannot be had."""
     if step.bar is not None:
         return BARS[step.bar]
-    return "front" if step.front else ""
+    return "unbeaten" if step.front else "beaten"
+
+
+def _measure(measure: Measure) -> str:
+    """What is compared, by the head of its column."""
+    heads = {Measure.GROUND: "ground", Measure.MONEY: "total cost", Measure.UNDONE: "whether it can be undone"}
+    return heads.get(measure, str(measure))
 
 
 def compared(made: TradeOff) -> str:
-    """What was compared, and what was not."""
-    said = f"Compared: {listed([str(measure) for measure in made.compared])}."
-    left = [str(measure) for measure in Measure if measure not in made.compared]
+    """What beaten means: what was compared, and what was not."""
+    said = (
+        "A treatment is beaten by another that does at least as well in all of these, and better in one: "
+        f"{listed([_measure(measure) for measure in made.compared])}."
+    )
+    left = [_measure(measure) for measure in Measure if measure not in made.compared]
     return f"{said} Not known of all, and so not compared: {listed(left)}." if left else said
 
 
@@ -130,15 +145,15 @@ def asked_note(made: TradeOff) -> str:
 def page_heads() -> Row:
     """The heads of the one table on the page."""
     return (
-        "treatment", "outcome", "seats", "ground", "foam cut", "gap behind", "left bare", "parts", "boards",
-        "all money", "stiffness", "undone", "cushions",
+        "treatment", "outcome", "seats", "ground", "foam cut", "gap behind", "left bare", "wood parts", "boards cost",
+        "total cost", "stiffness", "can be undone", "cushions",
     )  # fmt: skip
 
 
 def page_rows(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
     """One row for each treatment with all that is compared."""
     laid = {row[0]: row[1:] for row in cushions(made, units, cut)}
-    sums = {row[0]: row[1:] for row in worth(made)}
+    sums = {row[0]: row[1:] for row in worth(made, units)}
     for each in made.treatments:
         name, layout = str(each.corner), each.layout
         if layout is None or name not in sums:

@@ -3,81 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Measure, TradeOff, Treatment, better, ground, measured, notch_depth
 from fitter.domain.wishes import CornerKind, Objective
+from fitter.report.corners_units import Units
 from fitter.report.reason import reason
 from fitter.report.words import Teller, counted, money
-from rooms.lengths import UNITS_PER_INCH, UNITS_PER_MM, Length
+from rooms.lengths import Length
 from rooms.survey.wording import listed
 
 
-@dataclass(frozen=True)
-class Units:
-    """How areas and volumes are written.
-
-    Args:
-        imperial: square feet and cubic inches, or square metres and cubic centimetres.
-        tell: writes lengths.
-    """
-
-    imperial: bool
-    tell: Teller
-
-    def area(self, units: Fraction | int) -> str:
-        """A stretch of ground.
-
-        >>> Units(True, str).area(144 * UNITS_PER_INCH**2), Units(False, str).area(10**6 * UNITS_PER_MM**2)
-        ('1.0 sq ft', '1.00 m²')
-        """
-        if self.imperial:
-            return f"{float(Fraction(units) / (12 * UNITS_PER_INCH) ** 2):.1f} sq ft"
-        return f"{float(Fraction(units) / (1000 * UNITS_PER_MM) ** 2):.2f} m²"
-
-    def more(self, units: Fraction | int) -> str:
-        """A difference of areas, small or large."""
-        return self.area(units) if Fraction(units) >= self._one else self.patch(units)
-
-    @property
-    def _one(self) -> int:
-        """A square foot, or a tenth of a square metre."""
-        return int((12 * UNITS_PER_INCH) ** 2 if self.imperial else (1000 * UNITS_PER_MM) ** 2 // 10)
-
-    def patch(self, units: Fraction | int) -> str:
-        """A small area: what a corner leaves bare."""
-        if self.imperial:
-            return f"{float(Fraction(units) / UNITS_PER_INCH**2):.0f} sq in"
-        return f"{float(Fraction(units) / (10 * UNITS_PER_MM) ** 2):.0f} cm²"
-
-    def volume(self, units: Fraction | int) -> str:
-        """Foam."""
-        if self.imperial:
-            return f"{float(Fraction(units) / UNITS_PER_INCH**3):.0f} cu in"
-        return f"{float(Fraction(units) / (10 * UNITS_PER_MM) ** 3):.0f} cm³"
-
-
-def stiffness(value: float) -> str:
-    """In kN·m a radian, to three digits.
-
-    >>> stiffness(15_123_456.0), stiffness(843_900.0)
-    ('15.1', '0.844')
-    """
-    return f"{float(f'{value / 1e6:.3g}'):g}"
-
-
 def gives(made: TradeOff, treatment: Treatment, units: Units) -> str:
-    """What a treatment that has a layout gives: seats on their ground, and all that no other one betters."""
-    layout = treatment.layout
+    """What a treatment that has a layout gives: seats on their ground for what they cost, and where none betters it."""
+    layout, built = treatment.layout, treatment.built
     assert layout is not None
     on = ground(layout.footprint)
     seats = counted(layout.seats, "seat")
-    size = f"{seats} in {_shape(treatment)} on {units.tell(on.long)} × {units.tell(on.deep)}, {units.area(on.area)}"
+    paid = f" for {_money(Fraction(built.money))}" if built is not None and built.money is not None else ""
+    size = f"{units.tell(on.long)} × {units.tell(on.deep)} ({units.area(on.area)})"
     good = [said for measure in made.compared if (said := _good(made, treatment, measure, units))]
-    return f"It gives {size}{f', with {listed(good)}' if good else ''}."
+    return f"It gives {seats}{paid}, in {_shape(treatment)} of {size}{f', with {listed(good)}' if good else ''}."
 
 
 def _shape(treatment: Treatment) -> str:
@@ -88,22 +37,27 @@ def _shape(treatment: Treatment) -> str:
 
 
 def costs(made: TradeOff, treatment: Treatment, units: Units) -> str:
-    """What it costs against the best of the others in each measure."""
+    """What speaks against it: how far it falls behind the best of the others in each measure."""
     bad = [said for measure in made.compared if (said := _bad(made, treatment, measure, units))]
-    if not bad:
-        return "In none of this any other is better."
-    return f"It costs {listed(bad)}."
+    return f"Against it: {'; '.join(bad) if bad else 'no other does better in anything compared'}."
 
 
 def _others(made: TradeOff, treatment: Treatment, measure: Measure) -> list[tuple[CornerKind, Fraction]]:
     found = [(each.corner, measured(each)) for each in made.treatments if each is not treatment]
-    if measure is Measure.MONEY:
-        # Fewer seats take fewer cushions and boards: that is no merit of a corner.
-        seats = measured(treatment)[Measure.SEATS]
-        found = [
-            (corner, values) for corner, values in found if values and (values[Measure.SEATS] or 0) >= (seats or 0)
-        ]
     return [(corner, value) for corner, values in found if (value := values.get(measure)) is not None]
+
+
+def _seating(
+    made: TradeOff, treatment: Treatment, others: Sequence[tuple[CornerKind, Fraction]], *, more: bool
+) -> list[tuple[CornerKind, Fraction]]:
+    """Those of them that seat as many, or if `more`, as many or more.
+
+    Fewer seats take fewer cushions and boards: to be cheaper than one that seats more is no merit of a corner, and to
+    be dearer than one that seats fewer no fault of it.
+    """
+    seats = {each.corner: each.layout.seats for each in made.treatments if each.layout}
+    own = seats[treatment.corner]
+    return [each for each in others if seats[each[0]] == own or (more and seats[each[0]] > own)]
 
 
 def _best(measure: Measure, others: Sequence[tuple[CornerKind, Fraction]]) -> tuple[CornerKind, Fraction]:
@@ -118,52 +72,73 @@ def _best(measure: Measure, others: Sequence[tuple[CornerKind, Fraction]]) -> tu
 def _good(made: TradeOff, treatment: Treatment, measure: Measure, units: Units) -> str:
     """Where no other one is better; empty else, and where all are alike."""
     own, others = measured(treatment)[measure], _others(made, treatment, measure)
+    like = ""
+    if measure is Measure.MONEY:
+        alike = _seating(made, treatment, others, more=False)
+        like = " with as many seats" if len(alike) < len(others) else ""
+        others = alike
     if own is None or not others or all(value == own for _, value in others):
         return ""
-    like = " with as many seats" if len(others) < len(_others(made, treatment, Measure.SEATS)) else ""
     best = _best(measure, others)[1]
     if better(measure, best, own):
-        return ""
+        return _stiffer(own, others) if measure is Measure.STIFF else ""
     alone = better(measure, own, best)
     told: dict[Measure, Callable[[], str]] = {
-        Measure.SEATS: lambda: f"{own - best} more than any other" if alone else "as many seats as any",
-        Measure.FOAM: lambda: "no foam cut" if not own else "the least foam cut",
+        Measure.SEATS: lambda: (
+            f"{counted(int(own - best), 'seat')} more than any other" if alone else "as many seats as any"
+        ),
+        Measure.FOAM: lambda: "no cushion cut (so it can be undone)" if not own else "the least foam cut",
         Measure.GROUND: lambda: (
             f"{units.more(best - own)} less ground than any other" if alone else "as little ground as any"
         ),
         Measure.GAP: lambda: "no gap behind cushions" if not own else "the least gap behind cushions",
-        Measure.BARE: lambda: "nothing left bare in corners" if not own else "the least left bare in corners",
+        Measure.BARE: lambda: "nothing left bare" if not own else "the least left bare",
         Measure.MONEY: lambda: (
-            f"{_money(best - own)} less to spend than any other{like}" if alone else f"as little to spend as any{like}"
+            f"{_money(best - own)} less to pay than any other{like}" if alone else f"as little to pay as any{like}"
         ),
         Measure.STIFF: lambda: (
-            f"corners {_times(own / best)} as stiff as any other" if alone and best else "as stiff corners as any"
+            f"corners {_times(own / best)} as stiff as any other" if alone and best else "corners as stiff as any"
         ),
-        Measure.UNDONE: lambda: "a way back, since no cushion is cut",
+        # Told with the foam: what is cut is cut for good.
+        Measure.UNDONE: lambda: "",
     }
     return told[measure]()
+
+
+def _stiffer(own: Fraction, others: Sequence[tuple[CornerKind, Fraction]]) -> str:
+    """How one that is neither the stiffest nor the weakest stands against the weakest: stiffness differs by far."""
+    name, weakest = min(others, key=lambda each: each[1])
+    return f"corners {_times(own / weakest)} as stiff as with {name}" if 0 < weakest < own else ""
 
 
 def _bad(made: TradeOff, treatment: Treatment, measure: Measure, units: Units) -> str:
     """Where another one is better: by how much the best of them is."""
     own, others = measured(treatment)[measure], _others(made, treatment, measure)
+    if measure is Measure.MONEY:
+        others = _seating(made, treatment, others, more=True)
     if own is None or not others:
         return ""
     name, best = _best(measure, others)
     if not better(measure, best, own):
         return ""
+    cut = treatment.layout.notches if treatment.layout else 0
     told: dict[Measure, Callable[[], str]] = {
-        Measure.SEATS: lambda: f"{counted(int(best - own), 'seat')} against {name}",
-        Measure.FOAM: lambda: f"{units.volume(own - best)} of foam{'' if best else f', where {name} cuts none'}",
-        Measure.GROUND: lambda: f"{units.more(own - best)} more ground than {name}",
+        Measure.SEATS: lambda: f"{counted(int(best - own), 'seat')} fewer than with {name}",
+        Measure.FOAM: lambda: (
+            f"{units.volume(own)} of foam cut for good, from {counted(cut, 'cushion')}"
+            + (f", {units.volume(own - best)} more than with {name}" if best else "")
+        ),
+        Measure.GROUND: lambda: f"{units.more(own - best)} more ground than with {name}",
         Measure.GAP: lambda: f"a gap of {units.tell(Length(int(own)))} behind all cushions",
         Measure.BARE: lambda: (
             f"{units.patch(own)} left bare in corners"
-            + (f", {units.patch(own - best)} more than {name}" if best else "")
+            + (f", {units.patch(own - best)} more than with {name}" if best else "")
         ),
-        Measure.MONEY: lambda: f"{_money(own - best)} more than {name}",
-        Measure.STIFF: lambda: f"{_share(1 - own / best)} of the stiffness of {name}",
-        Measure.UNDONE: lambda: "the way back, since a cushion that is cut stays cut",
+        Measure.MONEY: lambda: f"{_money(own - best)} more to pay than with {name}",
+        Measure.STIFF: lambda: (
+            f"{name} makes corners {_times(best / own)} as stiff as this" if own else f"{name} makes stiff corners"
+        ),
+        Measure.UNDONE: lambda: "",
     }
     return told[measure]()
 
@@ -176,12 +151,6 @@ def _times(ratio: Fraction) -> str:
     if ratio >= 2:
         return f"{float(f'{float(ratio):.2g}'):g} times"
     return f"{float(ratio):.2f} times"
-
-
-def _share(ratio: Fraction) -> str:
-    """A share in percent; what is nearly all of it is not rounded up to all."""
-    percent = float(100 * ratio)
-    return f"{percent:.1f} %" if percent > 98 else f"{percent:.0f} %"
 
 
 def why_not(project: Project, treatment: Treatment, tell: Teller) -> str:
@@ -213,7 +182,7 @@ def _must_be_cut(project: Project, corner: CornerKind, tell: Teller) -> str:
         return ""
     least = min(cuts, key=lambda cut: cut.units)
     which = "the cushion has" if len(cuts) == 1 else "every cushion has"
-    return f"For {name} {which} to be cut {tell(least)} deep at least, and the file says that none may be cut."
+    return f"For {name} {which} to be cut back by {tell(least)} at least, and the file says that none may be cut."
 
 
 def verdict_line(made: TradeOff) -> str:
@@ -236,7 +205,7 @@ def straight_line(project: Project, made: TradeOff) -> Iterator[str]:
     straight = made.straight.layout if made.straight is not None else None
     if straight is None:
         if (most := _least_bound(project, made)) is not None:
-            yield f"No straight run seats more than {most}."
+            yield f"A straight run, which has no corner, would seat {most} at most."
         return
     names = [str(each.corner) for each in made.treatments if each.straight is not None]
     seats = counted(straight.seats, "seat")

@@ -10,12 +10,12 @@ from fitter.drawing import write_pages
 from fitter.drawing.corners_page import Cell, Comparison, corners_pages
 from fitter.drawing.variants_table import Table
 from fitter.report.corners_rows import page_heads, page_rows
-from fitter.report.corners_words import Units, verdict_line, why_not
+from fitter.report.corners_units import Units
+from fitter.report.corners_words import verdict_line, why_not
 from fitter.report.words import counted, teller
 
 _RIGHT = frozenset(range(2, 11))
 _SPARE = frozenset((1, 6, 7))  # outcome, left bare and parts
-_STIFF = "Stiffness, kN·m a radian: of the weakest corner against turning one back against the other; to compare by."
 
 
 def write_corners(project: Project, made: TradeOff, folder: Path, *, sheet: str | None = None) -> list[Path]:
@@ -36,8 +36,12 @@ def write_corners(project: Project, made: TradeOff, folder: Path, *, sheet: str 
     """
     units = Units(project.unit.imperial, teller(project.unit))
     cut = teller(project.unit, feet=False)
-    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, _SPARE, (_STIFF,))
-    says = (verdict_line(made), "All corners are drawn at the lower left, left ones mirrored; rails hidden")
+    stiff = (
+        f"Stiffness: {units.torque} that turn one back against the other by one degree, at the weakest corner; an "
+        "estimate, only to compare by."
+    )
+    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, _SPARE, (stiff,))
+    says = (verdict_line(made), "All corners are drawn at the lower left, left ones mirrored")
     shown = Comparison(tuple(_cell(project, made, each, units) for each in made.treatments), table, made.steps, says)
     pages = corners_pages(project, shown, sheet)
     folder.mkdir(parents=True, exist_ok=True)

@@ -17,7 +17,8 @@ from fitter.domain.tradeoff import Bar, TradeOff
 from fitter.domain.wishes import CornerKind, Shape
 from fitter.model.resizing import resized
 from fitter.project import read_project
-from fitter.report.corners_words import Units, costs, gives, straight_line
+from fitter.report.corners_units import Units
+from fitter.report.corners_words import costs, gives, straight_line
 from fitter.report.words import teller
 from fitter.workflow.boards import boards
 from fitter.workflow.cornering import corner_trade_off
@@ -189,7 +190,8 @@ def test_sentences_name_what_is_given_and_what_it_costs(landing: tuple[Project, 
     assert f"{fewer} seat" in costs(made, table, units)
     assert "foam" in costs(made, inside, units)
     assert "foam cut" not in gives(made, inside, units)
-    assert "a way back" in gives(made, table, units)
+    assert "no cushion cut (so it can be undone)" in gives(made, table, units)
+    assert "cut for good" in costs(made, inside, units)
     assert list(straight_line(project, made))
 
 
