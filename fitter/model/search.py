@@ -141,6 +141,17 @@ class Search:
         self.best, _ = self.propose(off=off)
         return self._answer(Verdict.FOUND).layout
 
+    def best_layout(self, objective: Objective) -> Layout | None:
+        """The proven best layout by one objective alone; None where there is none.
+
+        Raises:
+            TimeUp: no answer within the limit.
+        """
+        if self.any_layout() is None:
+            return None
+        self.improve(objective)
+        return self._answer(Verdict.PROVEN).layout
+
     def _answer(self, verdict: Verdict) -> Answer:
         layout = usual = None
         if self.best is not None:

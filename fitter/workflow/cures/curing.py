@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Cure, Ease
+from fitter.domain.wishes import Objective
 from fitter.workflow.cures.least import May, Reached, SpentError, Try, least, nearest
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
@@ -48,12 +50,18 @@ def cure_by(lever: Lever, questions: Questions, again: Again | None = None, gues
     # Where the fact itself is no hindrance, no step of it helps.
     if lever.within and questions.without(frozenset(lever.facts)) is None:
         return None
+    if lever.aim is not None:
+        aimed = _aimed(lever, *lever.aim, questions)
+        return None if aimed is None else _cure(lever, aimed, questions, again)
     at, may = _asking(lever, questions)
     try:
         reached = least(lever.steps, at, may, guess=guess)
     except SpentError:
         questions.unsettled.append(lever.name)
         return None
+    if reached is not None and reached.least and reached.step > 1 and lever.surely is not None:
+        question = lever.surely(1, reached.step - 1)
+        reached = replace(reached, least=question is not None and questions.layout(*question) is None)
     return None if reached is None else _cure(lever, reached, questions, again)
 
 
@@ -74,6 +82,13 @@ def nearest_cure(ways: Sequence[Lever], questions: Questions, again: Again | Non
         questions.unsettled.append(ways[0].name)
         return None
     return None if found is None else _cure(ways[found[0]], found[1], questions, again)
+
+
+def _aimed(lever: Lever, aim: Objective, step: Callable[[Layout], int], questions: Questions) -> Reached | None:
+    """The step that the best layout needs by an objective, where the farthest step is allowed."""
+    project = lever.at(lever.steps)
+    layout = None if project is None else questions.best(project, aim)
+    return None if layout is None else Reached(max(1, step(layout)), layout)
 
 
 def _asking(lever: Lever, questions: Questions) -> tuple[Try, May | None]:
@@ -168,5 +183,6 @@ def _grouped(found: Sequence[Lever]) -> list[list[Lever]]:
 
 
 def ranked(found: Sequence[Cure]) -> tuple[Cure, ...]:
-    """Cures, easiest first, in their order where they are equally easy."""
-    return tuple(sorted(found, key=lambda cure: cure.ease))
+    """Cures, easiest first, in their order where they are equally easy; those that say the same only once."""
+    once = {cure.says: cure for cure in reversed(found)}
+    return tuple(sorted((cure for cure in found if once[cure.says] is cure), key=lambda cure: cure.ease))

@@ -5,12 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
+from fitter.domain.wishes import Objective
 from rooms.lengths import Length
 
 Easier = tuple[Project, frozenset[str]]
 """A project, and the requirements that are switched off in it."""
+
+
+Aim = tuple[Objective, Callable[[Layout], int]]
 
 
 @dataclass(frozen=True)
@@ -44,8 +49,12 @@ class Lever:
         easier: a question that holds a layout wherever one of the steps from one to another does, or None where none is
             known for them; None where each step only makes it easier.
         keeps: the clearance at a step, where a step changes but how far one stays off a thing, or a route's banks.
+        surely: a harder question than `easier` in nothing, which holds a layout wherever one of the steps does even where
+            `easier` may miss one by less than a mark; None where that misses none.
         within: whether what fits at a step meets all that the project asks for but the facts, so that no step helps
             where not even that can be met.
+        aim: where a step allows an objective so much and changes nothing else: the objective, and the step that a
+            layout needs. Each step only makes it easier then.
     """
 
     facts: tuple[str, ...]
@@ -56,4 +65,6 @@ class Lever:
     told: Callable[[int], Told]
     easier: Callable[[int, int], Easier | None] | None = None
     keeps: Callable[[int], Length] | None = None
+    surely: Callable[[int, int], Easier | None] | None = None
     within: bool = True
+    aim: Aim | None = None

@@ -10,6 +10,7 @@ from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
+from fitter.domain.wishes import Objective
 from fitter.model import GradedSearch, Search, TimeUp, any_layout, search_without
 from rooms.lengths import Length
 
@@ -111,6 +112,15 @@ class Questions:
             return found
         self._met = [found, *self._met][:_REMEMBERED] if found is not None else self._met
         return found
+
+    def best(self, project: Project, aim: Objective) -> Layout | None:
+        """The best layout of a project by one objective alone; None where it is proven that there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+            CheckError: the checker refuses what was found.
+        """
+        return self._checked(project, Search(project, self._left()).best_layout(aim))
 
     def _met_before(self, project: Project) -> Layout | None:
         """A layout that was found for another project, where it does for this one too: the checker knows sooner."""

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from fitter.domain.layout import Layout
 from fitter.domain.owned import BUY_AT_MOST, BUY_KEY
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
-from fitter.domain.wishes import CornerKind, Shape, Side
+from fitter.domain.wishes import CornerKind, Objective, Shape, Side
 from fitter.workflow.cures.lengths import Sized, down_to, up_to
 from fitter.workflow.cures.lever import Lever, Told
 from rooms.lengths import Length
@@ -116,7 +117,11 @@ def _buying(project: Project) -> Iterator[Lever]:
         flag = f"{BUY_AT_MOST} {most + step}" if said else ""
         return Told(says, (Change(BUY_KEY, str(most), str(most + step), flag),))
 
-    yield Lever(("buy",), Ease.CUSHIONS, "more cushions bought", _MOST_BOUGHT, more, told)
+    def bought(layout: Layout) -> int:
+        return sum(row.buy for row in layout.purchases) - most
+
+    aim = (Objective.BUY, bought)
+    yield Lever(("buy",), Ease.CUSHIONS, "more cushions bought", _MOST_BOUGHT, more, told, aim=aim)
 
 
 def _lengths(project: Project) -> Iterator[Lever]:
@@ -135,4 +140,7 @@ def _lengths(project: Project) -> Iterator[Lever]:
         says = "let the backs stand up to {after} off the edge instead of {before}"
         name = "standing farther off the edge"
         sized = Sized("against", Ease.OFFSET, name, says, "wish.off_wall", wish.off_wall, off_wall)
-        yield up_to(project, sized, _FARTHEST_OFF)
+        mark = project.mark
+        before = wish.off_wall.floor_to(mark)
+        lever = up_to(project, sized, _FARTHEST_OFF)
+        yield replace(lever, aim=(Objective.CLOSE, lambda layout: (layout.off_edge - before) // mark))
