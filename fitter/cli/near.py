@@ -72,5 +72,5 @@ def tell_near(call: Call, project: Project, found: FitResult, clock: Clock) -> F
     if told.checked or told.next_seat is None:
         return replace(found, verdict=Verdict.FAULT, checked=told.checked) if told.checked else found
     stopped = "Stopped by you" if told.interrupted else "Time ran out"
-    print_near(result(), project, told.next_seat, f"{stopped} before all changes were tried.")
+    print_near(result(), project, told.next_seat, stopped)
     return replace(found, near=told.next_seat)

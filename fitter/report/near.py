@@ -22,7 +22,7 @@ def print_near(console: Console, project: Project, near: NextSeat, open_end: str
         console: where to.
         project: what was asked.
         near: what was found.
-        open_end: what to say where not all changes were tried.
+        open_end: why not all changes were tried, where they were not.
     """
     if near.misses:
         show(console, ["", *paragraph(f"{_heading(near)}:", console.width), ""])
@@ -60,14 +60,13 @@ def _rest(near: NextSeat, open_end: str) -> Iterator[str]:
         each = "It was" if len(near.misses) == 1 else "Each was"
         least = all(miss.change.smallest for miss in near.misses)
         yield f"{each} solved and checked{'; a smaller change does not do' if least else ''}."
-    names = some(helpless(near.helpless))
-    if near.helpless and near.misses:
-        yield f"None of these alone brings a seat: {names}."
-    elif near.helpless:
-        yield f"One more seat ({near.seats} in all) would not fit with any of these changes alone: {names}."
+    if near.helpless:
+        none = f"One more seat ({near.seats} in all) would not fit with any of these changes alone"
+        lead = "None of these alone brings a seat" if near.misses else none
+        yield f"{lead}: {some(helpless(near.helpless))}."
     if near.unsettled:
         yield f"Not known, since it takes too long: {some(helpless(near.unsettled))}."
     if near.sought is not Sought.ALL:
-        yield open_end
+        yield f"{open_end}, before all changes were tried that may bring one more seat ({near.seats} in all)."
     elif near.looked is Looked.EASY:
         yield _FARTHER
