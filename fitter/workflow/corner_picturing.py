@@ -13,6 +13,7 @@ from fitter.report.corners_rows import page_heads, page_rows
 from fitter.report.corners_units import Units
 from fitter.report.corners_words import verdict_line, why_not
 from fitter.report.words import counted, teller
+from fitter.workflow.variants_picturing import tied
 
 _RIGHT = frozenset(range(2, 11))
 _SPARE = frozenset((1, 6, 7))  # outcome, left bare and parts
@@ -40,7 +41,8 @@ def write_corners(project: Project, made: TradeOff, folder: Path, *, sheet: str 
         f"Stiffness: {units.torque} that turn one back against the other by one degree, at the weakest corner; an "
         "estimate, only to compare by."
     )
-    table = Table(page_heads(), tuple(page_rows(made, units, cut)), _RIGHT, _SPARE, (stiff,))
+    rows = tuple((*row[:-1], tied(row[-1])) for row in page_rows(made, units, cut))
+    table = Table(page_heads(), rows, _RIGHT, _SPARE, (stiff,))
     says = (verdict_line(made), "All corners are drawn at the lower left, left ones mirrored")
     shown = Comparison(tuple(_cell(project, made, each, units) for each in made.treatments), table, made.steps, says)
     pages = corners_pages(project, shown, sheet)
@@ -53,7 +55,7 @@ def _cell(project: Project, made: TradeOff, treatment: Treatment, units: Units) 
     name = str(treatment.corner).capitalize()
     if layout is None:
         return Cell(
-            name, (f"{str(treatment.fit.verdict).capitalize()}. {why_not(project, treatment, units.tell)}",), None
+            name, (tied(f"{str(treatment.fit.verdict).capitalize()}. {why_not(project, treatment, units.tell)}"),), None
         )
     cut = f", {counted(layout.notches, 'cushion')} cut" if layout.notches else ""
     beaten = made.dominated_by(treatment.corner)

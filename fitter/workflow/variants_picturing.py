@@ -19,8 +19,8 @@ from fitter.report.variants.tables import notes, verdict_line
 from fitter.report.words import Teller, counted, teller
 
 HEADS = (
-    "no", "variant", "length", "depth", "seats", "seat cushions", "back cushions", "posts",
-    "boards", "boards cost", "cushions cost", "in all", "against 0", "in the room of the file",
+    "#", "variant", "length", "depth", "seats", "seat cushions", "back cushions", "posts",
+    "boards", "boards cost", "cushions cost", "in all", "against 0", "fits the room of the file",
 )  # fmt: skip
 _RIGHT = frozenset({0, *range(2, 13)})
 _SPARE = frozenset({9, 10})
@@ -54,7 +54,7 @@ def sheetful(project: Project, found: Variants, base: Design) -> Sheetful:
     """The words and numbers of the page."""
     assert found.base is not None, "there is a base"
     tell, cut = teller(project.unit), teller(project.unit, feet=False)
-    grown = [_tied(" ".join(growing.sentences(growth, tell, cut))) for growth in growths(project, found, base)]
+    grown = [tied(" ".join(growing.sentences(growth, tell, cut))) for growth in growths(project, found, base)]
     return Sheetful(
         cells=tuple(_cell(found.base, variant, base, tell) for variant in found.every if variant.built),
         table=Table(
@@ -68,7 +68,7 @@ def sheetful(project: Project, found: Variants, base: Design) -> Sheetful:
     )
 
 
-def _tied(text: str) -> str:
+def tied(text: str) -> str:
     """A text whose lengths are not broken between lines."""
     return _WITHIN.sub("\N{NO-BREAK SPACE}", text)
 
@@ -113,4 +113,5 @@ def _numbers(published: Variant, variant: Variant, tell: Teller) -> Iterator[str
 
 def _first(project: Project, variant: Variant, tell: Teller) -> str:
     """Whether the author's room holds it; only the first clause of why not."""
-    return _tied(names.here(project, variant, tell).partition("; ")[0])
+    first, _, rest = names.here(project, variant, tell).partition("; ")
+    return tied(f"{first}, and more" if rest else first)

@@ -16,6 +16,8 @@ from rooms.lengths import Length
 from rooms.survey.wording import listed
 
 Row = tuple[str, ...]
+LEGEND = "Of wood the table tells how many more pieces, then how much more length end to end."
+"""What a cell of the table of a run says."""
 
 
 def heads(growth: Growth) -> Row:
@@ -70,9 +72,9 @@ def sentences(growth: Growth, tell: Teller, cut: Teller) -> Iterator[str]:
     if posts := _uneven_posts(growth):
         yield f"Posts do not come evenly: {posts}."
     if laws := list(_laws(growth, cut)):
-        yield f"Rails end to end, each module: {'; '.join(laws)}."
+        yield f"Rails laid end to end grow with each module: {'; '.join(laws)}."
     if uneven := list(_uneven(growth)):
-        yield f"Not the same at every step: {', '.join(uneven)}."
+        yield f"How many are added differs from step to step: {', '.join(uneven)}."
 
 
 def _grown(growth: Growth, tell: Teller) -> Iterator[str]:
@@ -119,12 +121,12 @@ def _money(growth: Growth) -> Iterator[str]:
     if mean is not None:
         known = [step.boards.cents for step in growth.steps if step.boards.cents is not None]
         least, most = signed_cents(min(known)), signed_cents(max(known))
-        told = f"boards {least}" if least == most else f"boards {_mean(mean)} on average ({least} to {most})"
+        told = f"boards cost {least}" if least == most else f"boards cost {_mean(mean)} on average ({least} to {most})"
         whole = all(step.boards.unknown is Unknown.NOTHING for step in growth.steps)
         yield told if whole else f"{told} for those whose price is known"
     paid = [step.cushions for step in growth.steps]
     if same(paid) and paid[0].exact is not None:
-        yield f"cushions {signed_cents(paid[0].exact)}"
+        yield f"cushions cost {signed_cents(paid[0].exact)}"
 
 
 def _mean(cents: Fraction) -> str:
@@ -153,7 +155,7 @@ def _laws(growth: Growth, cut: Teller) -> Iterator[str]:
         if less is not None:
             alike.setdefault(less, []).append(plural(role))
     for less, names in alike.items():
-        yield f"{listed(names)} one pitch ({cut(growth.pitch)}), less {cut(less)} for each one more"
+        yield f"{listed(names)} by one pitch ({cut(growth.pitch)}), less {cut(less)} for each rail that is added"
 
 
 def _less(growth: Growth, role: PartRole) -> Length | None:

@@ -102,7 +102,7 @@ def here(project: Project, variant: Variant, tell: Teller) -> str:
         return "yes"
     if found.verdict is Verdict.IMPOSSIBLE:
         told = clauses(project, found, tell)
-        return f"no: {'; '.join(told)}" if told else "no"
+        return f"no, because {'; '.join(told)}" if told else "no"
     return "not known: time ran out"
 
 
@@ -131,5 +131,5 @@ def explained(project: Project, change: Change, base: Design) -> Iterator[str]:
             those = [run_name(side) for side, run in runs if run_length(project, run) == longest]
             yield f"The longest run is the {listed(those)}: its back goes along the edge."
     if change.laid is not None:
-        counts = [f"{run_name(side)} {run.count}" for side, run in design.runs()]
-        yield f"As many seats in each run, or the next number that fits: {', '.join(counts)}."
+        counts = [f"{run_name(side)} {counted(run.count, 'module')}" for side, run in design.runs()]
+        yield f"Each run seats as many as published, or the next number that whole cushions give: {', '.join(counts)}."

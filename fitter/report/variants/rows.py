@@ -26,8 +26,8 @@ from fitter.report.words import Teller
 from rooms.survey.wording import listed
 
 Row = tuple[str, ...]
-OVERVIEW = ("no", "variant", "length", "depth", "seats", "cost", "against 0")
-ROOM = ("no", "variant", "stands in the room of the file")
+OVERVIEW = ("#", "variant", "length", "depth", "seats", "cost", "against 0")
+ROOM = ("#", "variant", "fits the room of the file")
 PARTS = ("part", "count", "change", "how long")
 BOARDS = ("board", "length", "pieces", "change")
 
@@ -70,7 +70,10 @@ def parts(base: Variant, variant: Variant, cut: Teller) -> Iterator[Row]:
 def lengths(change: RoleChange, cut: Teller) -> str:
     """Which lengths a role has otherwise."""
     if change.resized:
-        return ", ".join(f"{each.count} of {cut(each.before)} become {cut(each.after)}" for each in change.resized)
+        return ", ".join(
+            f"{each.count} of {cut(each.before)} become{'s' if each.count == 1 else ''} {cut(each.after)}"
+            for each in change.resized
+        )
     gone = [f"-{count} of {_size(stick, change, cut)}" for count, stick in change.gone]
     come = [f"+{count} of {_size(stick, change, cut)}" for count, stick in change.come]
     return ", ".join((*gone, *come))
@@ -108,7 +111,7 @@ def cushions(base: Variant, variant: Variant) -> Iterator[str]:
         if kind.backs or backs:
             told += f", {_changed(kind.backs, backs, 'back')}"
         if kind.own:
-            told += f"; with the {kind.own} that the author has, {kind.buy} to buy"
+            told += f"; {kind.buy} to buy with the {kind.own} that the file has on hand"
         yield told
     for kind in old.values():
         yield f"{kind.name}: none (-{kind.seats})"

@@ -58,8 +58,8 @@ def verdict_line(found: Variants) -> str:
 def notes(project: Project, found: Variants) -> Iterator[str]:
     """What every number rests on."""
     yield (
-        "All stand on open level ground, with leg room, spans and corner as in the file; nothing is on hand: a reader "
-        "buys all cushions and boards."
+        "Each is laid out on open level ground, with the leg room, the spans and the corner of the file. Costs are for "
+        "somebody who has nothing on hand and buys all cushions and boards."
     )
     if project.wish.fill is not FillWish.NONE:
         yield "Nothing fills what a room would leave beyond the ends, since every reader's room leaves something else."
@@ -99,6 +99,7 @@ class _Printer:
             self._console.print()
             for line in growing.sentences(growth, self._tell, self._cut):
                 say(self._console, line)
+            say(self._console, growing.LEGEND)
             print_table(self._console, growing.heads(growth), growing.rows(growth, self._tell, self._cut))
 
     def _variant(self, variant: Variant) -> None:

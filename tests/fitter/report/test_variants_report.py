@@ -73,10 +73,10 @@ def test_the_sentence_says_what_all_steps_have_in_common_and_the_mean_of_the_res
     common, *uneven = growing.sentences(growth, TELL, CUT)
     assert common.startswith("Each module added to the main run, from 1 to 4: length +2' 0 1/4\" (one pitch), 1 seat, ")
     assert "1 seat cushion, 1 back cushion" in common
-    assert "cushions +40.00" in common
+    assert "cushions cost +40.00" in common
     costs = [planned(bench(count)).cost or 0 for count in (1, 4)]
     mean = Fraction(costs[1] - costs[0], 300)
-    assert f"boards +{float(mean):.2f} on average (" in common
+    assert f"boards cost +{float(mean):.2f} on average (" in common
     assert " for those whose price is known" in common
     posts = [step.posts for step in growth.steps]
     assert len(set(posts)) > 1
@@ -85,8 +85,8 @@ def test_the_sentence_says_what_all_steps_have_in_common_and_the_mean_of_the_res
 
 def test_a_rule_for_rails_holds_at_every_step_or_is_not_told() -> None:
     (growth,) = grown(bench(2))
-    told = next(line for line in growing.sentences(growth, TELL, CUT) if line.startswith("Rails end to end"))
-    rule = re.search(r"front rails.* one pitch \((.*?)\), less (.*?) for each one more", told)
+    told = next(line for line in growing.sentences(growth, TELL, CUT) if line.startswith("Rails laid end to end"))
+    rule = re.search(r"front rails.* by one pitch \((.*?)\), less (.*?) for each rail that is added", told)
     assert rule is not None
     # A post of 3 1/2 in takes the place of as much rail.
     assert rule.groups() == ('24 1/4"', '3 1/2"')
@@ -96,7 +96,7 @@ def test_a_rule_for_rails_holds_at_every_step_or_is_not_told() -> None:
     odd = replace(growth.steps[0], wood={PartRole.FRONT_RAIL: growing.Wood(0, Length.inches(5))})
     broken = replace(growth, steps=(odd, *growth.steps[1:]))
     assert not any(
-        "front rails one pitch" in line or "front rails," in line for line in growing.sentences(broken, TELL, CUT)
+        "front rails by one pitch" in line or "front rails," in line for line in growing.sentences(broken, TELL, CUT)
     )
 
 
@@ -137,7 +137,7 @@ def test_lengths_that_change_are_told_shortest_first() -> None:
         sorted(part.length for part in framed(bench(count)) if part.role is PartRole.FRONT_RAIL) for count in (2, 1)
     )
     assert (len(before), len(after)) == (1, 1)
-    assert told["front rails"][1:] == ("1", "0", f"1 of {CUT(before[0])} become {CUT(after[0])}")
+    assert told["front rails"][1:] == ("1", "0", f"1 of {CUT(before[0])} becomes {CUT(after[0])}")
 
 
 def test_document_holds_what_the_tables_tell() -> None:
