@@ -17,12 +17,13 @@ from math import ceil, dist, sqrt
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from rooms.clearance.chains import Spot, chains
-from rooms.clearance.passage import LEFT, RIGHT, Gap, gaps_of, parts_of, standing
+from rooms.clearance.passage import LEFT, RIGHT, Gap, Part, gaps_of, parts_of, standing
 from rooms.clearance.shapes import QUAD_SEGS, outline
 from rooms.lengths import UNITS_PER_INCH, Length
 from rooms.room import Room, Route
@@ -120,7 +121,9 @@ class _Ways:
             _Thing(node, thing.name, _grown(thing.shape, thing.reach))
             for node, thing in enumerate(standing(room, furniture), RIGHT + 1)
         ]
-        self.things = [thing for thing in (*walls, *stands) if thing.area.area]
+        self.things = [*walls, *stands]
+        # Side by side, since the nearest one of a thing may be hidden, and another one in sight.
+        self.parts = parts
         self.groups = list(range(RIGHT + 1 + len(stands)))
         self.free = self._joined([gap for gap in gaps_of(parts) if gap.width < self.full])
 
@@ -149,18 +152,16 @@ class _Ways:
         found = []
         for sides in product((LEFT, RIGHT), repeat=len(self.free)):
             side = {self.groups[LEFT]: LEFT, self.groups[RIGHT]: RIGHT, **dict(zip(self.free, sides, strict=True))}
-            left = [thing for thing in self.things if side.get(self.groups[thing.node], LEFT) == LEFT]
-            right = [thing for thing in self.things if side.get(self.groups[thing.node], LEFT) == RIGHT]
-            found.append(self._between(left, right))
+            right = frozenset(node for node, group in enumerate(self.groups) if side.get(group, LEFT) == RIGHT)
+            left = frozenset(range(len(self.groups))) - right
+            # Counted along the side that gives the shorter ones.
+            found.append(min((self._along(left, right), self._along(right, left)), key=_weight))
         return min(found, key=_weight)
 
-    def _between(self, left: Sequence[_Thing], right: Sequence[_Thing]) -> tuple[NarrowPlace, ...]:
-        """The narrow places between two sides, counted along the side that gives the shorter ones."""
-        ways = [self._along(left, right), self._along(right, left)]
-        return min(ways, key=_weight)
-
-    def _along(self, side: Sequence[_Thing], other: Sequence[_Thing]) -> tuple[NarrowPlace, ...]:
-        """The narrow places counted along one side."""
+    def _along(self, one: frozenset[int], two: frozenset[int]) -> tuple[NarrowPlace, ...]:
+        """The narrow places between two sides, as groups of nodes, counted along the first."""
+        side = [thing for thing in self.things if thing.node in one]
+        other = [part for part in self.parts if part.node in two]
         lines = list(self._lines(side, other))
         if not lines:
             return ()
@@ -192,10 +193,10 @@ class _Ways:
         kept = [joined[n] for n in sorted(dict.fromkeys(whole))]
         return tuple(sorted(kept, key=lambda place: (-place.length, place.clear)))
 
-    def _lines(self, side: Sequence[_Thing], other: Sequence[_Thing]) -> Iterator[_Line]:
+    def _lines(self, side: Sequence[_Thing], other: Sequence[Part]) -> Iterator[_Line]:
         """From each piece of one side the shortest line to the other one, where that is narrow and in sight."""
         solid = unary_union([thing.area for thing in side])
-        reach = unary_union([thing.area for thing in other]).buffer(self.full, quad_segs=QUAD_SEGS)
+        reach = unary_union([face.shape.buffer(face.reach + self.full, quad_segs=QUAD_SEGS) for face in other])
         pieces = list(_pieces(shapely.intersection(solid.boundary, reach.intersection(self.inside))))
         if not pieces:
             return
@@ -203,18 +204,17 @@ class _Ways:
         middles = shapely.points(ends.mean(axis=1))
         firsts, lasts = shapely.points(ends[:, 0]), shapely.points(ends[:, 1])
         best: dict[int, tuple[float, str, LineString]] = {}
-        for thing in other:
-            lines = shapely.shortest_line(middles, thing.area)
-            widths = shapely.length(lines)
-            least = np.minimum(shapely.distance(firsts, thing.area), shapely.distance(lasts, thing.area))
-            near = np.nonzero(widths < self.full)[0]
+        for face in other:
+            near = np.nonzero(shapely.distance(middles, face.shape) < self.full + face.reach)[0]
+            least = np.minimum(shapely.distance(firsts[near], face.shape), shapely.distance(lasts[near], face.shape))
+            lines = _up_to(shapely.shortest_line(middles[near], face.shape), face.reach)
+            widths = np.minimum(shapely.length(lines), least - face.reach)
             # A line that runs through the inside, and not through the side that it comes from.
-            seen = shapely.covers(self.floor, lines[near])
-            seen &= shapely.length(shapely.intersection(solid, lines[near])) <= DUST
-            for n in near[seen].tolist():
-                width = min(float(widths[n]), float(least[n]))
+            seen = shapely.covers(self.floor, lines) & (shapely.length(shapely.intersection(solid, lines)) <= DUST)
+            for k in np.nonzero(seen)[0].tolist():
+                n, width = int(near[k]), float(widths[k])
                 if n not in best or width < best[n][0]:
-                    best[n] = (width, thing.name, lines[n])
+                    best[n] = (width, face.name, lines[k])
         for n, (width, far, line) in sorted(best.items()):
             (a, b), ((x0, y0), (x1, y1)) = pieces[n], line.coords
             along = ((x1 - x0) * (b[0] - a[0]) + (y1 - y0) * (b[1] - a[1])) / line.length
@@ -224,8 +224,17 @@ class _Ways:
                 yield _Line(width, size, counts, far, line)
 
 
+def _up_to(lines: NDArray[np.object_], reach: float) -> NDArray[np.object_]:
+    """Straight lines, without their last piece."""
+    ends = shapely.get_coordinates(lines).reshape(-1, 2, 2)
+    share = 1 - reach / np.maximum(shapely.length(lines), 1.0)
+    ends[:, 1] = ends[:, 0] + (ends[:, 1] - ends[:, 0]) * share[:, None]
+    cut: NDArray[np.object_] = shapely.linestrings(ends)
+    return cut
+
+
 def _grown(shape: BaseGeometry, reach: float) -> BaseGeometry:
-    """A shape as large as it may be; a wall of no thickness gets a unit, so that it has sides."""
+    """A shape as large as it may be; one of no thickness gets a unit, so that it has sides."""
     return shape if shape.area and not reach else shape.buffer(max(reach, 1.0), quad_segs=_QUAD_SEGS)
 
 
