@@ -88,6 +88,7 @@ class Sweep:
         related: whether it is known how the number bears on the answer, at least in places.
         interrupted: whether the user stopped it.
         written: what the file says there now; None where it says nothing.
+        called: the key with the names of things; empty where that is the key.
     """
 
     key: str
@@ -99,6 +100,12 @@ class Sweep:
     related: bool
     interrupted: bool = False
     written: str | None = None
+    called: str = ""
+
+    @property
+    def name(self) -> str:
+        """The key as a reader finds it in the file."""
+        return self.called or self.key
 
     @property
     def usable(self) -> Project | None:

@@ -246,7 +246,9 @@ class _Plot:
             yield Line(((x, top), (x, top - 2.0)), Pen.MEDIUM, Role.PANEL)
             yield Text((x + SMALL / 2, top - 3.0), label, SMALL, 90.0, 1.0, Role.LABEL)
         middle = (self.left + self.right) / 2
-        yield Text((middle, MARGIN + 3.0), self.chart.axis, SMALL, 0.0, 0.5, Role.LABEL)
+        longest = max(text_width(label, SMALL) for _, label in (*marks, last))
+        low = max(MARGIN + 3.0, top - 3.0 - longest - _APART)
+        yield Text((middle, low), self.chart.axis, SMALL, 0.0, 0.5, Role.LABEL)
 
     def block(self) -> Iterator[Item]:
         """What the page is, at its right; letters that stand for words are told there."""

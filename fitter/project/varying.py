@@ -58,6 +58,16 @@ class Variable:
         """The key as findings write it."""
         return self.found.key
 
+    @property
+    def called(self) -> str:
+        """The same with names in place of numbers in a list, where what stands there has a name."""
+        told = []
+        for n, step in enumerate(self.found.path):
+            here = _below(self.tree.data, self.found.path[: n + 1])
+            name = here.get("name") if step.isdigit() and isinstance(here, dict) else None
+            told.append(shown(name) if isinstance(name, str) else step)
+        return ".".join(told)
+
     def project(self, value: Amount) -> Project:
         """The project whose file has that value there.
 

@@ -16,8 +16,9 @@ from fitter.report.shed import cushions_cost
 from fitter.report.words import money
 from rooms.survey.wording import listed
 
-BUYING_HEADS = ("up to", "bought", "seats", "layout", "cushions", "boards", "proof")
-BUYING_RIGHT = ("up to", "bought", "seats", "cushions", "boards")
+# Heads of two lines; those of one stand on the second.
+BUYING_HEADS = ("buying\nup to", "\nbought", "\nseats", "\nlayout", "cushions\ncost", "boards\ncost", "\nproof")
+BUYING_RIGHT = tuple(BUYING_HEADS[n] for n in (0, 1, 2, 4, 5))
 
 
 def _boards(shown: LayoutResult) -> Fraction | None:

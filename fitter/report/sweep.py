@@ -36,7 +36,7 @@ def print_sweep(console: Console, sweep: Sweep, unit: Unit, denominator: int = 1
             say(console, project.note)
     first, last = tell(sweep.stretches[0].first), tell(sweep.stretches[-1].last)
     now = f"the file says {sweep.written}" if sweep.written is not None else "the file does not say it"
-    say(console, f"{sweep.key} from {first} to {last} by {tell(sweep.step)}; {now}")
+    say(console, f"{sweep.name} from {first} to {last} in steps of {tell(sweep.step)}; {now}")
     for heads, rows in _tables(_columns(sweep, tell, unit, denominator), console.width):
         print_table(console, heads, rows)
     if lines := list(_reasons(sweep, tell, unit, denominator)):

@@ -120,12 +120,12 @@ def answer_word(stretch: Stretch) -> str:
 def effort(sweep: Sweep) -> str:
     """How many solves told of how many values."""
     sound = sum(stretch.count for stretch in sweep.stretches if stretch.look.verdict is not None)
-    values, solves = counted(sound, "value"), counted(sweep.solves, "solve")
+    values, solves = counted(sound, "value"), counted(sweep.solves, "search", "searches")
     if sweep.interrupted:
         return f"Stopped by you after {solves}; what was not reached is unknown."
     if not sweep.related and sound > 1:
-        return f"Every value solved ({sound}): nothing is known of how `{sweep.key}` bears on those between."
+        return f"Every value solved ({sound}): nothing is known of how `{sweep.name}` bears on those between."
     unproven = any(each.look.verdict in (Verdict.FOUND, Verdict.UNKNOWN) for each in sweep.stretches)
     if unproven:
-        return f"{values} told with {solves}; where time ran out, nothing is proven of values between."
-    return f"{values} told with {solves}; that nothing else changes between them is proven."
+        return f"{values} answered by {solves}; where time ran out, nothing is proven of values between."
+    return f"{values} answered by {solves}; that the answer changes nowhere else is proven."

@@ -55,7 +55,7 @@ def sweep_chart(found: Sweep, unit: Unit, file: str) -> Chart:
         so_far = last + 1
     project = found.usable
     first, last_value = tell(found.stretches[0].first), tell(found.stretches[-1].last)
-    says = [f"{found.key} from {first} to {last_value} by {tell(found.step)}", effort(found)]
+    says = [f"{found.name} from {first} to {last_value} in steps of {tell(found.step)}", effort(found)]
     if project is not None and project.note:
         says.append(project.note)
     bands = [_band(found, one, unit) for one in found.shown if one is not Shown.VERDICT]
@@ -63,7 +63,7 @@ def sweep_chart(found: Sweep, unit: Unit, file: str) -> Chart:
         states = tuple(piece.state.value if piece.state is not State.NONE else None for piece in pieces)
         bands = [Band("answer", words=states)]
     title = project.title if project is not None else Path(file).stem
-    return Chart(title, file, tuple(says), found.key, tuple(pieces), last_value, tuple(bands))
+    return Chart(title, file, tuple(says), found.name, tuple(pieces), last_value, tuple(bands))
 
 
 def _band(found: Sweep, one: Shown, unit: Unit) -> Band:

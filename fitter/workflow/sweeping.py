@@ -97,6 +97,7 @@ def sweep(
         related,
         interrupted,
         variable.written,
+        variable.called,
     )
 
 

@@ -46,7 +46,7 @@ def test_the_best_of_the_shed_beside_what_buying_brings(
     assert "with no cushion bought, as `--only-owned` asks" in told
     assert "Used although no longer good: 1 worn of square." in told
     assert "note: cushion `new` has no `own`" in told
-    rows = [line.split() for line in told.splitlines() if line[:5].strip().isdigit()]
+    rows = [line.split() for line in told.splitlines() if line[:6].strip().isdigit()]
     # A run has one kind: two squares and up to two more; four new ones would cost more.
     assert [(row[0], row[1], row[2]) for row in rows] == [("0", "0", "2"), ("1", "1", "3"), ("2", "2", "4")]
     assert [row[4] for row in rows] == ["0.00", "40.00", "80.00"]
@@ -71,7 +71,7 @@ def test_a_shed_with_too_little_tells_what_would_help(
     told = capsys.readouterr().out
     assert "no cushion is to be bought" in told
     assert "`--only-owned`" in told
-    rows = [line.split()[:3] for line in told.splitlines() if line[:5].strip().isdigit()]
+    rows = [line.split()[:3] for line in told.splitlines() if line[:6].strip().isdigit()]
     assert rows == [["0", "no", "layout"], ["1", "no", "layout"], ["2", "2", "4"]]
 
 

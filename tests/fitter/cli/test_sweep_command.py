@@ -48,7 +48,7 @@ def test_a_table_within_80_columns(call: Call, tmp_path: Path) -> None:
     code, out, err = call("yard.yaml", "--vary", "wish.legroom=60..76:4", "--show", shown)
     assert (code, err) == (0, "")
     assert max(map(len, out.splitlines())) <= 80
-    assert 'wish.legroom from 5\' 0" to 6\' 4" by 4"; the file says 6' in out.replace("\n", " ")
+    assert 'wish.legroom from 5\' 0" to 6\' 4" in steps of 4"; the file says 6' in out.replace("\n", " ")
     assert "impossible" in out
     assert "At 6' 0\": No layout fits:" in out
     assert not list(tmp_path.glob("*sweep*"))

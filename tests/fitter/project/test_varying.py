@@ -90,6 +90,13 @@ def test_keys_that_the_file_does_not_write(tmp_path: Path) -> None:
     assert first("room.obstacles.box.clear=7..8", tmp_path).room.obstacles[0].clear == Length.inches(7)
 
 
+@pytest.mark.parametrize("written", ["room.obstacles.0.clear", "room.obstacles.box.clear"])
+def test_things_with_names_are_called_by_them(written: str, tmp_path: Path) -> None:
+    first(f"{written}=7..8", tmp_path)
+    variable = read_variable(str(tmp_path / "yard.yaml"), f"{written}=7..8")
+    assert (variable.key, variable.called) == ("room.obstacles.0.clear", "room.obstacles.box.clear")
+
+
 def test_seats_as_one_number_or_as_two(tmp_path: Path) -> None:
     assert first("wish.seats=4..5", tmp_path).wish.least == 4
     assert first("wish.seats.least=4..5", tmp_path).wish.least == 4
