@@ -19,8 +19,8 @@ from fitter.report.variants.tables import notes, verdict_line
 from fitter.report.words import Teller, counted, teller
 
 HEADS = (
-    "#", "variant", "length", "depth", "seats", "seat cushions", "back cushions", "posts",
-    "boards", "boards cost", "cushions cost", "in all", "against 0", "fits the room of the file",
+    "no.", "variant", "length", "depth", "seats", "seat cushions", "back cushions", "posts",
+    "boards", "boards cost", "cushions cost", "in all", "against 0", "the room of the file",
 )  # fmt: skip
 _RIGHT = frozenset({0, *range(2, 13)})
 _SPARE = frozenset({9, 10})
@@ -112,6 +112,11 @@ def _numbers(published: Variant, variant: Variant, tell: Teller) -> Iterator[str
 
 
 def _first(project: Project, variant: Variant, tell: Teller) -> str:
-    """Whether the author's room holds it; only the first clause of why not."""
+    """Whether the author's room holds it; only the first clause of why not.
+
+    It stands below its row, without its head, on a sheet that is too narrow for it.
+    """
     first, _, rest = names.here(project, variant, tell).partition("; ")
-    return tied(f"{first}, and more" if rest else first)
+    told = {"yes": "fits the room of the file", "no": "does not fit the room of the file"}
+    word, because, why = first.partition(", because ")
+    return tied(f"{told.get(word, word)}{because}{why}{' and more' if rest else ''}")
