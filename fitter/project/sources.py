@@ -106,7 +106,9 @@ def _wood(project: Project) -> Iterator[Told]:
     yield _habit("frame.max_span", "longest rail, face to face", frame.max_span)
     yield _habit("frame.notch_clearance", "air between a post and its notch", frame.notch_clearance)
     yield _habit("frame.back_span", "between uprights, at most", made.back_span)
-    if "frame.slat_gap" not in project.places:
+    # One length serves both, a mapping may leave one of them out.
+    apart = any(f"frame.slat_gap.{face}" in project.places for face in ("seat", "back"))
+    if apart or "frame.slat_gap" not in project.places:
         for face, gap in (("seat", made.slat_gap), ("back", made.back_gap)):
             says = f"between {face} slats, at most"
             yield Told(f"frame.slat_gap.{face}", says, gap, _NARROWER, Weight.CHOICE)
