@@ -199,9 +199,11 @@ def _timber(place: Place, timber: Timber) -> tuple[tuple[Post, ...], tuple[Rail,
 def _in_order(place: Place, timber: Timber) -> list[tuple[RailLine, list[tuple[int, int]]]]:
     """The lines in the order of the runs, each with where its posts begin and at which module lines."""
     splits = timber.splits or ((),) * (len(place.lines) // 2)
+    # Where the span is switched off there may be no choice of posts that keeps it; then none stands between.
+    chosen = timber.chosen or ((),) * len(place.lines)
     stands = [
         (line, line.stands(split, splits[n // 2], place.sizes.post))
-        for n, (line, split) in enumerate(zip(place.lines, timber.chosen, strict=True))
+        for n, (line, split) in enumerate(zip(place.lines, chosen, strict=True))
     ]
     return sorted(stands, key=lambda pair: RUNS.index(pair[0].run))
 

@@ -17,6 +17,9 @@ from fitter.workflow.cures.settings import cushion_levers, frame_levers, route_l
 from fitter.workflow.cures.wishes import wish_levers
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
 
+_CLOSE = 4
+"""Steps before the least one that are asked one by one, where a question for several is a mark or two too kind."""
+
 Told = Callable[[str], None]
 Kept = Callable[[Cure], None]
 
@@ -59,9 +62,11 @@ def cure_by(lever: Lever, questions: Questions, again: Again | None = None, gues
     except SpentError:
         questions.unsettled.append(lever.name)
         return None
-    if reached is not None and reached.least and reached.step > 1 and lever.surely is not None:
-        question = lever.surely(1, reached.step - 1)
-        reached = replace(reached, least=question is not None and questions.layout(*question) is None)
+    if reached is not None and reached.least and lever.surely is not None:
+        far = reached.step - _CLOSE
+        question = lever.surely(1, far - 1) if far > 1 else None
+        none = far <= 1 or (question is not None and questions.layout(*question) is None)
+        reached = replace(reached, least=none and not any(at(step) for step in range(max(1, far), reached.step)))
     return None if reached is None else _cure(lever, reached, questions, again)
 
 

@@ -49,8 +49,8 @@ class Lever:
         easier: a question that holds a layout wherever one of the steps from one to another does, or None where none is
             known for them; None where each step only makes it easier.
         keeps: the clearance at a step, where a step changes but how far one stays off a thing, or a route's banks.
-        surely: a harder question than `easier` in nothing, which holds a layout wherever one of the steps does even where
-            `easier` may miss one by less than a mark; None where that misses none.
+        surely: holds a layout wherever one of the steps does, also where `easier` may miss it by less than a mark; None
+            where that misses none.
         within: whether what fits at a step meets all that the project asks for but the facts, so that no step helps
             where not even that can be met.
         aim: where a step allows an objective so much and changes nothing else: the objective, and the step that a

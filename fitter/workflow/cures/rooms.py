@@ -15,12 +15,14 @@ from fitter.workflow.cures.outlines import outline_changes, side_key
 from rooms.clearance import outline, solid
 from rooms.lengths import ZERO, Length, format_length
 from rooms.moved import edge_moved, obstacle_moved
-from rooms.room import EdgeKind, Obstacle, Opening, Point, Room, Swing
+from rooms.room import Edge, EdgeKind, Obstacle, Opening, Point, Room, Swing
 
 _FARTHEST_EDGE = Length.inches(24)
 _FARTHEST_THING = Length.inches(36)
 _KINDS = {EdgeKind.WALL: "wall", EdgeKind.RAILING: "railing", EdgeKind.STEP: "step"}
 _ROUNDING = 1e4  # of areas in floating point, units squared: a tenth of a square millimetre
+_SLIDING = Length.inches(1)
+"""An edge that is shorter by less seldom bears a run any worse; only a proof takes it into account."""
 _SIDEWAYS = (("x", 1), ("x", -1), ("y", 1), ("y", -1))
 
 
@@ -167,36 +169,56 @@ def _edge(project: Project, name: str) -> Lever:
         farthest = at(high)
         if farthest is None:
             return None
-        off = (
-            frozenset(("against",)) if against is not None and _elsewhere(room, farthest.room, against) else frozenset()
+        near, reach = (
+            moved(low) or room,
+            project.wish.off_wall + (mark * (high - low) if name in (against or ()) else ZERO),
         )
-        reach, tolerance = project.wish.off_wall, room.tolerance
-        if name in (against or ()):
-            reach += mark * (high - low)
-        if not _same_grid(room, farthest.room, mark):
-            # Whole marks from one corner are none from another: what fits may have to shift by less than a mark.
-            reach, tolerance = reach + mark, max(ZERO, tolerance - mark)
-        wide = replace(farthest.room, tolerance=tolerance)
-        return replace(farthest, room=wide, wish=replace(farthest.wish, off_wall=reach)), off
+        off = _against_off(against, near, farthest.room, _SLIDING)
+        return replace(farthest, wish=replace(farthest.wish, off_wall=reach)), off
+
+    def surely(low: int, high: int) -> Easier | None:
+        """Whole marks from one corner are none from another: what fits may have to shift by less than a mark."""
+        found = easier(low, high)
+        if found is None:
+            return None
+        wide, near = found[0], moved(low) or room
+        less = replace(wide.room, tolerance=max(ZERO, room.tolerance - mark))
+        reach = wide.wish.off_wall + mark
+        return replace(wide, room=less, wish=replace(wide.wish, off_wall=reach)), _against_off(
+            against, near, less, ZERO
+        )
 
     def told(step: int) -> Told:
         return _edge_told(project, name, mark * step)
 
     steps = _FARTHEST_EDGE // mark
-    return Lever((f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier, within=False)
+    farthest = moved(1)
+    strict = None if farthest is None or _same_grid(room, farthest, mark) else surely
+    return Lever(
+        (f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier, surely=strict, within=False
+    )  # fmt: skip
 
 
-def _elsewhere(room: Room, moved: Room, against: Sequence[str]) -> bool:
-    """Whether an edge that may back a run no longer reaches along all that it backed before."""
-    for name in against:
+def _against_off(against: Sequence[str] | None, room: Room, moved: Room, most: Length) -> frozenset[str]:
+    """The fact of standing along an edge, where one of these edges no longer reaches along all that it did before.
+
+    Args:
+        against: edges that a run may stand along; None for none.
+        room: before.
+        moved: with an edge farther out.
+        most: by how much an edge may be shorter at an end.
+    """
+    for name in against or ():
         old, new = room.edge(name), moved.edge(name)
         ex, ey = old.end.x.units - old.start.x.units, old.end.y.units - old.start.y.units
-        slid = [
-            ex * (q.x - p.x).units + ey * (q.y - p.y).units for p, q in ((old.start, new.start), (old.end, new.end))
-        ]
-        if slid[0] > 0 or slid[1] < 0:
-            return True
-    return False
+        slid = [ex * (q.x - p.x).units + ey * (q.y - p.y).units for p, q in zip(_ends(old), _ends(new), strict=True)]
+        if max(slid[0], -slid[1]) > most.units * old.length.units:
+            return frozenset(("against",))
+    return frozenset()
+
+
+def _ends(edge: Edge) -> tuple[Point, Point]:
+    return edge.start, edge.end
 
 
 def _same_grid(room: Room, moved: Room, mark: Length) -> bool:
