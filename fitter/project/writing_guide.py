@@ -178,7 +178,7 @@ How far it is down to the ground beyond an edge that is no wall, within 36 in of
 _STRICT = """\
 Benchmarks that a layout must keep: true (all of them), false, or a list of
   {topics}.
-  One that is missed is told as a caution; one that is named here is a failed check: exit code 1."""
+  One that is missed is told as a caution; one named here fails a check: exit code 1."""
 
 _SLOPE = """\
 How the floor falls toward an edge, square to it (level): `1/4" per ft`, `20 mm per m`, `2 %` or `1:48`."""
