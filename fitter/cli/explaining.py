@@ -88,7 +88,7 @@ def _on_the_terminal(
     if told.checked:
         return told
     if told.why is None:
-        print_clashing(console, project, found, tell)
+        print_clashing(console, project, found, tell, _open_end(call, told))
     else:
         print_cures(console, project, told.why, tell, _open_end(call, told))
     if buying is not None:

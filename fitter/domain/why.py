@@ -42,7 +42,7 @@ class Change:
 
 @dataclass(frozen=True)
 class Cure:
-    """A change that alone makes it fit, solved again with everything else as it is.
+    """A change that alone makes it fit, or a pair of them that does, solved again with everything else as it is.
 
     Args:
         facts: ids of the requirements that it eases.
@@ -53,6 +53,7 @@ class Cure:
         layout: that then fits, passed by the checker.
         smallest: whether it is proven that no smaller step of this kind does.
         caution: what to mind; empty if nothing.
+        pair: whether it is two changes, neither of which does alone.
     """
 
     facts: tuple[str, ...]
@@ -63,6 +64,7 @@ class Cure:
     layout: Layout
     smallest: bool = True
     caution: str = ""
+    pair: bool = False
 
 
 @dataclass(frozen=True)

@@ -10,12 +10,12 @@ from math import dist
 from shapely.geometry import LineString, MultiPolygon, Polygon
 from shapely.ops import unary_union
 
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Box, Layout
 from fitter.domain.project import Project
 from fitter.drawing.chains import draw_span
 from fitter.drawing.draft import Draft
 from fitter.drawing.ground import obstacle_shape
-from fitter.drawing.page import Area, Line, Pen, Role, Spot
+from fitter.drawing.page import Area, Dash, Line, Pen, Role, Spot
 from fitter.drawing.view import View, along, hatching, ring_of, towards
 from fitter.drawing.ways import way
 from rooms.clearance import swing_sector, widest_passage
@@ -36,6 +36,7 @@ class Clashing:
         routes: names of routes that it leaves too narrow.
         absent: indices of modules for which there are no cushions.
         says: what is missing, a line each; written beside it.
+        next: boxes of the layout frame where a further cushion would lie, with the end beyond it; may be none.
     """
 
     layout: Layout
@@ -43,13 +44,23 @@ class Clashing:
     routes: tuple[str, ...] = ()
     absent: tuple[int, ...] = ()
     says: tuple[str, ...] = ()
+    next: tuple[Box, ...] = ()
+
+    def hatched(self, project: Project) -> bool:
+        """Whether there is anything to hatch."""
+        view = View(1, project.unit)
+        return bool(
+            self.absent or clash_area(project, self.layout, self.next) or _parts(_narrowed(project, self, view))
+        )
 
 
 def draw_clash(draft: Draft, project: Project, shown: Clashing, view: View) -> None:
     """Hatch and dimension what clashes."""
     layout = shown.layout
     places = [Polygon(view.ring(layout.pose, layout.modules[n].box)) for n in shown.absent]
-    taken = _parts(_taken(project, layout, view))
+    for box in shown.next:
+        draft.add(Area(view.ring(layout.pose, box), None, Role.CLASH, Pen.MEDIUM, Dash.HIDDEN))
+    taken = _parts(_taken(project, layout, shown.next, view))
     narrow = _parts(_narrowed(project, shown, view))
     for part in (*places, *taken, *narrow):
         draft.add(Area(ring_of(part), None, Role.CLASH, Pen.HEAVY))
@@ -68,11 +79,17 @@ def _parts(shape: Polygon | MultiPolygon) -> list[Polygon]:
     return sorted((part for part in parts if not part.buffer(-_HAIR).is_empty), key=lambda part: -part.area)
 
 
-def _taken(project: Project, layout: Layout, view: View) -> Polygon | MultiPolygon:
-    """What the furniture and its leg room cover of the walls and of ground that stays clear."""
+def clash_area(project: Project, layout: Layout, boxes: Sequence[Box]) -> float:
+    """How much of the walls and of ground that stays clear a layout covers with boxes added, square millimetres."""
+    parts = _parts(_taken(project, layout, boxes, View(1, project.unit)))
+    return float(sum(part.area for part in parts))
+
+
+def _taken(project: Project, layout: Layout, more: Sequence[Box], view: View) -> Polygon | MultiPolygon:
+    """What the furniture, more boxes, and its leg room cover of the walls and of ground that stays clear."""
     room, tolerance = project.room, view.of(project.room.tolerance)
     free = Polygon([view.at(point) for point in room.outline]).buffer(-tolerance, join_style="mitre")
-    wood = unary_union([Polygon(view.ring(layout.pose, box)) for box in layout.footprint])
+    wood = unary_union([Polygon(view.ring(layout.pose, box)) for box in (*layout.footprint, *more)])
     legs = unary_union([Polygon(view.ring(layout.pose, run.legroom)) for run in layout.runs])
     solid = [thing for thing in room.obstacles if not thing.low]
     kept = [obstacle_shape(thing, view, tolerance + view.of(thing.clear)) for thing in solid]

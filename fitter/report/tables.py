@@ -89,8 +89,18 @@ def print_buying(console: Console, project: Project, buying: Buying) -> None:
         say(console, line)
 
 
-def print_clashing(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
-    """Print what clashes, in steps where they were worked out, and which command tells what would help."""
+def print_clashing(
+    console: Console, project: Project, result: FitResult, tell: Teller, open_end: str = ""
+) -> None:  # fmt: skip
+    """Print what clashes, in steps where they were worked out, and which command tells what would help.
+
+    Args:
+        console: where to.
+        project: what was asked.
+        result: with its clash.
+        tell: writes lengths.
+        open_end: what to say instead of that command.
+    """
     if result.why is None:
         console.print()
         say(console, reason(project, result, tell))
@@ -98,7 +108,7 @@ def print_clashing(console: Console, project: Project, result: FitResult, tell: 
     else:
         print_clash(console, project, result.why.clashes[0], tell)
     console.print()
-    say(console, f"`fitter fit {project.file}` tells what would make it fit.")
+    say(console, open_end or f"`fitter fit {project.file}` tells what would make it fit.")
 
 
 def _print_summary(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
@@ -129,7 +139,7 @@ def _print_layout(console: Console, project: Project, result: FitResult, shown: 
         say(console, line)
     print_table(console, ("run", "cushion", "count", "pitch", "length", "end"), rows.runs(layout, tell))
     _print_corners(console, project, layout, cut)
-    print_table(console, ("beyond the", "stands", "wide", "deep", "stopped by"), fill_rows(project, layout, cut))
+    print_table(console, ("beyond the", "filled with", "wide", "deep", "stopped by"), fill_rows(project, layout, cut))
     for line in fill_notes(project, layout, cut):
         say(console, line)
     print_table(console, ("rail of", "line", "bay", "pieces", "length"), rows.rails(layout, cut))

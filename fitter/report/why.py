@@ -60,14 +60,16 @@ def print_cures(console: Console, project: Project, why: Why, tell: Teller, open
         show(console, ["", *paragraph("And these clash besides:", console.width)])
         _print_steps(console, project, more, tell)
     if why.cures:
-        pairs = len(why.cures[0].facts) > 1 and not why.cures[0].smallest
+        pairs = why.cures[0].pair
         show(console, ["", *paragraph(_heading(why, pairs=pairs), console.width)])
+        every = pairs or all(cure.smallest for cure in why.cures)
         for number, cure in enumerate(why.cures, start=1):
-            show(console, ["", *_cure_lines(project, number, cure, console.width)])
+            less = "" if cure.smallest or every else " (a smaller change may do too)"
+            show(console, ["", *_cure_lines(project, number, cure, less, console.width)])
     elif why.sought is Sought.ALL:
         none = "None of the changes that were tried makes it fit, neither alone nor with another one."
         show(console, ["", *paragraph(none, console.width)])
-    _print_rest(console, why, open_end)
+    _print_rest(console, project, why, open_end)
 
 
 def _heading(why: Why, *, pairs: bool) -> str:
@@ -76,13 +78,13 @@ def _heading(why: Why, *, pairs: bool) -> str:
         return f"No single change makes it fit, but any one of these pairs does. {counted}:"
     if all(cure.smallest for cure in why.cures):
         return f"Any one of these changes makes it fit. {counted}; a smaller one does not do:"
-    return f"Any one of these changes makes it fit. {counted}:"
+    return f"Any one of these changes makes it fit. {counted}; where nothing else is said, a smaller one does not do:"
 
 
-def _cure_lines(project: Project, number: int, cure: Cure, width: int) -> Iterator[str]:
+def _cure_lines(project: Project, number: int, cure: Cure, less: str, width: int) -> Iterator[str]:
     lead = f"{number:3}. "
     blank = " " * len(lead)
-    yield from paragraph(f"{lead}{cure.says}", width, blank, first="")
+    yield from paragraph(f"{lead}{cure.says}{less}", width, blank, first="")
     for change in cure.changes:
         yield from beside(f"{blank}{_changed(change)}", _place(project, change), width, f"{blank}  ")
     if cure.caution:
@@ -100,11 +102,11 @@ def _place(project: Project, change: Change) -> str:
     return "not yet written" if place == "default" else place
 
 
-def _print_rest(console: Console, why: Why, open_end: str) -> None:
+def _print_rest(console: Console, project: Project, why: Why, open_end: str) -> None:
     if why.sought is not Sought.ALL and open_end:
         show(console, ["", *paragraph(open_end, console.width)])
     if names := helpless(why.helpless):
         told = f"Changing only this does not help: {some(names)}."
         show(console, ["", *paragraph(told, console.width)])
-    if why.sought is Sought.ALL and (names := uninvolved(why.uninvolved)):
+    if why.sought is Sought.ALL and (names := uninvolved(project, why.uninvolved)):
         show(console, ["", *paragraph(f"Not involved: {some(names)}.", console.width)])

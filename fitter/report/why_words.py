@@ -10,6 +10,7 @@ from fitter.domain.requirements import Requirement
 from fitter.domain.why import Clash
 from fitter.domain.wishes import Shape
 from fitter.report.words import Teller, counted, source_place
+from rooms.room import Swing
 from rooms.survey.wording import listed
 
 _MOST_EDGES = 4
@@ -49,7 +50,7 @@ def premises(project: Project, facts: Sequence[Requirement], tell: Teller) -> li
     edges = [fact for fact in facts if fact.id.startswith("edge:")]
     rest = [fact for fact in facts if not fact.id.startswith("edge:")]
     found = [(_edges(project, edges, tell), stated(project, [fact.key for fact in edges]))] if edges else []
-    return [*found, *((_clause(project, fact), stated(project, [fact.key])) for fact in rest)]
+    return [*found, *((clause(project, fact), stated(project, [fact.key])) for fact in rest)]
 
 
 def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:
@@ -61,7 +62,7 @@ def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:
     return f"the edges are as taped: {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"
 
 
-def _clause(project: Project, fact: Requirement) -> str:
+def clause(project: Project, fact: Requirement) -> str:
     """What the fact says; of the seats only how many, since what they take is told by a step of its own."""
     if fact.id == "least":
         many = project.wish.least
@@ -107,7 +108,7 @@ def wanted(project: Project, clash: Clash, tell: Teller) -> str:
     ways = listed([f"the route `{route.name}` {tell(route.width)} wide" for route in routes]) if routes else ""
     if routes and not ids & {"least", *_NOUNS}:
         return ways
-    seats = counted(project.wish.least, "seat") if "least" in ids else "a layout"
+    seats = counted(project.wish.least, "seat") if "least" in ids or project.wish.least == 1 else "a layout"
     return " ".join(filter(None, (seats, *_wishes(project, ids), f"beside {ways}" if ways else "")))
 
 
@@ -121,8 +122,10 @@ def _wishes(project: Project, ids: set[str]) -> Iterator[str]:
         yield "from the cushions that are there"
 
 
-def uninvolved(facts: Sequence[Requirement]) -> list[str]:
-    """Names of facts that are in no clash, the edges of the room as one."""
+def uninvolved(project: Project, facts: Sequence[Requirement]) -> list[str]:
+    """Names of facts that are in no clash, the edges of the room as one; doors only that swing into it."""
+    still = {f"swing:{opening.name}" for opening in project.room.openings if opening.swing is not Swing.IN}
+    facts = [fact for fact in facts if fact.id not in still]
     edges = [fact.id.removeprefix("edge:") for fact in facts if fact.id.startswith("edge:")]
     named = [f"edge {edges[0]}" if len(edges) == 1 else f"edges {listed(edges)}"] if edges else []
     return [*named, *(_noun(fact.id) for fact in facts if not fact.id.startswith("edge:"))]

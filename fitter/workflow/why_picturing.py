@@ -6,16 +6,17 @@ from dataclasses import replace
 from pathlib import Path
 
 from fitter.checking import check_layout, route_widths
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Box, End, Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Cure, Ease, Why
 from fitter.drawing import write_pages
-from fitter.drawing.clash import Clashing
+from fitter.drawing.clash import Clashing, clash_area
 from fitter.drawing.clash_page import clash_page
-from fitter.report.why_words import headline
+from fitter.report.why_words import clause, headline
 from fitter.report.words import counted, teller
 from fitter.workflow.cures.written import with_changes
 from fitter.workflow.solving import solved_apart
+from rooms.lengths import ZERO, Length
 
 _ROOM = (Ease.READING, Ease.EDGE, Ease.OBSTACLE)
 
@@ -63,10 +64,14 @@ def picture(project: Project, why: Why, limit: float | None = None) -> tuple[Cla
         if f"route:{width.name}" in facts and width.clear is not None and width.clear < width.asked
     )
     absent = _absent(project, layout)
-    missing = counted(len(absent), "cushion") + " missing" if absent else clash.missing
     edge = next((fact.removeprefix("edge:") for fact in cure.facts if fact.startswith("edge:")), "") if cure else ""
-    drawn = f"Drawn with this change: {cure.says}." if cure else f"Drawn without: {_spared(why)}."
-    shown = Clashing(layout, edge, narrow, absent, (missing,) if missing else ())
+    drawn = f"Drawn with this change: {cure.says}." if cure else f"Drawn without: {_spared(project, why)}."
+    further = () if cure and cure.ease is not Ease.SEATS else _next(project, layout)
+    if absent:
+        missing = f"{counted(len(absent), 'cushion')} missing"
+    else:
+        missing = "no place for the next cushion" if further else clash.missing
+    shown = Clashing(layout, edge, narrow, absent, (missing,) if missing else (), further)
     return shown, (headline(project, clash, tell), drawn)
 
 
@@ -108,5 +113,32 @@ def _absent(project: Project, layout: Layout) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _spared(why: Why) -> str:
-    return min(why.clashes[0].facts, key=lambda fact: fact.rank).says
+def _next(project: Project, layout: Layout) -> tuple[Box, ...]:
+    """Where one more cushion would lie, with the end beyond it, at that end where least of it clashes."""
+    places = [boxes for end in layout.ends if (boxes := _beyond(layout, end))]
+    clashing = [boxes for boxes in places if clash_area(project, layout, boxes)]
+    # One that clashes with nothing that can be hatched shows nothing.
+    if len(clashing) < len(places) or not clashing:
+        return ()
+    return min(clashing, key=lambda boxes: clash_area(project, layout, boxes))
+
+
+def _beyond(layout: Layout, end: End) -> tuple[Box, ...]:
+    """A module beyond the last one of a run, and the end moved out by it."""
+    run = layout.run(end.run)
+    if run is None:
+        return ()
+    deck, box, pitch = run.deck, end.box, run.pitch
+    if box.x1 <= deck.x0:
+        return Box(deck.x0 - pitch, deck.y0, deck.x0, deck.y1), _moved(box, -pitch, ZERO)
+    if box.x0 >= deck.x1:
+        return Box(deck.x1, deck.y0, deck.x1 + pitch, deck.y1), _moved(box, pitch, ZERO)
+    return Box(deck.x0, deck.y1, deck.x1, deck.y1 + pitch), _moved(box, ZERO, pitch)
+
+
+def _moved(box: Box, dx: Length, dy: Length) -> Box:
+    return Box(box.x0 + dx, box.y0 + dy, box.x1 + dx, box.y1 + dy)
+
+
+def _spared(project: Project, why: Why) -> str:
+    return clause(project, min(why.clashes[0].facts, key=lambda fact: fact.rank))

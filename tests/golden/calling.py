@@ -21,7 +21,7 @@ CASES = Path(__file__).parent / "cases"
 EXAMPLES = ROOT / "examples"
 OUTPUT = EXAMPLES / "output"
 TOLD = "told.txt"
-IMPOSSIBLE = ("landing",)
+IMPOSSIBLE = ("attic-cushions", "landing", "side-yard-mm")
 """Examples in which nothing fits."""
 FRAMED = ("garden-wall",)
 """Examples whose parts, boards and drawings of both are kept beside their plans."""
@@ -76,3 +76,8 @@ def kept(case: Path) -> tuple[str, str]:
     """The command of a case, and the whole of what is kept of it."""
     text = (case / TOLD).read_text(encoding="utf-8")
     return text.partition("\n")[0].removeprefix("$ "), text
+
+
+def pictures(at: Path, stem: str = "*") -> list[Path]:
+    """What `fitter fit` has drawn of an example: its plan, or what clashes."""
+    return sorted(path for kind in ("plan", "why") for path in at.glob(f"{stem}-{kind}.svg"))

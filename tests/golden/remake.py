@@ -13,7 +13,7 @@ from pathlib import Path
 if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2])]
 
-from calling import CASES, EXAMPLES, FRAMED, OUTPUT, TOLD, call, folder, kept
+from calling import CASES, EXAMPLES, FRAMED, OUTPUT, TOLD, call, folder, kept, pictures
 
 
 def remake_cases(scratch: Path) -> None:
@@ -32,8 +32,8 @@ def remake_examples(scratch: Path) -> None:
         with folder(scratch / example.name) as here:
             told = call(f"fitter fit examples/{example.name}")
             (OUTPUT / f"{example.stem}.txt").write_text(told.stdout, encoding="utf-8")
-            for plan in sorted(here.glob("*-plan.svg")):
-                shutil.copy(plan, OUTPUT)
+            for picture in pictures(here):
+                shutil.copy(picture, OUTPUT)
             # The one that the README shows is kept in every format.
             if example.stem == "courtyard":
                 shutil.copy(here / "courtyard-plan.png", OUTPUT)

@@ -51,13 +51,13 @@ class Case:
         """
         return self.questions.only(project, self.ids)
 
-    def whole(self, project: Project) -> Layout | None:
-        """A layout of another project that meets all that is asked; None where there is none.
+    def whole(self, project: Project, but: frozenset[str] = frozenset()) -> Layout | None:
+        """A layout of another project that meets all that is asked but some facts; None where there is none.
 
         Raises:
             TimeUp: not known within the limit.
         """
-        return self.questions.layout(project)
+        return self.questions.layout(project, but)
 
 
 def greatest(limit: int, fits: Callable[[int], bool], guesses: tuple[int, ...] = ()) -> int:

@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.requirements import Requirement, requirements
 from fitter.domain.why import Clash, Cure, Why
@@ -45,7 +46,16 @@ class Explainer:
         Raises:
             TimeUp: not known within the limit.
         """
-        return told_in_steps(self.project, known or self.questions.clash(), self.questions)
+        ids = self.questions.with_things(known or self.questions.clash())
+        return told_in_steps(self.project, ids, self.questions)
+
+    def spared(self, first: Clash) -> Layout | None:
+        """A layout that meets all but the most easily changed fact of a clash; None where there is none.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        return self.questions.without(frozenset((_easiest(first),)))
 
     def why(
         self, first: Clash, told: Callable[[str], None] | None = None, kept: Callable[[Cure], None] | None = None
@@ -61,10 +71,16 @@ class Explainer:
             TimeUp: not known within the limit.
             CheckError: the checker refuses a cure's layout.
         """
-        found, idle = cures(self.project, self.questions, told, self.again, kept)
+        found, idle = cures(self.project, self.questions, told, self.again, kept, first.gap)
         clashes = (first,) if found else (first, *self._more(first))
         both = () if found else pairs(self.project, self.questions, told, self.again, kept)
-        return Why(clashes, found or both, self._helpless(idle, clashes), uninvolved(self.project, clashes))
+        return Why(
+            clashes,
+            found or both,
+            self._helpless(idle, clashes),
+            uninvolved(self.project, clashes),
+            spared=self.spared(first),
+        )
 
     def _helpless(self, idle: Sequence[str], clashes: Sequence[Clash]) -> tuple[str, ...]:
         """Of the changes that do not help alone, those that one might expect it of: they are about what clashes."""
@@ -76,15 +92,21 @@ class Explainer:
         """Further clashes, each of what is left when the most easily changed fact of those before it is given up."""
         found, off = [first], frozenset[str]()
         while len(found) < _MOST_CLASHES:
-            off |= {min(found[-1].facts, key=lambda fact: fact.rank).id}
+            off |= {_easiest(found[-1])}
             ids = self.questions.clash(off)
             if not ids:
                 break
-            found.append(told_in_steps(self.project, ids, self.questions))
+            found.append(told_in_steps(self.project, self.questions.with_things(ids), self.questions))
         return found[1:]
 
 
+def _easiest(clash: Clash) -> str:
+    """The id of its fact that is most easily changed."""
+    return min(clash.facts, key=lambda fact: fact.rank).id
+
+
 def uninvolved(project: Project, clashes: Sequence[Clash]) -> tuple[Requirement, ...]:
-    """The requirements of a project that are in no clash."""
+    """The requirements of a project that are in no clash, nor told of in its steps."""
     in_clash = {fact.id for clash in clashes for fact in clash.facts}
+    in_clash |= {fact.id for clash in clashes for step in clash.steps for fact in step.premises}
     return tuple(fact for fact in requirements(project) if fact.id not in in_clash)

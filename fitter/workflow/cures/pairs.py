@@ -89,6 +89,7 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
                 layout,
                 smallest=False,
                 caution="; ".join(dict.fromkeys(filter(None, (told.caution, more.caution)))),
+                pair=True,
             )
     return None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass, field, replace
 
-from fitter.checking import check_layout
+from fitter.checking import check_layout, route_widths
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
@@ -95,6 +95,39 @@ class Questions:
             return (search.barred,)
         return () if search.any_layout(off) is not None else search.clash(off)
 
+    def with_things(self, ids: tuple[str, ...]) -> tuple[str, ...]:
+        """A minimal set of requirements with the things that narrow its routes.
+
+        A route that is asked for goes between all things of the room, whether seats keep off them or not; those
+        without which the rest could be had are told too.
+
+        Args:
+            ids: of requirements that cannot hold together, each of them needed for that.
+
+        Raises:
+            TimeUp: not known within the limit.
+        """
+        facts = {fact.id: fact.rank for fact in requirements(self.project)}
+        found, room = self.project, self.project.room
+        others = [thing for thing in room.obstacles if not thing.low and f"obstacle:{thing.name}" not in ids]
+        if not others or not any(name.startswith("route:") for name in ids):
+            return ids
+        needed = list(ids)
+        for thing in others:
+            kept = tuple(other for other in found.room.obstacles if other is not thing)
+            less = replace(found, room=replace(found.room, obstacles=kept))
+            if self.only(less, frozenset(ids)) is None:
+                found = less
+            else:
+                needed.append(f"obstacle:{thing.name}")
+        if len(needed) == len(ids):
+            return ids
+        for name in sorted(ids, key=lambda name: -facts[name]):
+            rest = [other for other in needed if other != name]
+            if self.only(found, frozenset(rest)) is None:
+                needed = rest
+        return tuple(name for name in facts if name in needed)
+
     def layout(self, project: Project, off: frozenset[str] = frozenset()) -> Layout | None:
         """A layout of another project; None where it is proven that there is none.
 
@@ -124,7 +157,8 @@ class Questions:
 
     def _met_before(self, project: Project) -> Layout | None:
         """A layout that was found for another project, where it does for this one too: the checker knows sooner."""
-        return next((known for known in self._met if not check_layout(project, known)), None)
+        fitting = (known for known in self._met if not check_layout(project, known))
+        return next((known for known in fitting if _wide_enough(project, known)), None)
 
     def _checked(self, project: Project, found: Layout | None) -> Layout | None:
         if found is not None and (findings := check_layout(project, found)):
@@ -143,3 +177,8 @@ class Questions:
         if left <= 0:
             raise TimeUp
         return left
+
+
+def _wide_enough(project: Project, layout: Layout) -> bool:
+    """Whether every route is as wide as asked to the unit: the checker lets a hair less pass, the model does not."""
+    return all(width.clear is None or width.clear >= width.asked for width in route_widths(project, layout))

@@ -15,6 +15,8 @@ from fitter.workflow.cures.case import Case, greatest, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.lengths import ZERO, Length
 
+_CARRIED = frozenset(("span", "carry"))
+"""Facts about where posts may stand, which a row that stands for all its cushions cannot meet as they do."""
 _END_KEYS = {
     EndKind.ARMED: ("frame.arm_thickness", "frame.sections.arm"),
     EndKind.OPEN: ("frame.open_end_thickness", "frame.sections.leg"),
@@ -32,7 +34,7 @@ def row_too_long(case: Case) -> Clash | None:
     """
     project, wish = case.project, case.project.wish
     least, depths = case.fact("least"), {option.deck(project.mark) for option in options(project.cushions)}
-    odd = any(fact.id in ("span", "carry") for fact in case.facts)
+    odd = _CARRIED.intersection(case.ids) or any(name.startswith("route:") for name in case.ids)
     if least is None or wish.shape is not Shape.STRAIGHT or len(depths) != 1 or odd:
         return None
     kind = min(options(project.cushions), key=lambda option: option.pitch(project.mark).units / option.cushion.seats)
@@ -55,7 +57,7 @@ def row_too_long(case: Case) -> Clash | None:
     free = project.mark * longest
     if not longest or free >= needed:
         return None
-    marks = with_all(longest, lambda k: case.whole(row(k)) is not None)
+    marks = with_all(longest, lambda k: case.whole(row(k), _CARRIED) is not None)
     rest = f"; with all else that is asked, {case.say(project.mark * marks)}" if marks < longest else ""
     *before, last = _from_edge(case, found[longest], free) or _plainly(case, free)
     reach = replace(last, concludes=f"{last.concludes}{rest}")

@@ -2,33 +2,50 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from fitter.domain.cushions import Cushion
+from fitter.domain.project import Project
 from fitter.domain.requirements import Rank, Requirement
 from fitter.domain.why import Clash, Step
 from fitter.workflow.cures.case import Case, greatest, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.lengths import ZERO, Length
 
+_SHAPED = frozenset(("shape", "hand", "corner", "ends", "end:left", "end:right", "carry"))
+"""Wishes for which one seat may not be enough."""
+
 
 def seats_too_many(case: Case) -> Clash | None:
     """Compare the seats that are wanted with those that find a place at most.
 
     Args:
-        case: with the number of seats in the clash.
+        case: of any kind.
 
     Returns:
-        The clash with its steps; None where seats are not in it.
+        The clash with its steps; None where it is not about a number of seats.
     """
-    project, least = case.project, case.fact("least")
-    if least is None:
-        return None
+    least = case.fact("least")
+    if least is None or case.project.wish.least == 1:
+        return _not_even_one(case) if not _SHAPED.intersection(case.ids) else None
+    return _fewer(case, least)
+
+
+def _fewer(case: Case, least: Requirement) -> Clash:
+    """So many seats find a place, and no more."""
+    project = case.project
+
+    def seating(seats: int) -> Project:
+        return replace(project, wish=replace(project.wish, least=seats))
 
     def fits(seats: int) -> bool:
-        return seats == 0 or case.layout(replace(project, wish=replace(project.wish, least=seats))) is not None
+        return case.layout(seating(seats)) is not None
+
+    def fits_with_all(seats: int) -> bool:
+        return case.whole(seating(seats)) is not None
 
     most = greatest(project.wish.least, fits, (project.wish.least - 1,))
+    fewest = with_all(most, fits_with_all, (most - 1,))
     others = case.others("least")
     shed = all(fact.id.startswith(("stock:", "buy")) for fact in others)
     if most == 0:
@@ -37,45 +54,49 @@ def seats_too_many(case: Case) -> Clash | None:
         bound = f"the cushions that are there make {counted(most, 'seat')} at most"
     else:
         bound = f"{counted(most, 'seat')} {'finds' if most == 1 else 'find'} a place at most"
-    fewest = with_all(
-        most, lambda n: case.whole(replace(project, wish=replace(project.wish, least=n))) is not None, (most - 1,)
-    )
     if fewest < most:
         bound += f"; with all else that is asked, {fewest}"
-    narrower = None if shed else _narrower(case)
-    if project.wish.least == 1:
-        last, missing, gap = _one(narrower, case)
-        return Clash(case.facts, (Step(others, bound), *last), missing, gap)
     wanted = replace(least, says=f"{counted(project.wish.least, 'seat')} are wanted")
     over = project.wish.least - fewest
     missing = f"{counted(over, 'seat')} {'is' if over == 1 else 'are'} {'missing' if shed else 'too many'}"
-    steps = [Step(others, bound), Step((wanted,), "")]
-    if narrower is not None:
-        size, free, short = narrower
-        seats = counted(project.wish.least, "seat")
-        fit = f"{seats} find a place if each cushion takes {case.say(free)} or less"
-        steps = [steps[0], Step((size, wanted), fit)]
-        missing = f"{case.say(short)} {_be(short, case)} missing for each cushion"
-    return Clash(case.facts, tuple(steps), missing, over)
-
-
-def _be(length: Length, case: Case) -> str:
-    return "is" if length <= case.project.mark else "are"
-
-
-def _one(
-    narrower: tuple[Requirement, Length, Length] | None, case: Case
-) -> tuple[tuple[Step, ...], str, int]:  # fmt: skip
-    """What is told where not one seat finds a place: how narrow a cushion would have to be."""
+    narrower = None if shed else _narrower(case)
     if narrower is None:
-        return (), "one seat is the least that a layout has", 0
-    size, free, gap = narrower
-    step = Step((size,), f"one seat finds a place if its cushion takes {case.say(free)} or less")
-    return (step,), f"{case.say(gap)} {_be(gap, case)} missing for the cushion", gap // case.project.mark
+        return Clash(case.facts, (Step(others, bound), Step((wanted,), "")), missing, over)
+    seats = counted(project.wish.least, "seat")
+    fit = f"{seats} find a place if each cushion takes {case.say(narrower.free)} or less"
+    missing = f"{case.say(narrower.short)} {narrower.be} missing for each cushion"
+    return Clash(case.facts, (Step(others, bound), Step((narrower.size, wanted), fit)), missing, over)
 
 
-def _narrower(case: Case) -> tuple[Requirement, Length, Length] | None:
-    """Of one kind of cushion: what each takes, how little it would have to take, and the difference; else None."""
+def _not_even_one(case: Case) -> Clash:
+    """Not one seat finds a place; how narrow its cushion would have to be."""
+    bound, narrower = Step(case.others("least"), "not even one seat finds a place"), _narrower(case)
+    if narrower is None:
+        return Clash(case.facts, (bound,))
+    fit = f"one seat finds a place if its cushion takes {case.say(narrower.free)} or less"
+    missing = f"{case.say(narrower.short)} {narrower.be} missing for the cushion"
+    return Clash(case.facts, (bound, Step((narrower.size,), fit)), missing, narrower.short // case.project.mark)
+
+
+@dataclass(frozen=True)
+class _Narrower:
+    """How narrow cushions of the only kind would have to be.
+
+    Args:
+        size: what each takes, as a premise.
+        free: what it may take at most.
+        short: the difference.
+        be: `is` or `are` of it.
+    """
+
+    size: Requirement
+    free: Length
+    short: Length
+    be: str
+
+
+def _narrower(case: Case) -> _Narrower | None:
+    """With all that is asked kept; None where no width does, or there are several kinds or ways to lay them."""
     project, mark = case.project, case.project.mark
     if len(project.cushions) != 1 or project.cushions[0].may_turn:
         return None
@@ -83,15 +104,17 @@ def _narrower(case: Case) -> tuple[Requirement, Length, Length] | None:
     pitch = (kind.size[0] + kind.ease).ceil_to(mark)
 
     def fits(marks: int) -> bool:
-        return case.layout(replace(project, cushions=(_wide(kind, mark * marks),))) is not None
+        return case.whole(replace(project, cushions=(_wide(kind, mark * marks),))) is not None
 
-    marks = greatest(pitch // mark, fits)
-    if not marks:
+    # A cushion that is narrower by more than a third is none that a shop sells in its place.
+    fewest = pitch // mark * 2 // 3
+    if not fits(fewest):
         return None
+    free = mark * (fewest + greatest(pitch // mark - fewest, lambda more: fits(fewest + more)))
     key = next((k for k in ("cushions.0.measured", "cushions.0.size") if k in project.places), "cushions.0")
     eased = f", its ease of {case.say(kind.ease)} counted in" if kind.ease > ZERO else ""
     size = Requirement(f"cushion:{kind.name}", key, f"each cushion takes {case.say(pitch)}{eased}", Rank.CUSHION)
-    return size, mark * marks, pitch - mark * marks
+    return _Narrower(size, free, pitch - free, "is" if pitch - free <= mark else "are")
 
 
 def _wide(kind: Cushion, pitch: Length) -> Cushion:

@@ -7,6 +7,7 @@ from fitter.domain.requirements import requirements
 from fitter.domain.why import Clash
 from fitter.workflow.cures.case import Case
 from fitter.workflow.cures.questions import Questions
+from fitter.workflow.cures.step_legs import legs_too_near
 from fitter.workflow.cures.step_rows import row_too_long
 from fitter.workflow.cures.step_seats import seats_too_many
 from fitter.workflow.cures.step_walks import walk_too_narrow
@@ -26,7 +27,7 @@ def told_in_steps(project: Project, ids: tuple[str, ...], questions: Questions) 
     """
     facts = tuple(fact for fact in requirements(project) if fact.id in ids)
     case = Case(project, facts, questions)
-    for way in (row_too_long, walk_too_narrow, seats_too_many):
+    for way in (row_too_long, walk_too_narrow, legs_too_near, seats_too_many):
         found = way(case)
         if found is not None:
             return found
