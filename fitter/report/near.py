@@ -26,8 +26,8 @@ def print_near(console: Console, project: Project, near: NextSeat, open_end: str
     """
     if near.misses:
         show(console, ["", *paragraph(f"{_heading(near)}:", console.width), ""])
-        for miss in near.misses:
-            show(console, list(_lines(project, near, miss, console.width)))
+        for number, miss in enumerate(near.misses, start=1):
+            show(console, list(_lines(project, near, number, miss, console.width)))
     if rest := " ".join(_rest(near, open_end)):
         show(console, ["", *paragraph(rest, console.width)])
 
@@ -42,16 +42,17 @@ def _first(near: NextSeat) -> tuple[str, int]:
     """The fewest seats that one of the changes brings, in words, and how many there are then."""
     seats = min((miss.seats for miss in near.misses), default=near.seats)
     more = seats - near.seats + 1
-    return {1: "One more seat", 2: "Two more seats"}.get(more, f"{more} more seats"), seats
+    words = {1: "One", 2: "Two", 3: "Three", 4: "Four"}
+    return f"{words.get(more, str(more))} more {'seat' if more == 1 else 'seats'}", seats
 
 
-def _lines(project: Project, near: NextSeat, miss: NearMiss, width: int) -> Iterator[str]:
+def _lines(project: Project, near: NextSeat, number: int, miss: NearMiss, width: int) -> Iterator[str]:
     change = miss.change
-    more = "" if miss.seats == _first(near)[1] else f": {miss.seats} seats"
+    more = "" if miss.seats == _first(near)[1] else f"; that brings {miss.seats} seats in all"
     place = stated(project, [each.key for each in change.changes])
-    yield from beside(f"  {change.says}{more}", place, width, "    ")
+    yield from beside(f"{number:3}. {change.says}{more}", place, width, "     ")
     if change.caution:
-        yield from paragraph(f"    caution: {change.caution}", width, "      ", first="")
+        yield from paragraph(f"     caution: {change.caution}", width, "       ", first="")
 
 
 def _rest(near: NextSeat, open_end: str) -> Iterator[str]:

@@ -11,8 +11,9 @@ from rich.console import Console
 from rooms.survey.wording import listed
 
 _WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
+_FLAG = re.compile(r"`--[^`]{1,24}`")
 _TIE = "\ue000"
-"""Stands for a blank within a length while lines are broken, so that no length is."""
+"""Stands for a blank within a length or a flag while lines are broken, so that none is."""
 _GAP = 2  # columns between a clause and where it is stated
 _MOST_NAMED = 8
 
@@ -43,8 +44,7 @@ def show(console: Console, lines: Sequence[str]) -> None:
 
 
 def _broken(text: str, width: int, hang: str) -> list[str]:
-    """A text broken into lines; no length is."""
-    lines = wrap(
-        _WITHIN.sub(_TIE, text), width, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True
-    )  # fmt: skip
+    """A text broken into lines; no length and no flag is."""
+    whole = _FLAG.sub(lambda flag: flag[0].replace(" ", _TIE), _WITHIN.sub(_TIE, text))
+    lines = wrap(whole, width, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True)
     return [line.replace(_TIE, " ") for line in lines]

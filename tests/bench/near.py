@@ -14,6 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
+from fitter.domain.near import Looked
 from fitter.project import read_project
 from fitter.workflow.cures.near import near_misses
 from fitter.workflow.fitting import fit
@@ -38,9 +39,9 @@ def main() -> None:
         found, one = timed(lambda project=project: fit(project))  # type: ignore[misc]
         assert found.layout is not None
         told = []
-        for all_kinds in (False, True):
-            near, spent = timed(lambda p=project, a=all_kinds, f=found: near_misses(p, f.layout, all_kinds=a))  # type: ignore[misc]
-            told.append(f"{len(near):3} in {spent / one:5.1f} fits")
+        for looked in (Looked.EASY, Looked.ALL):
+            near, spent = timed(lambda p=project, a=looked, f=found: near_misses(p, f.layout, a))  # type: ignore[misc]
+            told.append(f"{len(near.misses):3} in {spent / one:5.1f} fits")
         print(f"{name:18} {one:6.2f} s {told[0]:>16} {told[1]:>16}", flush=True)
 
 

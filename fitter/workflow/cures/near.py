@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
@@ -13,6 +14,7 @@ from fitter.workflow.cures.curing import cures
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.written import with_changes
+from fitter.workflow.fitting import fit
 
 _EASY = (Ease.CUSHIONS, Ease.ROUTE, Ease.OFFSET)
 """What is decided with a word in the file; doors, things and walls are looked at only where all is asked for."""
@@ -55,7 +57,8 @@ def near_misses(
         return None if changed is None else _seating(changed, seats)
 
     def counted(cure: Cure) -> None:
-        miss = NearMiss(cure, _most_seats(again(cure.changes), cure.layout.seats, ask))
+        changed = again(cure.changes)
+        miss = NearMiss(_strict(cure, changed, deadline), _most_seats(changed, cure.layout.seats, ask))
         found.append(miss)
         if kept:
             kept(miss)
@@ -79,6 +82,17 @@ def _tried(lever: Lever, looked: Looked) -> bool:
     if lever.facts == ("least",) or lever.ease is Ease.ARRANGEMENT:
         return False
     return looked is Looked.ALL or lever.ease in _EASY
+
+
+def _strict(cure: Cure, changed: Project | None, deadline: float | None) -> Cure:
+    """The change, with a word of caution where the file asks for benchmarks that the best layout misses then."""
+    if changed is None or not changed.wish.strict:
+        return cure
+    left = None if deadline is None else max(0.01, deadline - time.monotonic())
+    if not fit(changed, left).refused:
+        return cure
+    missed = "the best layout then fails a check that `wish.strict` asks for"
+    return replace(cure, caution=f"{cure.caution}; {missed}" if cure.caution else missed)
 
 
 def _most_seats(project: Project | None, seats: int, questions: Questions) -> int:
