@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, cos, pi, sin
+from math import atan2, cos, hypot, pi, sin
 
 from shapely import Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -36,7 +36,7 @@ def inside(case: Case) -> Iterator[Finding]:
 
 
 def apart(case: Case) -> Iterator[Finding]:
-    """The footprint keeps clear of each obstacle and of each door's swing; of what lies low, only what has feet does."""
+    """The footprint keeps clear of each obstacle and each door's swing; of what lies low, only what has feet does."""
     room = case.project.room
     things = case.areas(case.layout.footprint)
     layout = case.layout
@@ -52,7 +52,7 @@ def apart(case: Case) -> Iterator[Finding]:
         if opening.swing is not Swing.IN:
             continue
         leaf = _leaf(room, opening)
-        if min(leaf.distance(thing) for thing in things) < (room.tolerance - DUST).units:
+        if min(_between(leaf, thing) for thing in things) < (room.tolerance - DUST).units:
             yield case.fault("in-swing", f"the leaf of {opening.name} strikes the seats", f"room.openings.{n}.swing")
 
 
@@ -84,7 +84,15 @@ def routes(case: Case) -> Iterator[Finding]:
 def _gap(obstacle: Obstacle, thing: Polygon) -> float:
     spots = [(spot.x.units, spot.y.units) for spot in obstacle.core]
     core: BaseGeometry = Polygon(spots) if len(spots) > 2 else Point(spots[0])
-    return float(core.distance(thing)) - obstacle.radius.units
+    return _between(core, thing) - obstacle.radius.units
+
+
+def _between(one: BaseGeometry, other: Polygon) -> float:
+    """How far two things are apart; less than nothing where they overlap, since to touch may be far enough."""
+    shared = one.intersection(other)
+    x0, y0, x1, y1 = shared.bounds if shared.area else (0.0, 0.0, 0.0, 0.0)
+    # By its mean width, so that a sliver along a face is as nothing.
+    return -shared.area / hypot(x1 - x0, y1 - y0) if shared.area else float(one.distance(other))
 
 
 def _leaf(room: Room, opening: Opening) -> Polygon:
