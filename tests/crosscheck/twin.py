@@ -9,7 +9,7 @@ too kindly; a place that proves wrong under exact arithmetic adds the tangent th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor
 
@@ -22,6 +22,7 @@ from structures import Block, Structure, Sum, backing, fixed_feet, lines, sizes,
 
 from fitter.domain.project import Project
 from fitter.domain.wishes import DEFAULT_ORDER, Objective, Side
+from rooms.room import Room
 
 COUNTED = (Objective.SEATS, Objective.TALL, Objective.WHOLE, Objective.BUY, Objective.POSTS)
 """The objectives that the twin judges, in the default order."""
@@ -80,6 +81,25 @@ def best_answer(project: Project, nudge: Fraction = Fraction(0)) -> TwinAnswer:
     return best or TwinAnswer("impossible")
 
 
+def possible(project: Project, nudge: Fraction = Fraction(0), edges: Room | None = None) -> bool:
+    """Whether anything fits, good or not: proven either way.
+
+    Args:
+        project: the problem.
+        nudge: as for `best_answer`.
+        edges: the room whose edges runs may stand against, where some of them no longer bound the project's own.
+    """
+    ground = Ground(project, nudge)
+    for view in () if ground.blocked else views(replace(project, room=edges or project.room)):
+        scenes: dict[object, Scene] = {}
+        for structure in structures(project):
+            turned = view if structure.aligned is None else view.aligned(structure.aligned)
+            scene = scenes.setdefault((turned.cos, turned.sin), Scene(ground, turned))
+            if Model(ground, scene, structure).any():
+                return True
+    return False
+
+
 @dataclass
 class _Watch:
     """A distance that is kept whenever `when` holds; its cones grow finer as places are refused."""
@@ -116,17 +136,27 @@ class Model:
         if best is not None:
             least = sum(best.value(o) * BASE ** (len(order) - 1 - i) for i, o in enumerate(order)) + 1
             self.model.add(self._objective(order) >= least)
+        if not self._stands():
+            return None
+        self.model.maximize(self._objective(order))
+        return self._solve()
+
+    def any(self) -> bool:
+        """Whether there is any answer."""
+        return self.runs.possible and self._stands() and self._solve() is not None
+
+    def _stands(self) -> bool:
+        """Ask for all that holds of a place; False if the hull alone leaves none."""
         self._stay_in()
         if self.structure.aligned is not None:
             self._against()
         # Most frames can hold nothing better, and their hull alone is enough to prove it.
         if self._solver().solve(self.model) == cp_model.INFEASIBLE:
-            return None
+            return False
         self._stand_clear()
         for way in self.scene.ways:
             self._walk(way)
-        self.model.maximize(self._objective(order))
-        return self._solve()
+        return True
 
     def _objective(self, order: tuple[Objective, ...]) -> cp_model.LinearExpr:
         runs = self.runs
