@@ -30,7 +30,7 @@ def why_entry(project: Project, result: FitResult) -> dict[str, Any]:
     return {
         "says": reason(project, result, tell),
         "headline": headline(project, clashes[0], tell) if clashes else None,
-        "clash": _facts(project, result.clash),
+        "clash": _facts(project, clashes[0].facts if clashes else result.clash),
         "missing": clashes[0].missing or None if clashes else None,
         "clashes": [_clash(project, clash) for clash in clashes],
         "cures": [cure_entry(project, cure) for cure in why.cures] if why else [],

@@ -16,6 +16,7 @@ from fitter.workflow.cures.rooms import edge_levers, obstacle_levers, opening_le
 from fitter.workflow.cures.settings import cushion_levers, frame_levers, route_levers
 from fitter.workflow.cures.wishes import wish_levers
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
+from rooms.room import Edge
 
 _CLOSE = 4
 """Steps before the least one that are asked one by one, where a question for several is a mark or two too kind."""
@@ -165,7 +166,7 @@ def cures(
         if len(ways) > 1:
             cure = nearest_cure(ways, questions, again)
         else:
-            cure = cure_by(ways[0], questions, again, guess if ways[0].ease is Ease.EDGE else 0)
+            cure = cure_by(ways[0], questions, again, _guess(project, ways[0], found, guess))
         if cure is not None:
             found.append(cure)
             helped.add(ways[0].name)
@@ -173,6 +174,27 @@ def cures(
                 kept(cure)
     idle = [lever.name for lever in tried if lever.name not in helped and lever.name not in questions.unsettled]
     return ranked(found), tuple(dict.fromkeys(idle))
+
+
+def _guess(project: Project, lever: Lever, found: Sequence[Cure], missing: int) -> int:
+    """How far an edge may well have to move: as far as the one across from it, else by what is missing."""
+    if lever.ease is not Ease.EDGE:
+        return 0
+    edge = project.room.edge(lever.facts[0].removeprefix("edge:"))
+    for cure in found:
+        if cure.ease in (Ease.EDGE, Ease.READING) and len(cure.facts) == 1:
+            other = project.room.edge(cure.facts[0].removeprefix("edge:"))
+            if _parallel(edge, other):
+                return cure.step
+    return missing
+
+
+def _parallel(one: Edge, other: Edge) -> bool:
+    """Whether two edges run along each other, to within a few degrees."""
+    ax, ay = one.end.x - one.start.x, one.end.y - one.start.y
+    bx, by = other.end.x - other.start.x, other.end.y - other.start.y
+    cross = ax.units * by.units - ay.units * bx.units
+    return abs(cross) * 20 < one.length.units * other.length.units
 
 
 def _grouped(found: Sequence[Lever]) -> list[list[Lever]]:
