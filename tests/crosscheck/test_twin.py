@@ -32,7 +32,7 @@ models whose directions differ may part where a fit is exact to this."""
 
 FEW = (0, 1, 2, 3, 7, 8, 9, 10, 11, 12, 22, 23, 25, 28, 31, 37, 38)
 SLOW = 83
-"""Free standing over a low thing with few seats: that no layout has fewer rail lengths takes the product many minutes."""
+"""Free standing over a low thing with few seats: proving the fewest rail lengths takes the product many minutes."""
 MANY = [seed for seed in range(240) if seed != SLOW]
 TINY = (4, 5, 7, 8, 9, 10, 12, 22, 24)
 MANY_TINY = range(160)
