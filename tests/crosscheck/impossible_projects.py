@@ -33,6 +33,16 @@ def impossible_project(seed: int) -> tuple[str, Data]:
             return way, {"title": f"invented misfit {seed}, {way}", **broken}
 
 
+def small_file(seed: int) -> Data:
+    """The file of a small room, with corners, or as taped; what it holds need not fit."""
+    random = Random(f"small {seed}")
+    while True:
+        draw = Sizes(random, random.choice((Unit.IN, Unit.IN, Unit.MM)))
+        made = {"title": f"invented small room {seed}", **_small(draw, routed=random.random() < 0.6)}
+        if _read(made) is not None:
+            return made
+
+
 def written(data: Data) -> str:
     """The file's text."""
     return json.dumps(data, ensure_ascii=False)

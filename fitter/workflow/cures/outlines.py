@@ -118,7 +118,7 @@ def _spot(project: Project, key: str, old: Point, new: Point) -> Change:
     written = _written(project, key)
     said = written if isinstance(written, list) and len(written) == 2 else (None, None)
     after = [
-        text if abs(was - now) <= _HAIR and isinstance(text, str) else _say(project, now)
+        text if abs(was - now) * 2 < project.mark and isinstance(text, str) else _say(project, now)
         for text, was, now in zip(said, old, new, strict=True)
     ]
     return Change(key, _pair(project, old), f"[{', '.join(after)}]")
