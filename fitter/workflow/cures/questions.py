@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from fitter.checking import check_layout, route_widths
@@ -10,7 +11,7 @@ from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.requirements import requirements
-from fitter.domain.wishes import Objective
+from fitter.domain.wishes import Objective, Shape
 from fitter.model import GradedSearch, Search, TimeUp, any_layout, search_without
 from rooms.lengths import Length
 
@@ -95,11 +96,11 @@ class Questions:
             return (search.barred,)
         return () if search.any_layout(off) is not None else search.clash(off)
 
-    def with_things(self, ids: tuple[str, ...]) -> tuple[str, ...]:
-        """A minimal set of requirements with the things that narrow its routes.
+    def whole_clash(self, ids: tuple[str, ...]) -> tuple[str, ...]:
+        """A minimal set of requirements with those that shape the question itself, where they are needed too.
 
-        A route that is asked for goes between all things of the room, whether seats keep off them or not; those
-        without which the rest could be had are told too.
+        A route goes between all things of the room, whether seats keep off them or not; and where runs may lie follows
+        from the edges and the shape that are asked for, whether they are switched on or not.
 
         Args:
             ids: of requirements that cannot hold together, each of them needed for that.
@@ -108,25 +109,38 @@ class Questions:
             TimeUp: not known within the limit.
         """
         facts = {fact.id: fact.rank for fact in requirements(self.project)}
-        found, room = self.project, self.project.room
-        others = [thing for thing in room.obstacles if not thing.low and f"obstacle:{thing.name}" not in ids]
-        if not others or not any(name.startswith("route:") for name in ids):
+        silent = [name for name in self._silent(ids) if name not in ids]
+        bare = self._without_all(silent)
+        if not silent or self.only(bare, frozenset(ids)) is None:
             return ids
-        needed = list(ids)
-        for thing in others:
-            kept = tuple(other for other in found.room.obstacles if other is not thing)
-            less = replace(found, room=replace(found.room, obstacles=kept))
-            if self.only(less, frozenset(ids)) is None:
-                found = less
-            else:
-                needed.append(f"obstacle:{thing.name}")
-        if len(needed) == len(ids):
-            return ids
+        gone: list[str] = []
+        for name in silent:
+            if self.only(self._without_all([*gone, name]), frozenset((*ids, *silent)) - {*gone, name}) is None:
+                gone.append(name)
+        bare, needed = self._without_all(gone), [*ids, *(name for name in silent if name not in gone)]
         for name in sorted(ids, key=lambda name: -facts[name]):
-            rest = [other for other in needed if other != name]
-            if self.only(found, frozenset(rest)) is None:
-                needed = rest
+            rest = frozenset(needed) - {name}
+            if self.only(self._without_all([*gone, *({name} & {"shape", "against"})]), rest) is None:
+                needed.remove(name)
         return tuple(name for name in facts if name in needed)
+
+    def _silent(self, ids: tuple[str, ...]) -> Iterator[str]:
+        """Requirements that matter even where they are switched off."""
+        wish = self.project.wish
+        if wish.against is not None:
+            yield "against"
+        if wish.shape not in (None, Shape.U):
+            yield "shape"
+        if any(name.startswith("route:") for name in ids):
+            yield from (f"obstacle:{thing.name}" for thing in self.project.room.obstacles if not thing.low)
+
+    def _without_all(self, names: Sequence[str]) -> Project:
+        """The project without some of those."""
+        wish, room = self.project.wish, self.project.room
+        things = tuple(thing for thing in room.obstacles if f"obstacle:{thing.name}" not in names)
+        wish = replace(wish, against=None) if "against" in names else wish
+        wish = replace(wish, shape=None) if "shape" in names else wish
+        return replace(self.project, wish=wish, room=replace(room, obstacles=things))
 
     def layout(self, project: Project, off: frozenset[str] = frozenset()) -> Layout | None:
         """A layout of another project; None where it is proven that there is none.

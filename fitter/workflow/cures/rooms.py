@@ -191,7 +191,8 @@ def _edge(project: Project, name: str) -> Lever:
     def told(step: int) -> Told:
         return _edge_told(project, name, mark * step)
 
-    steps = _FARTHEST_EDGE // mark
+    # Beyond some step a neighbour would have vanished.
+    steps = bisect_left(range(1, _FARTHEST_EDGE // mark + 1), True, key=lambda step: moved(step) is None)
     farthest = moved(1)
     strict = None if farthest is None or _same_grid(room, farthest, mark) else surely
     return Lever(
