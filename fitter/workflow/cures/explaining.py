@@ -46,7 +46,7 @@ class Explainer:
         Raises:
             TimeUp: not known within the limit.
         """
-        ids = self.questions.with_things(known or self.questions.clash())
+        ids = self.questions.whole_clash(known or self.questions.clash())
         return told_in_steps(self.project, ids, self.questions)
 
     def spared(self, first: Clash) -> Layout | None:
@@ -96,7 +96,7 @@ class Explainer:
             ids = self.questions.clash(off)
             if not ids:
                 break
-            found.append(told_in_steps(self.project, self.questions.with_things(ids), self.questions))
+            found.append(told_in_steps(self.project, self.questions.whole_clash(ids), self.questions))
         return found[1:]
 
 
