@@ -170,7 +170,9 @@ def told_numbers(project: Project, said: str) -> Iterator[Number]:
     def row(length: int) -> Project:
         deep = {option.deck(mark) for option in options(project.cushions)}.pop()
         bench = Cushion("row", mark * length, deep, project.cushions[0].thickness, may_notch=False)
-        return replace(project, cushions=(bench,), wish=replace(wish, least=1, most=None))
+        # Rails between cushions are none between those of a row that is told as one.
+        frame = replace(project.frame, max_span=Length.inches(1000), carry=None)
+        return replace(project, cushions=(bench,), frame=frame, wish=replace(wish, least=1, most=None))
 
     def cushions(pitch: int) -> Project:
         kind = project.cushions[0]

@@ -9,8 +9,8 @@ import pytest
 from explained import check_clash, check_cures, check_steps, disjoint, explained
 from impossible_projects import WAYS, impossible_project, written
 
-FEW = (4, 8, 10, 11, 12)
-MANY = range(100, 320)
+FEW = (12, 124, 125, 130, 136)
+MANY = [seed for seed in range(100, 325) if seed not in FEW]
 
 
 def check_explanation(seed: int, folder: Path) -> None:

@@ -200,7 +200,7 @@ def test_things_moved() -> None:
 def test_edges_of_random_rooms() -> None:
     """Rectangles, skew and concave rooms, walked in both directions, with doors anywhere."""
     moved, refused, seen = 0, 0, set()
-    for seed in range(160):
+    for seed in range(90):
         before = projects(seed, (*KINDS, *WALLED)).room
         random = Random(f"moved {seed}")
         for edge in before.edges:
@@ -210,15 +210,15 @@ def test_edges_of_random_rooms() -> None:
                 seen.add((edge.forward, len(before.edges), bool(before.openings)))
             else:
                 refused += 1
-    assert moved > 500
-    assert refused > 20
+    assert moved > 250
+    assert refused > 10
     assert {(forward, doors) for forward, _, doors in seen} == {(a, b) for a in (True, False) for b in (True, False)}
     assert {corners for _, corners, _ in seen} == {4, 5, 6, 8}
 
 
 def test_steps_of_an_edge_hold_each_other() -> None:
     """What lies in a room lies in every room whose edge is farther out."""
-    for seed in range(40):
+    for seed in range(20):
         before = projects(seed).room
         for edge in before.edges:
             rooms = [found for n in (1, 4, 9, 30) if (found := edge_moved(before, edge.name, inch(n / 4))) is not None]

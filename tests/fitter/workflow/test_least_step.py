@@ -59,7 +59,7 @@ def random_lever(random: Random, steps: int) -> Made:
 def test_what_comes_and_goes_is_found_at_its_least() -> None:
     """Whatever the steps that fit, how kind the question for several is, and what is guessed."""
     random = Random("steps")
-    for _ in range(600):
+    for _ in range(300):
         steps = random.choice((1, 2, 5, 16, 40))
         lever, guess = random_lever(random, steps), random.randint(0, steps + 2)
         found = least(steps, lever.at, lever.may, 500, guess)
@@ -90,7 +90,7 @@ def test_a_right_guess_saves_the_halving() -> None:
 def test_few_questions_never_claim_what_is_not_proven() -> None:
     """With any number of questions: a step that is called the least is, one that is found fits, None is proven."""
     random, outcomes = Random("spent"), set()
-    for _ in range(1500):
+    for _ in range(700):
         steps, most = random.choice((16, 40, 200)), random.randint(1, 30)
         lever = random_lever(random, steps)
         may = random.choice((lever.may, lever.may, None))
@@ -119,7 +119,7 @@ def check(found: Reached | None, lever: Made, steps: int) -> None:
 def test_of_several_ways_the_nearest() -> None:
     """Ways that go differently far; at the same distance the first of them."""
     random = Random("ways")
-    for _ in range(400):
+    for _ in range(200):
         made = [(steps, random_lever(random, steps)) for steps in random.choices((1, 5, 16, 40), k=4)]
         firsts = [lever.first(steps) for steps, lever in made]
         found = nearest([(steps, lever.at, lever.may) for steps, lever in made], 2000)
@@ -143,7 +143,7 @@ def test_no_way_is_looked_at_farther_than_needed() -> None:
 
 def test_several_ways_share_the_questions() -> None:
     random, outcomes = Random("shared"), set()
-    for _ in range(600):
+    for _ in range(300):
         made = [(steps, random_lever(random, steps)) for steps in random.choices((16, 40, 200), k=3)]
         most = random.randint(1, 60)
         ways: list[tuple[int, Try, May | None]] = [(steps, lever.at, lever.may) for steps, lever in made]

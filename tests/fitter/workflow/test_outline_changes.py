@@ -52,11 +52,9 @@ def apart(a: Point, b: Point) -> float:
 
 def check_written(project: Project, room: Room, changes: tuple[Change, ...], marks: float) -> None:
     """The file with the changes reads without mistakes, and has that room, its first corner being where it was."""
-    try:
-        again = rewritten(project.file, {change.key: change.after for change in changes}).room
-    except ProjectError as error:
+    again = read_again(project, changes)
+    if again is None:
         # Sides and one tie too few may be those of another shape as well: then no file says it, and nothing is told.
-        assert {f.code for f in error.findings if f.severity is Severity.ERROR} == {"two-outlines"}
         assert "ties" in data_of(project)
         return
     near = marks * project.mark.units + 8
@@ -85,6 +83,16 @@ def check_written(project: Project, room: Room, changes: tuple[Change, ...], mar
     ]
 
 
+def read_again(project: Project, changes: tuple[Change, ...]) -> Room | None:
+    """The room of the file with the changes; None where its readings would fit two outlines."""
+    try:
+        return rewritten(project.file, {change.key: change.after for change in changes}).room
+    except ProjectError as error:
+        if {f.code for f in error.findings if f.severity is Severity.ERROR} == {"two-outlines"}:
+            return None
+        raise
+
+
 def data_of(project: Project) -> dict[str, Any]:
     """What the file has of its room."""
     room: dict[str, Any] = json.loads(Path(project.file).read_text(encoding="utf-8"))["room"]
@@ -110,11 +118,11 @@ def check_file(seed: int, folder: Path) -> int:
 
 def test_random_files(tmp_path: Path) -> None:
     """Corners or sides with turns or ties, both directions, edges named from either end, things and doors."""
-    assert sum(check_file(seed, tmp_path) for seed in range(14)) > 40
+    assert sum(check_file(seed, tmp_path) for seed in range(9)) > 25
 
 
 @pytest.mark.sweep
-@pytest.mark.parametrize("seed", range(14, 240))
+@pytest.mark.parametrize("seed", range(9, 240))
 def test_many_random_files(seed: int, tmp_path: Path) -> None:
     check_file(seed, tmp_path)
 
