@@ -51,6 +51,6 @@ def _signs(project: Project, shown: Clashing) -> Iterator[Sign]:
         dashed = Area(ring, None, Role.PANEL, Pen.MEDIUM, Dash.HIDDEN)
         yield Sign((dashed,), "where the next cushion would lie, with its end")
     if shown.absent:
-        yield Sign(sample, "a cushion that is not there")
+        yield Sign(sample, "a cushion that is missing")
     elif shown.hatched(project):
-        yield Sign(sample, "clashes, tape tolerance counted in")
+        yield Sign(sample, "in the way, tape tolerance counted in")

@@ -12,7 +12,9 @@ from fitter.domain.why import Sought
 from fitter.report.paragraphs import beside, paragraph, show, some
 from fitter.report.why_words import helpless, stated
 
-_FARTHER = "`--near all` also tries doors, spans, things that could be moved and the edges of the room."
+_FARTHER = (
+    "`--near all` also tries doors that swing out, longer rail spans, moving obstacles and moving edges of the room."
+)
 
 
 def print_near(console: Console, project: Project, near: NextSeat, open_end: str = "") -> None:
@@ -60,11 +62,12 @@ def _rest(near: NextSeat, open_end: str) -> Iterator[str]:
     if near.misses:
         each = "It was" if len(near.misses) == 1 else "Each was"
         least = all(miss.change.smallest for miss in near.misses)
-        yield f"{each} solved and checked{'; a smaller change does not do' if least else ''}."
+        yield f"{each} solved and checked{'; a smaller change is not enough' if least else ''}."
     if near.helpless:
         none = f"One more seat ({near.seats} in all) would not fit with any of these changes alone"
-        lead = "None of these alone brings a seat" if near.misses else none
-        yield f"{lead}: {some(helpless(near.helpless))}."
+        names = helpless(near.helpless)
+        idle = "This alone brings no seat" if len(names) == 1 else "None of these alone brings a seat"
+        yield f"{idle if near.misses else none}: {some(names)}."
     if near.unsettled:
         yield f"Not known, since it takes too long: {some(helpless(near.unsettled))}."
     if near.sought is not Sought.ALL:

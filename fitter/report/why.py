@@ -77,8 +77,8 @@ def _heading(why: Why, *, pairs: bool) -> str:
     if pairs:
         return f"No single change makes it fit, but any one of these pairs does. {counted}:"
     if all(cure.smallest for cure in why.cures):
-        return f"Any one of these changes makes it fit. {counted}; a smaller one does not do:"
-    return f"Any one of these changes makes it fit. {counted}; where nothing else is said, a smaller one does not do:"
+        return f"Any one of these changes makes it fit. {counted}; a smaller one is not enough:"
+    return f"Any one of these changes makes it fit. {counted}; a smaller one is not enough, unless so marked:"
 
 
 def _cure_lines(project: Project, number: int, cure: Cure, less: str, width: int) -> Iterator[str]:
@@ -106,7 +106,10 @@ def _print_rest(console: Console, project: Project, why: Why, open_end: str) -> 
     if why.sought is not Sought.ALL and open_end:
         show(console, ["", *paragraph(open_end, console.width)])
     if names := helpless(why.helpless):
-        told = f"Changing only this does not help: {some(names)}."
+        none = (
+            "This change alone does not make it fit" if len(names) == 1 else "None of these changes alone makes it fit"
+        )
+        told = f"{none}: {some(names)}."
         show(console, ["", *paragraph(told, console.width)])
     if why.sought is Sought.ALL and (names := uninvolved(project, why.uninvolved)):
-        show(console, ["", *paragraph(f"Not involved: {some(names)}.", console.width)])
+        show(console, ["", *paragraph(f"Has no part in this: {some(names)}.", console.width)])

@@ -26,7 +26,7 @@ _NAMED = {
 _NOUNS = {
     "least": "the number of seats",
     "most": "the greatest number of seats",
-    "buy": "how many cushions are bought",
+    "buy": "the limit on cushions to buy",
     "shape": "the shape",
     "hand": "the hand",
     "ends": "the ends",
@@ -50,7 +50,12 @@ def premises(project: Project, facts: Sequence[Requirement], tell: Teller) -> li
     edges = [fact for fact in facts if fact.id.startswith("edge:")]
     rest = [fact for fact in facts if not fact.id.startswith("edge:")]
     found = [(_edges(project, edges, tell), stated(project, [fact.key for fact in edges]))] if edges else []
-    return [*found, *((clause(project, fact), stated(project, [fact.key])) for fact in rest)]
+    return [*found, *((clause(project, fact), stated(project, _keys(fact))) for fact in rest)]
+
+
+def _keys(fact: Requirement) -> tuple[str, ...]:
+    """The keys that state a fact: how far a run may stand off its edge is told in the same clause as that edge."""
+    return (fact.key, "wish.off_wall") if fact.id == "against" else (fact.key,)
 
 
 def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:

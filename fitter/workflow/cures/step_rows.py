@@ -113,7 +113,7 @@ def _from_edge(case: Case, layout: Layout, free: Length) -> tuple[Step, ...]:
 def _tape(case: Case) -> Iterator[Requirement]:
     tolerance = case.project.room.tolerance
     if tolerance > ZERO:
-        says = f"{case.say(tolerance)} at either side stays free for what the tape may be off"
+        says = f"{case.say(tolerance)} at each side stays free for what the tape may be off"
         yield Requirement("tolerance", "room.tolerance", says, Rank.TAPE)
 
 
@@ -123,7 +123,7 @@ def _taken(case: Case, layout: Layout) -> Iterator[Requirement]:
     for kind, size in kinds.items():
         keys = _END_KEYS[kind]
         key = next((key for key in keys if key in case.project.places), keys[0])
-        which = "either end" if len(kinds) == 1 else f"the {kind} end"
+        which = "each end" if len(kinds) == 1 else f"the {kind} end"
         yield Requirement(f"{kind} end", key, f"{which} of the bench takes {case.say(size)}", Rank.SETTING)
 
 
@@ -137,7 +137,7 @@ def _wanted(case: Case, least: Requirement, kind: Option, number: int) -> Step:
     project, mark, cushion = case.project, case.project.mark, kind.cushion
     each = "each cushion" if len(project.cushions) == 1 else f"each cushion `{cushion.name}`"
     pitch = kind.pitch(mark)
-    eased = f", its ease of {case.say(cushion.ease)} counted in" if cushion.ease > ZERO else ""
+    eased = f" with its ease of {case.say(cushion.ease)}" if cushion.ease > ZERO else ""
     n = project.cushions.index(cushion)
     key = next((k for k in (f"cushions.{n}.measured", f"cushions.{n}.size") if k in project.places), f"cushions.{n}")
     size = Requirement(f"cushion:{cushion.name}", key, f"{each} takes {case.say(pitch)}{eased}", Rank.CUSHION)

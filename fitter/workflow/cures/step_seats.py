@@ -112,7 +112,7 @@ def _narrower(case: Case) -> _Narrower | None:
         return None
     free = mark * (fewest + greatest(pitch // mark - fewest, lambda more: fits(fewest + more)))
     key = next((k for k in ("cushions.0.measured", "cushions.0.size") if k in project.places), "cushions.0")
-    eased = f", its ease of {case.say(kind.ease)} counted in" if kind.ease > ZERO else ""
+    eased = f" with its ease of {case.say(kind.ease)}" if kind.ease > ZERO else ""
     size = Requirement(f"cushion:{kind.name}", key, f"each cushion takes {case.say(pitch)}{eased}", Rank.CUSHION)
     return _Narrower(size, free, pitch - free, "is" if pitch - free <= mark else "are")
 

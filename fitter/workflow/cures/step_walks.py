@@ -42,6 +42,8 @@ def walk_too_narrow(case: Case) -> Clash | None:
     left = _left(case, asked, widest, _between(case, passage))
     if marks < most:
         left += f"; with all else that is asked, {case.say(mark * marks)}"
+    if 0 < most - marks == tolerance:
+        left += f" ({case.say(mark * tolerance)} less for what the tape may be off)"
     steps = (Step(premises, left), Step((_asked(case, routes[0], asked),), ""))
     short = asked.width - mark * marks
     missing = f"{case.say(short)} {'is' if short <= mark else 'are'} missing"

@@ -58,7 +58,7 @@ def test_the_next_seat_is_told_after_the_answer(call: Call) -> None:
     assert last(out).startswith(
         "One more seat (4 in all) would fit with this one change: "
         "1. get 1 more of cushion `square` (4 instead of 3) stoop.yaml:6 It was solved and checked; "
-        "a smaller change does not do. None of these alone brings a seat: less leg room and standing"
+        "a smaller change is not enough. None of these alone brings a seat: less leg room and standing"
     )
     assert "`--near all` also tries doors" in last(out)
 

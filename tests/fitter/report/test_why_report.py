@@ -71,9 +71,9 @@ def test_each_premise_stands_beside_its_place_and_conclusions_alone() -> None:
     two = Step(facts(YARD, "route:kitchen to gate"), "")
     clash = Clash((*one.premises, *two.premises), (one, two), "27 mm are missing")
     lines = shown(YARD, clash).splitlines()
-    assert [line for line in lines if line.endswith(("yard.yaml:17", "yard.yaml:19", " default"))] == [
+    assert [line for line in lines if line.endswith(("yard.yaml:17", "yard.yaml:19", "yard.yaml:27", " default"))] == [
         f"{'  Since `herb trough` stands in the room':66}  yard.yaml:17",
-        f"{'  and the longest run stands within 60 mm of an edge':71}  default",
+        f"{'  and the longest run stands within 60 mm of an edge':66}  yard.yaml:27",
         f"{'  But the route `kitchen to gate` stays open 915 mm wide':66}  yard.yaml:19",
     ]
     assert "    so the way is narrow." in lines
