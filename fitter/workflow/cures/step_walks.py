@@ -42,12 +42,17 @@ def walk_too_narrow(case: Case) -> Clash | None:
     left = _left(case, asked, widest, _between(case, passage))
     if marks < most:
         left += f"; with all else that is asked, {case.say(mark * marks)}"
-    if 0 < most - marks == tolerance:
+    if 0 < most - marks == tolerance and _for_the_tape(case, _routed(case, n, asked, most)):
         left += f" ({case.say(mark * tolerance)} less for what the tape may be off)"
     steps = (Step(premises, left), Step((_asked(case, routes[0], asked),), ""))
     short = asked.width - mark * marks
     missing = f"{case.say(short)} {'is' if short <= mark else 'are'} missing"
     return Clash(case.facts, steps, missing, -(-short // mark))
+
+
+def _for_the_tape(case: Case, wider: Project) -> bool:
+    """Whether a route could be that much wider, with all else that is asked, if the tape were never off."""
+    return case.whole(replace(wider, room=replace(wider.room, tolerance=ZERO))) is not None
 
 
 def _routed(case: Case, n: int, asked: Route, marks: int) -> Project:
