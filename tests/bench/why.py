@@ -45,12 +45,11 @@ class Watch:
 def measure(path: Path) -> bool:
     """One file, printed; whether it keeps the limits."""
     project = read_project(str(path))
-    fit(project)  # what is loaded and remembered once
+    if fit(project).verdict is not Verdict.IMPOSSIBLE:  # and what is loaded and remembered once
+        return True
     start = time.process_time()
     result = fit(project)
     plain = time.process_time() - start
-    if result.verdict is not Verdict.IMPOSSIBLE:
-        return True
     explainer = Explainer(project, None, partial(with_changes, project))
     start = time.process_time()
     clash = explainer.clash(tuple(fact.id for fact in result.clash))
