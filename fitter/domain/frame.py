@@ -70,6 +70,8 @@ _SLAT_GAP = Length.inches(2)
 _BACK_GAP = Length.inches("13/4")
 _HOUSING = Length.inches("1/2")
 _BACK_SPAN = Length.inches(48)
+_NARROWEST_SHELF = Length.inches(6)
+_WIDEST_ARM = Length.inches(12)
 _FOOT_HEIGHT = Length.inches("3/4")
 
 
@@ -83,9 +85,9 @@ class FillLimits:
         arm: widest addition to an armed end.
     """
 
-    least: Length = Length.inches(6)
+    least: Length = _NARROWEST_SHELF
     widest: Length | None = None
-    arm: Length = Length.inches(12)
+    arm: Length = _WIDEST_ARM
 
 
 @dataclass(frozen=True)

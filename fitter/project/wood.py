@@ -122,7 +122,8 @@ def _check_overhang(ledger: Ledger, frame: Frame, cushions: tuple[Cushion, ...])
     key, shallowest = "frame.overhang", min((min(cushion.size[:2]) for cushion in cushions), default=None)
     if shallowest is not None and ledger.clean("cushions", key) and 3 * frame.overhang > shallowest:
         message = f"cushions come {ledger.say(frame.overhang)} over the deck and are {ledger.say(shallowest)} deep"
-        ledger.error("overhang-too-far", message, key, "a third of a cushion is the most that stays down under a person")
+        help = "a third of a cushion is the most that stays down under a person"
+        ledger.error("overhang-too-far", message, key, help)
     if frame.carry is not None and frame.overhang > ZERO:
         message = "a frame that comes apart at its module lines has its front rails end there, not behind the cushions"
         ledger.error("overhang-in-pieces", message, key, "leave out `overhang`, or `carry`")

@@ -23,6 +23,14 @@ OUTPUT = EXAMPLES / "output"
 TOLD = "told.txt"
 IMPOSSIBLE = ("attic-cushions", "landing", "side-yard-mm")
 """Examples in which nothing fits."""
+PICTURED = (
+    ("fitter corners examples/courtyard.yaml --out .", ("courtyard-corners.png", "courtyard-corners.pdf")),
+    ("fitter fit examples/bay-seat.yaml --near no", ("bay-seat-plan.png",)),
+    ("fitter fit examples/landing.yaml", ("landing-why.png",)),
+)
+"""Commands whose pictures are kept beside the plans."""
+CORNERS = "courtyard-corners.txt"
+"""The whole comparison of corners that the README shows the beginning of."""
 FRAMED = ("garden-wall",)
 """Examples whose parts, boards and drawings of both are kept beside their plans."""
 

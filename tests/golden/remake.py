@@ -13,7 +13,7 @@ from pathlib import Path
 if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[2])]
 
-from calling import CASES, EXAMPLES, FRAMED, OUTPUT, TOLD, call, folder, kept, pictures
+from calling import CASES, CORNERS, EXAMPLES, FRAMED, OUTPUT, PICTURED, TOLD, call, folder, kept, pictures
 
 
 def remake_cases(scratch: Path) -> None:
@@ -42,6 +42,17 @@ def remake_examples(scratch: Path) -> None:
                 shutil.copy(here / "courtyard-overview.png", OUTPUT)
 
 
+def remake_pictures(scratch: Path) -> None:
+    """Write the pictures that the README shows of other commands."""
+    for n, (command, shown) in enumerate(PICTURED):
+        with folder(scratch / str(n)) as here:
+            told = call(command)
+            for picture in shown:
+                shutil.copy(here / picture, OUTPUT)
+        if " corners " in command:
+            (OUTPUT / CORNERS).write_text(told.stdout, encoding="utf-8")
+
+
 def remake_frames(scratch: Path) -> None:
     """Write parts and boards, the drawings and one picture of both, of each frame that is kept."""
     for stem in FRAMED:
@@ -64,3 +75,5 @@ if __name__ == "__main__":
         remake_examples(Path(scratch))
     with tempfile.TemporaryDirectory() as scratch:
         remake_frames(Path(scratch))
+    with tempfile.TemporaryDirectory() as scratch:
+        remake_pictures(Path(scratch))

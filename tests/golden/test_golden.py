@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 
 import pytest
-from calling import CASES, EXAMPLES, FRAMED, IMPOSSIBLE, OUTPUT, call, folder, kept, pictures
+from calling import CASES, CORNERS, EXAMPLES, FRAMED, IMPOSSIBLE, OUTPUT, call, folder, kept, pictures
 
 NAMES = sorted(case.name for case in CASES.iterdir())
 README = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
@@ -86,6 +86,35 @@ def test_each_example_is_settled(stem: str) -> None:
 def indented(text: str) -> str:
     """A text as the README shows it."""
     return "".join(f"    {line}\n" if line else "\n" for line in text.splitlines())
+
+
+def printed(name: str) -> str:
+    """What a kept case has on standard output."""
+    return kept(CASES / name)[1].partition("--- standard output\n")[2].partition("\n--- ")[0]
+
+
+def test_comparison_of_corners_is_that_of_its_case() -> None:
+    assert (OUTPUT / CORNERS).read_text(encoding="utf-8").rstrip("\n") == printed("corners-courtyard")
+
+
+@pytest.mark.parametrize(
+    ("name", "after", "until"),
+    [
+        ("corners-courtyard", "", "\ninside post\n"),
+        ("owned-shed", "cushion     used", "\ncaution"),
+        ("variants-garden-wall", "", "\nmain run, modules"),
+        ("sweep-courtyard", "", ""),
+    ],
+)
+def test_readme_shows_what_comparisons_print(name: str, after: str, until: str) -> None:
+    text = printed(name)
+    text = text[text.index(after) :]
+    assert indented(text[: text.index(until)] if until else text).strip("\n") in README
+
+
+def test_readme_shows_a_near_miss() -> None:
+    text = (OUTPUT / "garden-gate.txt").read_text(encoding="utf-8")
+    assert indented(text[text.index("One more seat") :]).strip("\n") in README
 
 
 @pytest.mark.parametrize("shown", ["courtyard.txt", "landing.txt"])

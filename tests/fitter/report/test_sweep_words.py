@@ -75,7 +75,8 @@ def sweep(*verdicts: Verdict | None, related: bool = True, interrupted: bool = F
 
 
 def test_what_the_effort_proves() -> None:
-    assert effort(sweep(Verdict.PROVEN, None)).startswith("3 values answered by 4 searches; that the answer changes nowhere else")
+    proven = "3 values answered by 4 searches; that the answer changes nowhere else"
+    assert effort(sweep(Verdict.PROVEN, None)).startswith(proven)
     assert "Every value solved (6)" in effort(sweep(Verdict.PROVEN, Verdict.IMPOSSIBLE, related=False))
     assert "nothing is proven of values between" in effort(sweep(Verdict.PROVEN, Verdict.FOUND))
     assert effort(sweep(Verdict.PROVEN, interrupted=True)).startswith("Stopped by you after 4 searches")
