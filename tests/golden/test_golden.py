@@ -101,7 +101,7 @@ def test_comparison_of_corners_is_that_of_its_case() -> None:
     ("name", "after", "until"),
     [
         ("corners-courtyard", "", "\ninside post\n"),
-        ("owned-shed", "cushion     used", "\ncaution"),
+        ("owned-shed", "cushion    used", "\ncaution"),
         ("variants-garden-wall", "", "\nmain run, modules"),
         ("sweep-courtyard", "", ""),
     ],
