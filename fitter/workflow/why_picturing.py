@@ -65,7 +65,10 @@ def picture(project: Project, why: Why, limit: float | None = None) -> tuple[Cla
     )
     absent = _absent(project, layout)
     edge = next((fact.removeprefix("edge:") for fact in cure.facts if fact.startswith("edge:")), "") if cure else ""
-    drawn = f"Drawn with this change: {cure.says}." if cure else f"Drawn without: {_spared(project, why)}."
+    with_it = (
+        f"The room is drawn as taped, the seats as they would stand with this change: {cure.says}." if cure else ""
+    )
+    drawn = with_it or f"Drawn without: {_spared(project, why)}."
     further = () if cure and cure.ease is not Ease.SEATS else _next(project, layout)
     if absent:
         missing = f"{counted(len(absent), 'cushion')} missing"

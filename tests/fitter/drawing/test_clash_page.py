@@ -68,7 +68,7 @@ def test_cushions_that_are_not_there_are_hatched() -> None:
     names = [shown.layout.modules[n].cushion for n in shown.absent]
     assert names == ["striped 22", "striped 22"]
     assert shown.says == ("2 cushions missing",)
-    assert says[1] == "Drawn with this change: get 2 more."
+    assert says[1] == "The room is drawn as taped, the seats as they would stand with this change: get 2 more."
     page = clash_page(ATTIC, shown, says)
     check_page(page)
     # A module of 22 1/4 in along a deck of 24 1/4 in.
