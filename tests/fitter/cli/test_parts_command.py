@@ -59,7 +59,7 @@ def test_impossible_layout_has_no_parts(tmp_path: Path) -> None:
         assert [path.name for path in here.iterdir()] == ["examples"]
         document = call("fitter parts examples/landing.yaml --json")
     assert told.code == document.code == 1
-    assert "No layout fits" in told.stdout
+    assert "Cannot be had" in told.stdout
     answer = json.loads(document.stdout)
     assert (answer["outcome"], answer["parts"], answer["solids"]) == ("impossible", [], [])
     assert answer["why"]["clash"]
