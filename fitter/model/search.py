@@ -324,15 +324,16 @@ class Search:
     def clash(self, off: frozenset[str] = frozenset()) -> tuple[str, ...]:
         """A minimal set of requirements that cannot hold together, easily changed ones kept.
 
-        Deletion from the solvers' own cores: a member is kept when the rest without it can hold, so every
-        member is needed. Comes after it was found that nothing can be proposed.
+        A member is kept when the rest without it can hold, so every member is needed. All facts are gone through in one
+        order, not only those of the solvers' cores, which differ with whatever was asked before. Comes after it was
+        found that nothing can be proposed.
 
         Args:
             off: requirements that were switched off then.
         """
         self.alive = list(self.questions)
         facts = {fact.id: fact.rank for fact in requirements(self.project) if fact.id not in off}
-        kept = [fact for fact in facts if any(fact in question.core for question in self.questions)]
+        kept = list(facts)
         for fact in sorted(kept, key=lambda fact: -facts[fact]):
             rest = [other for other in kept if other != fact]
             try:
