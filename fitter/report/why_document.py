@@ -72,7 +72,6 @@ def cure_entry(project: Project, cure: Cure) -> dict[str, Any]:
         "smallest": cure.smallest,
         "pair": cure.pair,
         "caution": cure.caution or None,
-        "seats": cure.layout.seats,
     }
 
 
