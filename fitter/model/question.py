@@ -73,8 +73,6 @@ class Question:
     def propose(self, *wanted: Asked, off: frozenset[str] = frozenset()) -> Proposal | None:
         """A layout that meets `wanted`, all that is held and every requirement not switched off; None if there is none.
 
-        After None, and before the next call, `core` tells which requirements cannot hold together.
-
         Raises:
             TimeUp: no answer within the limit.
         """
@@ -101,12 +99,6 @@ class Question:
             e.whole(e.x, choice.x)
             e.whole(e.y, choice.y)
         return None
-
-    @property
-    def core(self) -> tuple[str, ...]:
-        """Ids of requirements that cannot hold together, as the solver has just found."""
-        clashing = {term.decl().name() for term in self.encoding.solver.unsat_core()}
-        return tuple(fact for fact, term in self.encoding.switches.items() if term.decl().name() in clashing)
 
     def hold(self, asked: Asked) -> None:
         """Ask for something from now on, until `release`."""

@@ -1,4 +1,8 @@
-"""Work in a process of its own that tells what it knows as it goes: its limit is hard, stopping it loses nothing."""
+"""Work in a process of its own that tells what it knows as it goes: its limit is hard, stopping it loses nothing.
+
+The solver's own limit is asked now and then, not enforced: one step of its arithmetic may overrun it by far. So the
+process is ended when its time is up.
+"""
 
 from __future__ import annotations
 
@@ -10,22 +14,85 @@ from collections.abc import Callable
 from multiprocessing.connection import Connection
 from typing import Any
 
-from fitter.workflow.solving import GRACE, SolverError, _end
+GRACE = 0.25  # seconds past the limit for the work to end by itself, which tells its last bounds
 
 Send = Callable[[str, Any], None]
 """Tells something: its kind, and what is told."""
+Work = Callable[[Send], None]
 
 
-def done_apart(
-    work: Callable[[Send], None], hear: Callable[[str, Any], None], limit: float | None, name: str
-) -> tuple[bool, bool]:
+class SolverError(Exception):
+    """The child process failed; the text holds its traceback."""
+
+
+class Child:
+    """A process that does some work, and the pipe through which it tells what it knows.
+
+    Args:
+        work: to be done; what it is made of can be sent to another process.
+        limit: seconds from now on; None for no limit.
+        name: of the process, for messages.
+    """
+
+    def __init__(self, work: Work, limit: float | None, name: str) -> None:
+        # A forked child starts at once with all libraries loaded; where there is no fork, it loads them anew.
+        forks = "fork" in multiprocessing.get_all_start_methods()
+        context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
+        self.name, self.limit, self.started, self.done = name, limit, time.monotonic(), False
+        self.pipe, theirs = context.Pipe(duplex=False)
+        # A forked child has our end too: unless it closes that, it would wait for ever once we are gone.
+        call = (theirs, self.pipe if forks else None, work)
+        self.process = context.Process(target=_live, args=call, daemon=True)
+        self.process.start()
+        theirs.close()
+
+    @property
+    def seconds(self) -> float:
+        """Since it was started."""
+        return time.monotonic() - self.started
+
+    @property
+    def left(self) -> float | None:
+        """Seconds until it is to be ended; None for no limit."""
+        return None if self.limit is None else max(0.0, self.limit + GRACE - self.seconds)
+
+    def hear(self, hear: Send) -> None:
+        """Take the next thing that it tells, waiting for it.
+
+        Raises:
+            SolverError: the work failed, or the process ended by itself.
+        """
+        try:
+            kind, content = self.pipe.recv()
+        except EOFError:
+            message = f"{self.name} ended by itself, with code {self.end()}"
+            raise SolverError(message) from None
+        if kind == "failed":
+            raise SolverError(content)
+        if kind == "done":
+            self.done = True
+        else:
+            hear(kind, content)
+
+    def end(self) -> int | None:
+        """End it, if it has not ended yet, and give its exit code."""
+        if self.process.is_alive():
+            self.process.join(0.05)
+        if self.process.is_alive():
+            self.process.kill()
+        self.process.join()
+        self.pipe.close()
+        return self.process.exitcode
+
+
+def done_apart(work: Work, hear: Send, limit: float | None, name: str) -> tuple[bool, bool]:
     """Do some work in a child process.
 
     Args:
         work: to be done; what it is made of can be sent to another process.
         hear: hears in this process what the work tells.
         limit: seconds, enforced; None for no limit.
-        name: of the work, for messages.
+        name: of the process, for messages.
 
     Returns:
         Whether it was done, and whether the user stopped it.
@@ -33,38 +100,20 @@ def done_apart(
     Raises:
         SolverError: the child failed.
     """
-    # A forked child starts at once with all libraries loaded; where there is no fork, it loads them anew.
-    forks = "fork" in multiprocessing.get_all_start_methods()
-    context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
-    ours, theirs = context.Pipe(duplex=False)
-    # A forked child has our end too: unless it closes that, it would wait for ever once we are gone.
-    child = context.Process(target=_live, args=(theirs, ours if forks else None, work), daemon=True)
-    child.start()
-    theirs.close()
-    over = None if limit is None else time.monotonic() + limit + GRACE
-    done = interrupted = False
+    child = Child(work, limit, name)
+    interrupted = False
     try:
-        while not done and (over is None or time.monotonic() < over):
-            if ours.poll(None if over is None else max(0.0, over - time.monotonic())):
-                kind, content = ours.recv()
-                if kind == "failed":
-                    raise SolverError(content)
-                if kind == "done":
-                    done = True
-                else:
-                    hear(kind, content)
+        while not child.done and child.left != 0.0:
+            if child.pipe.poll(child.left):
+                child.hear(hear)
     except KeyboardInterrupt:
         interrupted = True
-    except EOFError:
-        message = f"the process of {name} ended by itself, with code {_end(child)}"
-        raise SolverError(message) from None
     finally:
-        _end(child)
-        ours.close()
-    return done, interrupted
+        child.end()
+    return child.done, interrupted
 
 
-def _live(pipe: Connection, inherited: Connection | None, work: Callable[[Send], None]) -> None:
+def _live(pipe: Connection, inherited: Connection | None, work: Work) -> None:
     """The child's whole life."""
     if inherited is not None:
         inherited.close()

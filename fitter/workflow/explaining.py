@@ -2,25 +2,21 @@
 
 from __future__ import annotations
 
-import multiprocessing
-import os
-import time
-import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
-from multiprocessing.connection import Connection
+from typing import Any
 
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Clash, Cure, Sought, Why
 from fitter.model import TimeUp
+from fitter.workflow.apart import Send, done_apart
 from fitter.workflow.cures.curing import ranked
 from fitter.workflow.cures.explaining import Explainer, uninvolved
 from fitter.workflow.cures.questions import CheckError
 from fitter.workflow.cures.written import with_changes
-from fitter.workflow.solving import GRACE, SolverError, _end
 
 
 @dataclass(frozen=True)
@@ -61,7 +57,6 @@ class _Known:
     cures: list[Cure] = field(default_factory=list)
     why: Why | None = None
     checked: tuple[Finding, ...] = ()
-    done: bool = False
 
     def told(self, cured: bool, interrupted: bool) -> Explained:
         """All of it, or what is known where the child was ended."""
@@ -98,32 +93,13 @@ def explained(
     Raises:
         SolverError: the child failed.
     """
-    heard, so_far, interrupted = listener or Listener(), _Known(project), False
-    forks = "fork" in multiprocessing.get_all_start_methods()
-    context = multiprocessing.get_context("fork") if forks else multiprocessing.get_context("spawn")
-    ours, theirs = context.Pipe(duplex=False)
-    call = (theirs, ours if forks else None, project, known, limit, cured, brief)
-    child = context.Process(target=_work, args=call, daemon=True)
-    child.start()
-    theirs.close()
-    over = None if limit is None else time.monotonic() + limit + GRACE
-    try:
-        while not so_far.done and (over is None or time.monotonic() < over):
-            if ours.poll(None if over is None else max(0.0, over - time.monotonic())):
-                _take(ours, so_far, heard)
-    except KeyboardInterrupt:
-        interrupted = True
-    except EOFError:
-        message = f"the process of the explanation ended by itself, with code {_end(child)}"
-        raise SolverError(message) from None
-    finally:
-        _end(child)
-        ours.close()
+    heard, so_far = listener or Listener(), _Known(project)
+    work = partial(_work, project, known, limit, cured, brief)
+    _, interrupted = done_apart(work, partial(_take, so_far, heard), limit, "the process of the explanation")
     return so_far.told(cured, interrupted)
 
 
-def _take(pipe: Connection, known: _Known, heard: Listener) -> None:
-    kind, content = pipe.recv()
+def _take(known: _Known, heard: Listener, kind: str, content: Any) -> None:
     if kind == "clash":
         known.clash = content
         if heard.clash:
@@ -138,43 +114,20 @@ def _take(pipe: Connection, known: _Known, heard: Listener) -> None:
         known.why = content
     elif kind == "refused":
         known.checked = content
-    elif kind == "failed":
-        raise SolverError(content)
-    known.done = kind == "done"
 
 
 def _work(
-    pipe: Connection,
-    inherited: Connection | None,
-    project: Project,
-    known: tuple[str, ...],
-    limit: float | None,
-    cured: bool,
-    brief: bool,
-) -> None:
-    """The child's whole life."""
-    if inherited is not None:
-        inherited.close()
-    if hasattr(os, "setpgid"):
-        os.setpgid(0, 0)  # an interruption at the terminal is the parent's to handle
+    project: Project, known: tuple[str, ...], limit: float | None, cured: bool, brief: bool, send: Send
+) -> None:  # fmt: skip
     try:
         explainer = Explainer(project, limit, partial(with_changes, project))
         clash = explainer.clash(known)
-        pipe.send(("clash", clash))
+        send("clash", clash)
         if not brief:
-            pipe.send(("spared", explainer.spared(clash)))
+            send("spared", explainer.spared(clash))
         if cured:
-            why = explainer.why(
-                clash, lambda name: pipe.send(("trying", name)), lambda cure: pipe.send(("cure", cure))
-            )  # fmt: skip
-            pipe.send(("why", why))
-        pipe.send(("done", None))
+            send("why", explainer.why(clash, partial(send, "trying"), partial(send, "cure")))
     except TimeUp:
-        pipe.send(("done", None))
+        pass  # what is known by now was sent
     except CheckError as error:
-        pipe.send(("refused", error.findings))
-        pipe.send(("done", None))
-    except BrokenPipeError:
-        pass  # nobody listens any more
-    except BaseException:
-        pipe.send(("failed", traceback.format_exc()))
+        send("refused", error.findings)

@@ -72,7 +72,7 @@ def neared(
             trying(content)
 
     work = partial(_work, project, layout, looked, limit)
-    _, interrupted = done_apart(work, hear, limit, "the search for the next seat")
+    _, interrupted = done_apart(work, hear, limit, "the process of the search for the next seat")
     part = NextSeat(seats, ranked(found), looked=looked, sought=Sought.PART)
     return Neared(heard.get("all", part), interrupted, heard.get("refused", ()))
 

@@ -29,24 +29,13 @@ def open_ground(project: Project, design: Design) -> Project:
     Returns:
         A project without places in a file.
     """
-    wish = replace(
-        project.wish,
-        shape=design.shape,
-        least=1,
-        most=None,
-        left_end=None,
-        right_end=None,
-        hand=None,
-        corner=None,
-        against=None if project.wish.against is None else (EDGE,),
-        buy_most=None,
-        fill=FillWish.NONE,
-    )
+    free = freed(project, design)
+    against = None if project.wish.against is None else (EDGE,)
     return replace(
-        project,
+        free,
         room=square(_side(project, design), project.room.tolerance),
         cushions=tuple(replace(cushion, own=None) for cushion in project.cushions),
-        wish=wish,
+        wish=replace(free.wish, against=against, buy_most=None),
         shop=replace(project.shop, boards=tuple(replace(board, have=None) for board in project.shop.boards)),
         places={},
         findings=(),

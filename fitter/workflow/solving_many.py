@@ -6,15 +6,13 @@ No question knows of the others, so the answers are those of one after another.
 from __future__ import annotations
 
 import os
-import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from multiprocessing.connection import Connection, wait
-from multiprocessing.process import BaseProcess
+from multiprocessing.connection import wait
 
 from fitter.domain.project import Project
-from fitter.workflow import solving
-from fitter.workflow.solving import Solved
+from fitter.workflow.apart import Child
+from fitter.workflow.solving import NAME, Solved, Told, work_on
 
 
 @dataclass
@@ -22,26 +20,13 @@ class _Running:
     """A question that is being solved."""
 
     index: int
-    child: BaseProcess
-    pipe: Connection
-    limit: float | None
-    started: float = field(default_factory=time.monotonic)
-    told: solving._Told = field(default_factory=solving._Told)
-
-    @property
-    def left(self) -> float | None:
-        """Seconds until it is ended; None for no limit."""
-        if self.limit is None:
-            return None
-        return max(0.0, self.started + self.limit + solving.GRACE - time.monotonic())
+    child: Child
+    told: Told = field(default_factory=Told)
 
     def result(self, *, interrupted: bool) -> Solved:
         """What it has told, once its process is ended."""
-        solving._end(self.child)
-        self.pipe.close()
-        if self.told.done:
-            return Solved(tuple(self.told.answers), interrupted)
-        return self.told.cut(interrupted, time.monotonic() - self.started)
+        self.child.end()
+        return self.told.result(self.child.seconds, done=self.child.done, interrupted=interrupted)
 
 
 def solved_many(
@@ -69,7 +54,7 @@ def solved_many(
             try:
                 while waiting and len(running) < most:
                     index = waiting[0]
-                    running.append(_Running(index, *solving._start(projects[index], 1, limit, False), limit))
+                    running.append(_Running(index, Child(work_on(projects[index], 1, limit), limit, NAME)))
                     waiting.pop(0)
                 ended = _ended(running)
             except KeyboardInterrupt:
@@ -79,22 +64,18 @@ def solved_many(
                 yield each.index, each.result(interrupted=interrupted)
             if interrupted:
                 for index in waiting:
-                    yield index, solving._Told().cut(True, 0.0)
+                    yield index, Told().result(0.0, done=False, interrupted=True)
                 return
     finally:
         for each in running:
-            solving._end(each.child)
+            each.child.end()
 
 
 def _ended(running: Sequence[_Running]) -> list[_Running]:
     """Listen until some of them have told all, or their time is up."""
-    limits = [each.left for each in running if each.left is not None]
-    ready = wait([each.pipe for each in running], min(limits, default=None))
+    limits = [each.child.left for each in running if each.child.left is not None]
+    ready = wait([each.child.pipe for each in running], min(limits, default=None))
     for each in running:
-        if each.pipe in ready:
-            try:
-                solving._take(each.pipe, each.told, None)
-            except EOFError:
-                message = f"the solver's process ended by itself, with code {solving._end(each.child)}"
-                raise solving.SolverError(message) from None
-    return [each for each in running if each.told.done or each.left == 0.0]
+        if each.child.pipe in ready:
+            each.child.hear(each.told.take)
+    return [each for each in running if each.child.done or each.child.left == 0.0]

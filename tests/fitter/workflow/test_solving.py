@@ -18,6 +18,7 @@ from fitter.domain.wishes import Objective
 from fitter.model import Keep, Progress
 from fitter.project import read_project
 from fitter.workflow import solving
+from fitter.workflow.apart import Child
 from fitter.workflow.fitting import fit
 from fitter.workflow.solving import SolverError, solved, solved_apart
 
@@ -94,6 +95,7 @@ import os, signal, sys, time
 # A job in the background is started deaf to interruptions.
 signal.signal(signal.SIGINT, signal.default_int_handler)
 from fitter.workflow import solving
+from fitter.workflow.apart import Child
 real, objectives = solving.solutions, int(sys.argv.pop(1))
 def slow(project, most, limit, progress, keep, costing, asked):
     def kept(answer):
@@ -169,10 +171,10 @@ def test_child_ends_when_nobody_listens_any_more(project: Project, monkeypatch: 
         yield
 
     monkeypatch.setattr(solving, "solutions", telling)
-    child, pipe = solving._start(project, 1, None, False)
-    pipe.poll(None)
-    pipe.close()
-    child.join(20)
-    alive = child.is_alive()
-    child.kill()
+    child = Child(solving.work_on(project, 1, None), None, solving.NAME)
+    child.pipe.poll(None)
+    child.pipe.close()
+    child.process.join(20)
+    alive = child.process.is_alive()
+    child.process.kill()
     assert not alive
