@@ -54,6 +54,7 @@ class Cure:
         smallest: whether it is proven that no smaller step of this kind does.
         caution: what to mind; empty if nothing.
         pair: whether it is two changes, neither of which does alone.
+        seats: how many are asked for at least with it; which layout has them is not settled.
     """
 
     facts: tuple[str, ...]
@@ -65,6 +66,7 @@ class Cure:
     smallest: bool = True
     caution: str = ""
     pair: bool = False
+    seats: int = 1
 
 
 @dataclass(frozen=True)

@@ -130,7 +130,8 @@ def _cure(lever: Lever, reached: Reached, questions: Questions, again: Again | N
         if layout is not None:
             least = reached.least and step == reached.step
             return Cure(
-                lever.facts, told.ease or lever.ease, told.says, told.changes, step, layout, least, told.caution
+                lever.facts, told.ease or lever.ease, told.says, told.changes, step, layout, least, told.caution,
+                seats=meant.wish.least,
             )  # fmt: skip
     return None
 

@@ -78,8 +78,9 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
     for step in range(second.step, min(second.step + MORE_MARKS, then.steps) + 1):
         more = then.told(step)
         changes, known = _merged((*told.changes, *more.changes)), second.layout if step == second.step else None
-        layout = layout_as_written(again, changes, then.at(step), known, questions)
-        if layout is not None:
+        meant = then.at(step)
+        layout = layout_as_written(again, changes, meant, known, questions)
+        if layout is not None and meant is not None:
             return Cure(
                 (*one.facts, *other.facts),
                 max(one.ease, other.ease),
@@ -90,6 +91,7 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
                 smallest=False,
                 caution="; ".join(dict.fromkeys(filter(None, (told.caution, more.caution)))),
                 pair=True,
+                seats=meant.wish.least,
             )
     return None
 

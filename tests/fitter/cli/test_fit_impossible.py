@@ -150,7 +150,7 @@ def test_a_document_tells_all_of_it(documents: Documents) -> None:
     assert [step["concludes"] is not None for step in clash["steps"]] == [True, True, True]
     first = why["cures"][0]
     assert first["changes"] == [{"key": "wish.seats.least", "line": 17, "from": "3", "to": "2"}]
-    assert (first["ease"], first["smallest"]) == ("seats", True)
+    assert (first["ease"], first["smallest"], first["seats"]) == ("seats", True, 2)
     assert "legroom" in why["uninvolved"]
 
 
