@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 import sys
 from enum import Enum
-from math import isfinite
 from pathlib import Path
 from typing import Annotated
 
@@ -18,6 +17,7 @@ from fitter.cli.buy_flags import buy
 from fitter.cli.catalogue_flags import cushions
 from fitter.cli.corners import corners
 from fitter.cli.cut_flags import cuts
+from fitter.cli.flags import MOST_LAYOUTS, Debug, File, Json, NoPlan, Quiet, check_seconds, layout_number, silent
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
 from fitter.cli.sweep_flags import sweep
@@ -81,17 +81,6 @@ def _version(wanted: bool) -> None:
         raise typer.Exit
 
 
-_MOST_LAYOUTS = 20
-
-
-def _layouts(value: object) -> int:
-    text = str(value)  # the default comes as a number
-    if not (text.isascii() and text.isdigit() and 1 <= int(text[:9]) <= _MOST_LAYOUTS):
-        message = f"`{text}` is not a whole number from 1 to {_MOST_LAYOUTS}"
-        raise typer.BadParameter(message)
-    return int(text)
-
-
 _MOST_BOUGHT = 1000
 
 
@@ -104,17 +93,10 @@ def _bought(value: object) -> int:
 
 
 def _seconds(value: float | None) -> float | None:
-    if value is not None and not (isfinite(value) and value > 0):
-        message = f"{value:g} is not a number of seconds above zero"
-        raise typer.BadParameter(message)
+    check_seconds(value)
     return value
 
 
-File = Annotated[str, typer.Argument(metavar="FILE", help="The project file, in YAML.", show_default=False)]
-Json = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")]
-Debug = Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")]
-NoPlan = Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")]
-Quiet = Annotated[bool, typer.Option("--quiet", help="Show no progress.")]
 Seconds = Annotated[
     float | None,
     typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
@@ -176,7 +158,9 @@ def fit(
     time: Seconds = None,
     layouts: Annotated[
         int,
-        typer.Option(parser=_layouts, metavar="N", help=f"Give the N best layouts that differ, up to {_MOST_LAYOUTS}."),
+        typer.Option(
+            parser=layout_number, metavar="N", help=f"Give the N best layouts that differ, up to {MOST_LAYOUTS}."
+        ),
     ] = 1,
     only_owned: Annotated[
         bool, typer.Option("--only-owned", help="Buy no cushion: make the most of the shed.")
@@ -216,7 +200,6 @@ def fit(
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
-        silent = _silent(quiet, json)
         filling = fill.value if fill else None
         shed = (only_owned, buy_at_most)
         call = Call(
@@ -226,7 +209,7 @@ def fit(
             time,
             paper,
             finest,
-            silent,
+            silent(quiet, json),
             layouts,
             *shed,
             not no_cures,
@@ -245,7 +228,7 @@ def parts(
     json: Json = False,
     layout: Annotated[
         int,
-        typer.Option(parser=_layouts, metavar="N", help=f"Frame the N-th best layout, up to {_MOST_LAYOUTS}."),
+        typer.Option(parser=layout_number, metavar="N", help=f"Frame the N-th best layout, up to {MOST_LAYOUTS}."),
     ] = 1,
     out: Annotated[
         Path | None,
@@ -269,7 +252,7 @@ def parts(
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
         filling = fill.value if fill else None
-        return frame_file(Call(file, json, folder, time, paper, finest, _silent(quiet, json), layout, fill=filling))
+        return frame_file(Call(file, json, folder, time, paper, finest, silent(quiet, json), layout, fill=filling))
 
     run(work, as_json=json, debug=debug)
 
@@ -296,7 +279,7 @@ def variants(
 
         finest = int(denominator.value) if denominator else 16
         paper = sheet.value if sheet else None
-        return variants_of(ProjectCall(file, json, out, time, paper, finest, _silent(quiet, json)))
+        return variants_of(ProjectCall(file, json, out, time, paper, finest, silent(quiet, json)))
 
     run(work, as_json=json, debug=debug)
 
@@ -311,10 +294,6 @@ app.command()(sweep)
 def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:
     """Where drawings go; a document alone is asked for without them."""
     return None if no_plan or (json and out is None) else out or Path()
-
-
-def _silent(quiet: bool, json: bool) -> bool:
-    return quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
 
 
 def main() -> None:

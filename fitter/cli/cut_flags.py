@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
-import os
 from fractions import Fraction
-from math import isfinite
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from fitter.cli.flags import (
+    PAPERS,
+    Debug,
+    Denominator,
+    Json,
+    NoPlan,
+    Quiet,
+    check_denominator,
+    check_seconds,
+    paper_named,
+    refuse,
+    silent,
+)
 from fitter.cli.running import run
 from rooms.lengths import ZERO, Length, LengthError, Unit, parse_length
 
 if TYPE_CHECKING:
     from fitter.domain.cuts import CutOptions
 
-_PAPERS = ("A4", "A3", "Letter", "Tabloid")
 _UNITS = "in|ft|mm|cm|m"
 _THICKEST_KERF = Length.millimetres(25)
 _MOST_DEFECTS = 50
@@ -60,7 +70,7 @@ def cuts(
     aims: Annotated[
         str, typer.Option(metavar="AIM,…", help="What comes next after cost: boards, waste, patterns, offcut.")
     ] = "boards,waste,patterns,offcut",
-    json: Annotated[bool, typer.Option("--json", help="Print one JSON document instead of tables.")] = False,
+    json: Json = False,
     time: Annotated[
         float | None, typer.Option(metavar="SECONDS", help="Stop the search then, with the best so far.")
     ] = None,
@@ -75,28 +85,25 @@ def cuts(
             show_default=False,
         ),
     ] = None,
-    sheet: Annotated[str | None, typer.Option(metavar="|".join(_PAPERS), help="Paper of the pictures.")] = None,
-    no_plan: Annotated[bool, typer.Option("--no-plan", help="Draw nothing.")] = False,
-    denominator: Annotated[int, typer.Option(metavar="16|32|64", help="Finest fraction of an inch.")] = 16,
-    quiet: Annotated[bool, typer.Option("--quiet", help="Show no progress.")] = False,
-    debug: Annotated[bool, typer.Option("--debug", help="Show the whole traceback of a mistake of ours.")] = False,
+    sheet: Annotated[str | None, typer.Option(metavar="|".join(PAPERS), help="Paper of the pictures.")] = None,
+    no_plan: NoPlan = False,
+    denominator: Denominator = 16,
+    quiet: Quiet = False,
+    debug: Debug = False,
 ) -> None:
     """Find the cheapest boards for a project, or for a list of parts; prove it, and tell where to saw them."""
     if boards is None and file.lower().endswith(".csv"):
-        _refuse("--boards", "a list of parts needs a list of boards with it")
+        refuse("--boards", "a list of parts needs a list of boards with it")
     if boards is None:
         _refuse_said(
             {"--kerf": kerf, "--trim": trim, "--units": units, "--carried": longest, "--keep": keep},
         )
     elif layout != 1:
-        _refuse("--layout", "a list of parts has no layouts")
+        refuse("--layout", "a list of parts has no layouts")
     unit = _unit(units or "in")
-    if sheet is not None and sheet.lower() not in [paper.lower() for paper in _PAPERS]:
-        _refuse("--sheet", f"`{sheet}` is not one of {', '.join(_PAPERS)}")
-    if denominator not in (16, 32, 64):
-        _refuse("--denominator", f"{denominator} is not 16, 32 or 64")
-    if time is not None and not (isfinite(time) and time > 0):
-        _refuse("--time", f"{time:g} is not a number of seconds above zero")
+    paper = paper_named(sheet)
+    check_denominator(denominator)
+    check_seconds(time)
     options = _Given(kerf, trim or "0", longest, keep, defects, on_hand, aims).options(unit)
 
     folder = None if no_plan or (json and out is None) else out or Path()
@@ -108,12 +115,11 @@ def cuts(
 
             # A list says nothing of where pictures should go.
             return cut_lists(
-                Call(file, boards, unit, options, json, time, denominator, None if no_plan else out, sheet)
+                Call(file, boards, unit, options, json, time, denominator, None if no_plan else out, paper)
             )
         from fitter.cli import boarding
 
-        silent = quiet or json or bool(os.environ.get("FITTER_NO_PROGRESS"))
-        call = boarding.Call(file, json, folder, time, sheet, denominator, silent, layout, options)
+        call = boarding.Call(file, json, folder, time, paper, denominator, silent(quiet, json), layout, options)
         return boarding.board_file(call)
 
     run(work, as_json=json, debug=debug)
@@ -123,7 +129,7 @@ def _refuse_said(flags: dict[str, str | None]) -> None:
     """Flags of a list make no sense where the project file says the same."""
     said = next((flag for flag, text in flags.items() if text is not None), None)
     if said is not None:
-        _refuse(said, "goes with a list of parts and `--boards`; a project file says it under `shop`")
+        refuse(said, "goes with a list of parts and `--boards`; a project file says it under `shop`")
 
 
 class _Given:
@@ -143,20 +149,20 @@ class _Given:
         metric = not unit.imperial
         kerf = _length("--kerf", self._kerf, unit, Length.millimetres(3) if metric else Length.inches("1/8"))
         if kerf > _THICKEST_KERF:
-            _refuse(
+            refuse(
                 "--kerf", f"`{self._kerf}` is wider than any saw cut; is the unit right? A bare number means `{unit}`"
             )
         trim = _length("--trim", self._trim, unit, ZERO)
         keep = _length("--keep", self._keep, unit, Length.millimetres(300) if metric else Length.inches(12))
         longest = _length("--carried", self._longest, unit, None) if self._longest is not None else None
         if not 0 <= self._defects <= _MOST_DEFECTS:
-            _refuse("--defects", f"{self._defects:g} is not between 0 and {_MOST_DEFECTS} per cent")
+            refuse("--defects", f"{self._defects:g} is not between 0 and {_MOST_DEFECTS} per cent")
         if self._hand not in list(OnHand):
-            _refuse("--on-hand", f"`{self._hand}` is neither `first` nor `cheaper`")
+            refuse("--on-hand", f"`{self._hand}` is neither `first` nor `cheaper`")
         words = [word.strip() for word in self._aims.split(",") if word.strip()]
         for word in words:
             if word not in list(Aim) or words.count(word) > 1:
-                _refuse("--aims", f"`{word}` is no aim, or is there twice: write some of boards,waste,patterns,offcut")
+                refuse("--aims", f"`{word}` is no aim, or is there twice: write some of boards,waste,patterns,offcut")
         aims = (Aim.COST, *(Aim(word) for word in words if word != Aim.COST))
         defects = Fraction(str(self._defects)) / 100 if self._defects else None
         return CutOptions(kerf, trim, unit.mark, longest, keep, defects, OnHand(self._hand), aims)
@@ -164,7 +170,7 @@ class _Given:
 
 def _unit(text: str) -> Unit:
     if text not in list(Unit):
-        _refuse("--units", f"`{text}` is not one of {_UNITS.replace('|', ', ')}")
+        refuse("--units", f"`{text}` is not one of {_UNITS.replace('|', ', ')}")
     return Unit(text)
 
 
@@ -175,8 +181,4 @@ def _length(flag: str, text: str | None, unit: Unit, usual: Length | None) -> Le
     try:
         return parse_length(text, unit)
     except LengthError as error:
-        _refuse(flag, f"{error}; {error.help}")
-
-
-def _refuse(flag: str, message: str) -> NoReturn:
-    raise typer.BadParameter(message, param_hint=f"'{flag}'")
+        refuse(flag, f"{error}; {error.help}")

@@ -9,16 +9,15 @@ from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.tradeoff import Step
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
-from fitter.drawing.block import LEADING, WIDTH, title_block
+from fitter.drawing.block import WIDTH, title_block
+from fitter.drawing.captions import Caption
 from fitter.drawing.corners_key import corners_key
 from fitter.drawing.corners_plot import front_plot
 from fitter.drawing.corners_sketch import corner_sketch
-from fitter.drawing.metrics import wrap
-from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot, bounds, moved
+from fitter.drawing.page import MEDIUM, Item, Line, Page, Pen, Role, Spot, bounds, moved
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import framed
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
-from fitter.drawing.texts import stacked
 from fitter.drawing.variants_table import PAD as TABLE_PAD
 from fitter.drawing.variants_table import Table, TableBlock
 from fitter.drawing.view import View
@@ -157,10 +156,11 @@ def _grid(project: Project, cells: Sequence[Cell], scale: Scale, area: Rectangle
     pictures = [() if cell.layout is None else corner_sketch(project, cell.layout, view) for cell in cells]
     wide = (area[2] - area[0]) / _COLUMNS
     sizes = [bounds(picture) if picture else (0.0, 0.0, 0.0, 0.0) for picture in pictures]
-    captions = [_caption(cell, wide - 2 * _AIR) for cell in cells]
+    captions = [Caption.of(cell.head, cell.lines, wide - 2 * _AIR) for cell in cells]
     rows = [range(first, min(first + _COLUMNS, len(cells))) for first in range(0, len(cells), _COLUMNS)]
     heights = [
-        max(sizes[n][3] - sizes[n][1] + 2 * _AIR for n in row) + max(_depth(captions[n]) for n in row) for row in rows
+        max(sizes[n][3] - sizes[n][1] + 2 * _AIR for n in row) + _AIR + max(captions[n].depth for n in row)
+        for row in rows
     ]
     if any(x1 - x0 > wide - 2 * _AIR for x0, _, x1, _ in sizes) or sum(heights) > area[3] - area[1]:
         return None
@@ -168,20 +168,9 @@ def _grid(project: Project, cells: Sequence[Cell], scale: Scale, area: Rectangle
     return tuple(_filled(pictures, captions, rows, [high + spare for high in heights], (area[0], area[3], wide)))
 
 
-_Caption = tuple[tuple[str, ...], tuple[str, ...]]
-
-
-def _caption(cell: Cell, width: float) -> _Caption:
-    return wrap(cell.head, MEDIUM, width), tuple(part for line in cell.lines for part in wrap(line, SMALL, width))
-
-
-def _depth(caption: _Caption) -> float:
-    return _AIR + 1.7 * MEDIUM * len(caption[0]) + LEADING * len(caption[1])
-
-
 def _filled(
     pictures: Sequence[tuple[Item, ...]],
-    captions: Sequence[_Caption],
+    captions: Sequence[Caption],
     rows: Sequence[range],
     heights: Sequence[float],
     corner: tuple[float, float, float],
@@ -194,11 +183,9 @@ def _filled(
         x1, y1 = max((b[2] for b in drawn), default=0.0), max((b[3] for b in drawn), default=0.0)
         for column, n in enumerate(row):
             x = left + column * wide
-            heads, lines = captions[n]
             at = (x + _AIR, top - _AIR - MEDIUM)
-            yield from stacked(heads, at, height=MEDIUM)
-            yield from stacked(lines, (at[0], at[1] - 1.7 * MEDIUM * len(heads)))
-            below = max(_depth(captions[each]) for each in row)
+            yield from captions[n].items(at)
+            below = _AIR + max(captions[each].depth for each in row)
             room = high - below
             shift: Spot = (x + (wide - x0 - x1) / 2, top - below - (room + y0 + y1) / 2)
             yield from (moved(item, shift) for item in pictures[n])

@@ -11,21 +11,19 @@ from fitter.domain.layout import Layout, Pose
 from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
 from fitter.drawing.block import WIDTH, title_block
+from fitter.drawing.captions import Caption
 from fitter.drawing.draft import Draft
-from fitter.drawing.metrics import wrap
-from fitter.drawing.page import MEDIUM, SMALL, Area, Item, Line, Page, Pen, Role, Spot, bounds, moved
+from fitter.drawing.page import MEDIUM, Area, Item, Line, Page, Pen, Role, Spot, bounds, moved
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import framed
 from fitter.drawing.seats import draw_shape
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
-from fitter.drawing.texts import stacked
 from fitter.drawing.variants_table import PAD as _PAD
 from fitter.drawing.variants_table import Table, TableBlock
 from fitter.drawing.view import View
 from rooms.lengths import ZERO
 from rooms.room import Point
 
-_LEADING = 4.2
 _READABLE = 5.0  # a module is drawn at least so wide on a page that has the table too, mm
 _LEVEL = Pose(Point(ZERO, ZERO), Fraction(1), Fraction(0), None)
 
@@ -176,10 +174,10 @@ def _grid(project: Project, cells: Sequence[Cell], scale: Scale, area: Rectangle
         wide = (area[2] - area[0]) / columns
         if any(x1 - x0 > wide - 2 * _PAD for x0, _, x1, _ in sizes):
             return None
-        captions = [_caption(cell, wide - 2 * _PAD) for cell in cells]
+        captions = [Caption.of(cell.head, cell.lines, wide - 2 * _PAD) for cell in cells]
         rows = [range(first, min(first + columns, len(cells))) for first in range(0, len(cells), columns)]
         heights = [
-            max(sizes[n][3] - sizes[n][1] for n in row) + max(_depth(captions[n]) for n in row) + 2 * _PAD
+            max(sizes[n][3] - sizes[n][1] for n in row) + _PAD + max(captions[n].depth for n in row) + 2 * _PAD
             for row in rows
         ]
         if sum(heights) <= area[3] - area[1]:
@@ -187,20 +185,9 @@ def _grid(project: Project, cells: Sequence[Cell], scale: Scale, area: Rectangle
     return None
 
 
-_Caption = tuple[tuple[str, ...], tuple[str, ...]]
-
-
-def _caption(cell: Cell, width: float) -> _Caption:
-    return wrap(cell.head, MEDIUM, width), tuple(part for line in cell.lines for part in wrap(line, SMALL, width))
-
-
-def _depth(caption: _Caption) -> float:
-    return _PAD + 1.7 * MEDIUM * len(caption[0]) + _LEADING * len(caption[1])
-
-
 def _filled(
     pictures: Sequence[tuple[Item, ...]],
-    captions: Sequence[_Caption],
+    captions: Sequence[Caption],
     rows: Sequence[range],
     heights: Sequence[float],
     corner: tuple[float, float, float],
@@ -208,16 +195,14 @@ def _filled(
     """Each picture above its caption, cells parted by fine lines; the corner is left, top and a cell's width."""
     left, top, wide = corner
     for row, high in zip(rows, heights, strict=True):
-        depth = max(_depth(captions[n]) for n in row)
+        depth = _PAD + max(captions[n].depth for n in row)
         for column, n in enumerate(row):
             x = left + column * wide
             x0, y0, x1, _ = bounds(pictures[n])
             shift: Spot = (x + (wide - x0 - x1) / 2, top - high + depth + _PAD - y0)
             yield from (moved(item, shift) for item in pictures[n])
-            heads, lines = captions[n]
             at = (x + _PAD, top - high + depth - MEDIUM)
-            yield from stacked(heads, at, height=MEDIUM)
-            yield from stacked(lines, (at[0], at[1] - 1.7 * MEDIUM * len(heads)))
+            yield from captions[n].items(at)
             yield Line(((x + wide, top - high), (x + wide, top)), Pen.FINE, Role.PANEL)
         yield Line(((left, top - high), (left + wide * len(row), top - high)), Pen.FINE, Role.PANEL)
         top -= high

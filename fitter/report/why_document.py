@@ -70,9 +70,9 @@ def cure_entry(project: Project, cure: Cure) -> dict[str, Any]:
         "says": cure.says,
         "ease": cure.ease.name.lower(),
         "smallest": cure.smallest,
-        "seats": cure.seats,
         "pair": cure.pair,
         "caution": cure.caution or None,
+        "seats": cure.seats,
     }
 
 
