@@ -546,11 +546,19 @@ def _solver() -> z3.Solver:
     return solver
 
 
+_MOST_ASKED = 64
+"""More seats than a run can be meant to have; beyond them a room that is too short for a run is not named for it."""
+
+
 def most_modules(project: Project, sizes: Sizes) -> int:
-    """As many modules as the longest straight line within the room's bounding box could hold."""
+    """As many modules as the longest straight line within the room's bounding box could hold.
+
+    Or as many as seats are asked for: a room that is too short for them is a fact that can clash, no definition.
+    """
     xs, ys = ([getattr(point, axis).units for point in project.room.outline] for axis in "xy")
     longest = isqrt((max(xs) - min(xs)) ** 2 + (max(ys) - min(ys)) ** 2)
-    return max(1, longest // (min(size.pitch for size in sizes.options) * sizes.mark.units))
+    held = longest // (min(size.pitch for size in sizes.options) * sizes.mark.units)
+    return max(1, held, min(project.wish.least, _MOST_ASKED))
 
 
 def cents(price: Fraction) -> int:
