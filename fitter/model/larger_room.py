@@ -26,6 +26,7 @@ from shapely.geometry.base import BaseGeometry
 from fitter.domain.project import Project
 from fitter.model.banks import DUST, banks, xy
 from fitter.model.frames import rational_direction
+from rooms.lengths import Length
 from rooms.room import Edge, Obstacle, Point, Room, Swing
 
 Shift = tuple[int, int]
@@ -125,9 +126,7 @@ def _same_leaves(large: Room, small: Room, shift: Shift) -> bool:
 
 
 def _moved(points: tuple[Point, ...], shift: Shift) -> tuple[Point, ...]:
-    return tuple(
-        Point(type(p.x)(p.x.units + shift[0]), type(p.y)(p.y.units + shift[1])) for p in points
-    )  # fmt: skip
+    return tuple(Point(Length(p.x.units + shift[0]), Length(p.y.units + shift[1])) for p in points)
 
 
 def _same_ends(large: Room, small: Room, shift: Shift) -> bool:
