@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -39,20 +38,3 @@ class ProjectCall:
         if self.fill is None:
             return project
         return replace(project, wish=replace(project.wish, fill=FillWish(self.fill)))
-
-
-@dataclass(frozen=True)
-class Clock:
-    """What is left of the time for a command; it runs from when it is made.
-
-    Args:
-        limit: seconds for all; None for no limit.
-    """
-
-    limit: float | None
-    started: float = field(default_factory=time.monotonic)
-
-    @property
-    def left(self) -> float | None:
-        """Seconds, never quite none; None for no limit."""
-        return None if self.limit is None else max(0.01, self.started + self.limit - time.monotonic())

@@ -6,10 +6,10 @@ import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from fitter.cli.calls import Clock
 from fitter.cli.drawing import drawn
 from fitter.cli.refusing import lines_of
 from fitter.cli.trying import trying_line
+from fitter.domain.clock import Clock
 from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FitResult
 from fitter.domain.owned import Buying

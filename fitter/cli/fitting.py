@@ -6,11 +6,12 @@ import sys
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from fitter.cli.calls import Clock, ProjectCall
+from fitter.cli.calls import ProjectCall
 from fitter.cli.drawing import drawn
 from fitter.cli.near import tell_near, with_near
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, OURS, PROVEN, TIME_UP, WRONG
+from fitter.domain.clock import Clock
 from fitter.domain.layout import Verdict
 from fitter.domain.near import Looked
 from fitter.domain.outcome import FitResult

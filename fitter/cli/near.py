@@ -6,8 +6,8 @@ import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from fitter.cli.calls import Clock
 from fitter.cli.trying import trying_line
+from fitter.domain.clock import Clock
 from fitter.domain.layout import Verdict
 from fitter.domain.near import Looked, next_seat
 from fitter.domain.outcome import FitResult

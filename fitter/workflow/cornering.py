@@ -13,6 +13,7 @@ from fitter.domain.project import Project
 from fitter.domain.tradeoff import Built, TradeOff, Treatment
 from fitter.domain.wishes import CornerKind, FillWish, Objective, Shape
 from fitter.frame.corner_hold import corner_stiffness
+from fitter.report.setting import purchases
 from fitter.workflow.boards import boards_of
 from fitter.workflow.fitting import judged
 from fitter.workflow.framing import frame
@@ -165,14 +166,9 @@ def _built(project: Project, fit: FitResult) -> Built | None:
 
 def _cushion_cents(project: Project, layout: Layout) -> int | None:
     """What the cushions to buy cost; None where one of them has no price."""
-    prices = {kind.name: kind.price for kind in project.cushions}
-    total = Fraction(0)
-    for row in layout.purchases:
-        price = prices[row.cushion]
-        if row.buy and price is None:
-            return None
-        total += row.buy * (price or 0)
-    return round_half_up(100 * total)
+    costs = [row.cost for row in purchases(project, layout)]
+    known = [cost for cost in costs if cost is not None]
+    return round_half_up(100 * sum(known, Fraction(0))) if len(known) == len(costs) else None
 
 
 def _start(treatments: Sequence[Treatment]) -> Treatment | None:

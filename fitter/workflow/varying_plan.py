@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from fitter.domain.clock import Clock
 from fitter.domain.costing import Costing
 from fitter.domain.cushions import options
 from fitter.domain.designs import ARMS, Change, Design, changes, design_of, option_of
@@ -28,23 +28,6 @@ Told = Callable[[int, int], None]
 """Told the number of the variant that is worked on, and of the last one."""
 
 
-@dataclass(frozen=True)
-class _Clock:
-    """Time for all variants together."""
-
-    end: float | None
-
-    @property
-    def left(self) -> float | None:
-        """Seconds, never none at all; None for no limit."""
-        return None if self.end is None else max(0.01, self.end - time.monotonic())
-
-    @property
-    def up(self) -> bool:
-        """Whether there is no time left."""
-        return self.end is not None and time.monotonic() >= self.end
-
-
 def variants(project: Project, fit: FitResult, limit: float | None = None, told: Told | None = None) -> Variants:
     """Build every neighbour of the best layout of an answer, and compare it with that.
 
@@ -61,7 +44,7 @@ def variants(project: Project, fit: FitResult, limit: float | None = None, told:
         return Variants(fit)
     design = design_of(fit.layout)
     listed = changes(project, design)
-    clock = _Clock(None if limit is None else time.monotonic() + limit)
+    clock = Clock(limit)
     # Prices do not depend on the room, and a list of boards that was planned for one variant may come again.
     prices = costing(open_ground(project, design))
     found: list[Variant] = []
@@ -80,7 +63,7 @@ def variants(project: Project, fit: FitResult, limit: float | None = None, told:
 
 
 def _variant(
-    project: Project, number: int, change: Change | None, design: Design, prices: Costing | None, clock: _Clock
+    project: Project, number: int, change: Change | None, design: Design, prices: Costing | None, clock: Clock
 ) -> Variant:
     ground = open_ground(project, design)
     if clock.up:
@@ -96,7 +79,7 @@ def _variant(
     return replace(variant, here=_here(project, fit.layout, clock))
 
 
-def _here(project: Project, layout: Layout, clock: _Clock) -> FitResult:
+def _here(project: Project, layout: Layout, clock: Clock) -> FitResult:
     """Whether a layout of this design stands in the author's own room, proven by the checker, or by the solver."""
     design = design_of(layout)
     room = freed(project, design)
@@ -104,7 +87,7 @@ def _here(project: Project, layout: Layout, clock: _Clock) -> FitResult:
     return judged(room, Solved((answer,)))
 
 
-def _lacks(ground: Project, design: Design, clock: _Clock) -> str:
+def _lacks(ground: Project, design: Design, clock: Clock) -> str:
     """Why a design cannot be put together in any room: straight runs always can, so its corners; empty if it can."""
 
     def told(length: Length) -> str:
@@ -128,7 +111,7 @@ def _filled(ground: Project, wide: Length, deep: Length) -> bool:
     return any(option.pitch(mark) <= wide and option.deck(mark) <= deep for option in options(ground.cushions))
 
 
-def _stands(ground: Project, design: Design, clock: _Clock) -> bool:
+def _stands(ground: Project, design: Design, clock: Clock) -> bool:
     return not clock.up and placed(ground, design, clock.left).layout is not None
 
 
