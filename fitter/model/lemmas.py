@@ -284,7 +284,8 @@ class Lemmas:
         if (piece, keep) not in self.grounds:
             p, f = self.pieces[piece], self.encoding.frame
             points = tuple(f.fine(point) for point in p.points)
-            self.grounds[piece, keep] = Ground(points, keep.units * f.scale, f.mark, self.reach, p.half_plane)
+            fine, arc = keep.units * f.scale, p.arc.units * f.scale
+            self.grounds[piece, keep] = Ground(points, fine, f.mark, self.reach, p.half_plane, arc=arc)
         return self.grounds[piece, keep]
 
     def _ways(self, thing: Thing, seen: Seen, ground: Ground) -> list[z3.BoolRef]:

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import cos, pi, sin
 
 import shapely
 
-from rooms.lengths import Length
+from rooms.lengths import ZERO, Length
 from rooms.room import Hinge, Opening, Point, Room, Swing
-
-SECTOR_STEPS = 6  # flat sides that stand for a quarter circle of a door's swing
 
 
 @dataclass(frozen=True)
@@ -26,6 +23,7 @@ class Piece:
         legs: distance that leg room keeps from it; None if leg room may lie on it.
         half_plane: whether it is a half-plane.
         feet_only: whether it is low: posts and ends keep off it, and all else may pass over.
+        arc: radius of a quarter disc about the first point, from the second to the third; zero for all else.
     """
 
     points: tuple[Point, ...]
@@ -34,6 +32,7 @@ class Piece:
     legs: Length | None
     half_plane: bool = False
     feet_only: bool = False
+    arc: Length = ZERO
 
 
 def pieces(room: Room) -> tuple[Piece, ...]:
@@ -84,32 +83,23 @@ def _obstacles(room: Room) -> list[Piece]:
 
 def _swings(room: Room) -> list[Piece]:
     return [
-        Piece(sector(room, opening), (f"swing:{opening.name}",), room.tolerance, None)
+        Piece(_leaf(room, opening), (f"swing:{opening.name}",), room.tolerance, None, arc=opening.width)
         for opening in room.openings
         if opening.swing is Swing.IN
     ]
 
 
-def sector(room: Room, opening: Opening) -> tuple[Point, ...]:
-    """The quarter disc that a leaf sweeps, as a convex polygon around it, anticlockwise."""
+def _leaf(room: Room, opening: Opening) -> tuple[Point, Point, Point]:
+    """The hinge, and the free edge of the leaf where it is closed and a quarter turn open, anticlockwise."""
     first, second = room.jambs(opening)
     forward = room.edge(opening.edge).forward
     at_start = (opening.hinge is Hinge.FIRST) == forward
-    hinge, latch = (first, second) if at_start else (second, first)
-    ax, ay = latch.x.units - hinge.x.units, latch.y.units - hinge.y.units
+    hinge, closed = (first, second) if at_start else (second, first)
+    x, y = closed.x - hinge.x, closed.y - hinge.y
     # The room lies to the left of first -> second.
-    bx, by = (-ay, ax) if at_start else (ay, -ax)
-    half = pi / 4 / SECTOR_STEPS
-    angles = [0.0, *((2 * n + 1) * half for n in range(SECTOR_STEPS)), pi / 2]
-    sizes = [1.0, *([1 / cos(half)] * SECTOR_STEPS), 1.0]
-    rim = [
-        Point(
-            Length(round(hinge.x.units + size * (ax * cos(a) + bx * sin(a)))),
-            Length(round(hinge.y.units + size * (ay * cos(a) + by * sin(a)))),
-        )
-        for a, size in zip(angles, sizes, strict=True)
-    ]
-    return tuple([hinge, *rim] if at_start else [hinge, *reversed(rim)])
+    if at_start:
+        return hinge, closed, Point(hinge.x - y, hinge.y + x)
+    return hinge, Point(hinge.x + y, hinge.y - x), closed
 
 
 def convex_parts(ring: Sequence[Point]) -> list[tuple[Point, ...]]:

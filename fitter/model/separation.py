@@ -69,6 +69,8 @@ class Ground:
         half_plane: whether it is one.
         behind: lines; being wholly to the right of one of them also counts as clear, however near
             (the gap then runs through a wall).
+        arc: radius in fine units, where the piece is a quarter disc about its first point, from the second to the
+            third; 0 for all else.
     """
 
     points: tuple[Vector, ...]
@@ -77,6 +79,7 @@ class Ground:
     reach: int
     half_plane: bool = False
     behind: tuple[tuple[Vector, Vector], ...] = ()
+    arc: int = 0
 
     @cached_property
     def normals(self) -> tuple[Atom, ...]:
@@ -94,6 +97,12 @@ class Ground:
         right, left, above, below = (atom.least for atom in self.normals[:4])
         return -left, right, -below, above
 
+    @cached_property
+    def sides(self) -> tuple[tuple[Vector, Vector], ...]:
+        """The straight ones."""
+        sides = _sides(self.points)
+        return (sides[0], sides[2]) if self.arc else tuple(sides)
+
 
 def is_clear(rect: Rect, ground: Ground) -> bool:
     """Whether the rectangle keeps its distance, decided exactly."""
@@ -104,15 +113,16 @@ def is_clear(rect: Rect, ground: Ground) -> bool:
         return True
     m = ground.mark
     x0, y0, x1, y1 = rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m
-    if ground.half_plane or (ground.keep == 0 and len(ground.points) > 2):
+    if ground.half_plane or (ground.keep == 0 and len(ground.points) > 2 and not ground.arc):
         return False
     square = ground.keep**2
     if any(_square_to_rect(p, x0, y0, x1, y1) < square for p in ground.points):
         return False
     corners = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-    sides = _sides(ground.points)
-    if any(_nearer(corner, a, b, square) for a, b in sides for corner in corners):
+    if any(_nearer(corner, a, b, square) for a, b in ground.sides for corner in corners):
         return False
+    if ground.arc:
+        return not _in_quarter(ground, corners)
     return not _overlap(ground.points, corners)
 
 
@@ -130,7 +140,7 @@ def atoms(ground: Ground, splits: Sequence[float], bits: int) -> tuple[Atom, ...
     """
     exact = ground.normals
     short = tuple(_rounded(atom, ground, bits) for atom in exact)
-    if ground.half_plane or ground.keep == 0:
+    if ground.half_plane or ground.keep == ground.arc == 0:
         return short
     angles = sorted({*(_angle(atom) for atom in exact), *splits})
     between = []
@@ -146,6 +156,11 @@ def facing(rect: Rect, ground: Ground) -> float:
     m = ground.mark
     box = (rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m)
     ways = []
+    if ground.arc:
+        (hx, hy), *_ = ground.points
+        dx, dy = max(box[0], min(hx, box[2])) - hx, max(box[1], min(hy, box[3])) - hy
+        if _in_cone(ground.points, dx, dy):
+            return atan2(dy, dx)
     for px, py in ground.points:
         dx, dy = max(box[0], min(px, box[2])) - px, max(box[1], min(py, box[3])) - py
         ways.append((dx * dx + dy * dy, dx, dy))
@@ -157,30 +172,40 @@ def faced(rect: Rect, ground: Ground) -> Atom:
     """A way to be clear in the direction in which the rectangle lies, never weaker than the distance demands."""
     angle = facing(rect, ground)
     a, b = round(NEAR_DIRECTION * cos(angle)), round(NEAR_DIRECTION * cos(angle - pi / 2))
-    return _exact(ground.points, a, b, ground.keep, ground.mark)
+    return _exact(ground, a, b)
 
 
 def _normal_atoms(ground: Ground) -> tuple[Atom, ...]:
     """Clear along a side of the rectangle or a normal of the piece, exactly."""
-    points, keep, mark = ground.points, ground.keep, ground.mark
     if ground.half_plane:
-        (ax, ay), (bx, by) = points
-        return (_exact(points, ay - by, bx - ax, keep, mark),)
+        (ax, ay), (bx, by) = ground.points
+        return (_exact(ground, ay - by, bx - ax),)
     axes = ((1, 0), (-1, 0), (0, 1), (0, -1))
-    found = [_exact(points, a, b, keep, mark) for a, b in axes]
-    for (ax, ay), (bx, by) in _sides(points):
-        a, b = by - ay, ax - bx  # to the right of the side, which is outward
-        if a and b and ((ax, ay), (bx, by)) not in ground.behind:
-            found.append(_exact(points, a, b, keep, mark))
-    found += [_exact(line, line[1][1] - line[0][1], line[0][0] - line[1][0], 0, mark) for line in ground.behind]
+    found = [_exact(ground, a, b) for a, b in axes]
+    # To the right of a side is outward.
+    ways = [(by - ay, ax - bx) for (ax, ay), (bx, by) in ground.sides if ((ax, ay), (bx, by)) not in ground.behind]
+    if ground.arc:
+        (hx, hy), *tips = ground.points
+        ways += [(x - hx, y - hy) for x, y in tips]
+    found += [_exact(ground, a, b) for a, b in ways if a and b]
+    for line in ground.behind:
+        a, b = line[1][1] - line[0][1], line[0][0] - line[1][0]
+        found.append(_atom(a, b, max(a * x + b * y for x, y in line), 0, ground.mark))
     return tuple(found)
 
 
-def _exact(points: Sequence[Vector], a: int, b: int, keep: int, mark: int) -> Atom:
+def _exact(ground: Ground, a: int, b: int) -> Atom:
     """The atom of direction (a, b): whole numbers make the Euclidean bound exact on the grid of marks."""
     common = gcd(a, b) or 1
     a, b = a // common, b // common
-    farthest = max(a * x + b * y for x, y in points)
+    if ground.arc and _in_cone(ground.points, a, b):
+        x, y = ground.points[0]
+        return _atom(a, b, a * x + b * y, ground.arc + ground.keep, ground.mark)
+    return _atom(a, b, max(a * x + b * y for x, y in ground.points), ground.keep, ground.mark)
+
+
+def _atom(a: int, b: int, farthest: int, keep: int, mark: int) -> Atom:
+    """At least `keep` beyond the farthest point of something, `farthest` being its a·x + b·y."""
     square = keep * keep * (a * a + b * b)
     root = isqrt(square)
     return Atom(a, b, -(-(farthest + root + (root * root < square)) // mark))
@@ -213,9 +238,12 @@ def _rounded(atom: Atom, ground: Ground, bits: int) -> Atom:
 def _slanted(ground: Ground, angle: float, share: float) -> Atom:
     """A relaxed atom: never stronger than the true distance demands, whatever rounding does."""
     a, b = round(FINE_DIRECTION * cos(angle)), round(FINE_DIRECTION * cos(angle - pi / 2))
-    farthest = max(a * x + b * y for x, y in ground.points)
+    points, keep = ground.points, ground.keep
+    if ground.arc and _in_cone(points, cos(angle), cos(angle - pi / 2)):
+        points, keep = points[:1], ground.arc + ground.keep
+    farthest = max(a * x + b * y for x, y in points)
     # The rounded direction is off by up to 1/FINE_DIRECTION rad; cos falls at most by that much.
-    gap = ground.keep * hypot(a, b) * (share - 1.5 / FINE_DIRECTION) * (1 - 1e-12)
+    gap = keep * hypot(a, b) * (share - 1.5 / FINE_DIRECTION) * (1 - 1e-12)
     return Atom(a, b, (farthest + int(gap) - 1) // ground.mark)
 
 
@@ -240,6 +268,45 @@ def _nearer(p: Place, a: Vector, b: Vector, square: int) -> bool:
     along, length = ux * vx + uy * vy, ux * ux + uy * uy
     across = ux * vy - uy * vx
     return 0 <= along <= length and across * across < square * length
+
+
+def _in_cone(points: Sequence[Vector], x: Marks | float, y: Marks | float) -> bool:
+    """Whether a direction from the first of three points leads between the other two, or to one of them."""
+    (hx, hy), (ax, ay), (bx, by) = points
+    return (ax - hx) * y >= (ay - hy) * x and (by - hy) * x >= (bx - hx) * y
+
+
+def _in_quarter(ground: Ground, corners: Sequence[Place]) -> bool:
+    """Whether a rectangle that is near to no side or corner of a quarter disc meets it, grown by `keep` at its arc.
+
+    What of the rectangle lies in the quarter plane and is nearest to the hinge, is its nearest place to the hinge of
+    all, or lies on one of the straight sides; so that it either enters a side, or its nearest place decides.
+    """
+    (x0, y0), (x1, y1) = corners[0], corners[2]
+    (hx, hy), (ax, ay), (bx, by) = ground.points
+    if any(_enters(one, two, x0, y0, x1, y1) for one, two in ground.sides):
+        return True
+    dx, dy = max(x0, min(hx, x1)) - hx, max(y0, min(hy, y1)) - hy
+    if dx * dx + dy * dy >= (ground.arc + ground.keep) ** 2 or not _in_cone(ground.points, dx, dy):
+        return False
+    # The nearest place lies in the quarter plane or on its border, and then any corner within shows on which side.
+    return any(
+        (ax - hx) * (y - hy) > (ay - hy) * (x - hx) and (by - hy) * (x - hx) > (bx - hx) * (y - hy)
+        for x, y in ((hx + dx, hy + dy), *corners)
+    )
+
+
+def _enters(a: Vector, b: Vector, x0: Marks, y0: Marks, x1: Marks, y1: Marks) -> bool:
+    """Whether a segment runs through the inside of a rectangle (Liang and Barsky, 1984)."""
+    low, high = Fraction(0), Fraction(1)
+    for start, along, least, most in ((a[0], b[0] - a[0], x0, x1), (a[1], b[1] - a[1], y0, y1)):
+        if not along:
+            if not least < start < most:
+                return False
+            continue
+        first, last = sorted((Fraction(least - start) / along, Fraction(most - start) / along))
+        low, high = max(low, first), min(high, last)
+    return low < high
 
 
 def _overlap(points: Sequence[Vector], corners: Sequence[Place]) -> bool:

@@ -23,7 +23,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from rooms.clearance.chains import Spot, chains
-from rooms.clearance.passage import LEFT, RIGHT, Gap, Part, gaps_of, parts_of, standing
+from rooms.clearance.passage import DIGITS, LEFT, RIGHT, Gap, Part, gaps_of, parts_of, standing
 from rooms.clearance.shapes import QUAD_SEGS, outline
 from rooms.lengths import UNITS_PER_INCH, Length
 from rooms.room import Room, Route
@@ -208,7 +208,7 @@ class _Ways:
             near = np.nonzero(shapely.distance(middles, face.shape) < self.full + face.reach)[0]
             least = np.minimum(shapely.distance(firsts[near], face.shape), shapely.distance(lasts[near], face.shape))
             lines = _up_to(shapely.shortest_line(middles[near], face.shape), face.reach)
-            widths = np.minimum(shapely.length(lines), least - face.reach)
+            widths = np.round(np.minimum(shapely.length(lines), least - face.reach), DIGITS)
             # A line that runs through the inside, and not through the side that it comes from.
             seen = shapely.covers(self.floor, lines) & (shapely.length(shapely.intersection(solid, lines)) <= DUST)
             for k in np.nonzero(seen)[0].tolist():

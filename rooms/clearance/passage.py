@@ -29,6 +29,9 @@ FURNITURE = "furniture"
 LEFT, RIGHT = 0, 1
 """Nodes of the walls on the left and on the right; things that stand in the room have those after them."""
 
+DIGITS = 3
+"""Digits of a unit that a width keeps, so that two gaps that are equally wide are so on every machine."""
+
 _DUST = 1.0
 """Units by which a gap may run outside the outline before it counts as blocked by a wall."""
 
@@ -184,5 +187,5 @@ def gaps_of(parts: Sequence[Part]) -> Iterator[Gap]:
     lines = shapely.shortest_line(shapes[a], shapes[b])
     sizes = shapely.length(lines)
     for one, other, line, size in zip(a.tolist(), b.tolist(), lines, sizes, strict=True):
-        width = float(size - reach[one] - reach[other])
+        width = round(float(size - reach[one] - reach[other]), DIGITS)
         yield Gap(width, (parts[one], parts[other]), line)

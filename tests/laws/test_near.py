@@ -117,17 +117,10 @@ def found(project: Project, looked: Looked = Looked.EASY) -> tuple[Layout, NextS
     return best, near
 
 
-def written(seed: int, path: Path, swing: str = "") -> Project:
-    """The small room of a seed, read from a file.
-
-    Args:
-        seed: of the room.
-        path: folder for the file.
-        swing: of the door, where it has to be that one.
-    """
+def written(seed: int, path: Path) -> Project:
+    """The small room of a seed, read from a file."""
     file = path / f"room-{seed}.yaml"
-    text = room(seed)
-    file.write_text(text.replace("swing: in", f"swing: {swing}") if swing else text, encoding="utf-8")
+    file.write_text(room(seed), encoding="utf-8")
     return read_project(str(file))
 
 
@@ -169,11 +162,8 @@ def wants(project: Project, least: int) -> Project:
 
 
 def twin_agrees(seed: int, path: Path) -> int:
-    """The other solver finds the next seat where a near miss says, and not one step sooner.
-
-    No door swings in: the model keeps off a polygon around the arc of a leaf, the twin off the arc itself.
-    """
-    project = written(seed, path, swing="out")
+    """The other solver finds the next seat where a near miss says, and not one step sooner."""
+    project = written(seed, path)
     _, near = found(project)
     assert not possible(wants(project, near.seats))
     for miss in near.misses:
