@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import IntEnum
 
-from fitter.domain.cushions import options
+from fitter.domain.cushions import Cushion, options
 from fitter.domain.project import Project
 from fitter.domain.wishes import Side, Wish
 from rooms.lengths import ZERO, Length, format_length
@@ -87,14 +87,17 @@ def _taped(project: Project, edge: str) -> str:
 
 def _cushion_facts(project: Project) -> list[Requirement]:
     return [
-        Requirement(f"stock:{c.name}", f"cushions.{n}.own", _stocked(c.name, c.stock), Rank.CUSHION)
+        Requirement(f"stock:{c.name}", f"cushions.{n}.own", _stocked(c), Rank.CUSHION)
         for n, c in enumerate(project.cushions)
         if c.stock is not None
     ]
 
 
-def _stocked(name: str, stock: int) -> str:
-    return f"there {'is' if stock == 1 else 'are'} {stock or 'none'} of cushion `{name}`"
+def _stocked(cushion: Cushion) -> str:
+    """How many there are, and why there are no more."""
+    own = cushion.own or 0
+    many = f"{'is' if own == 1 else 'are'} {own or 'none'} of cushion `{cushion.name}`"
+    return f"there {many} and none to buy, as it has no price"
 
 
 def _wish_facts(project: Project) -> list[Requirement]:
@@ -117,7 +120,8 @@ def _wish_facts(project: Project) -> list[Requirement]:
         facts.append(Requirement("corner", "wish.corner", f"the corner treatment is to be: {wish.corner}", Rank.WISH))
     if wish.against is not None:
         edge = f"the longest run stands within {tell(wish.off_wall)} of an edge"
-        facts.append(Requirement("against", "wish.against", edge, Rank.WISH))
+        key = "wish.off_wall" if "wish.against" not in project.places else "wish.against"
+        facts.append(Requirement("against", key, edge, Rank.WISH))
     facts.append(Requirement("legroom", "wish.legroom", f"{tell(wish.legroom)} stay clear before the seats", Rank.WISH))
     return facts
 

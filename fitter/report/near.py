@@ -64,7 +64,7 @@ def _rest(near: NextSeat, open_end: str) -> Iterator[str]:
         least = all(miss.change.smallest for miss in near.misses)
         yield f"{each} solved and checked{'; a smaller change is not enough' if least else ''}."
     if near.helpless:
-        none = f"One more seat ({near.seats} in all) would not fit with any of these changes alone"
+        none = f"One more seat ({near.seats} in all) would fit with none of these changes alone"
         names = helpless(near.helpless)
         idle = "This alone brings no seat" if len(names) == 1 else "None of these alone brings a seat"
         yield f"{idle if near.misses else none}: {some(names)}."

@@ -62,7 +62,7 @@ def setting_out(project: Project, layout: Layout, tell: Teller) -> Iterator[str]
     low, high = layout.reach
     run = "main run" if layout.pose.aligned is Side.MAIN else f"{layout.pose.aligned} arm"
     yield f"The back of the {run} stands {tell(layout.off_edge)} off edge {edge.name}."
-    yield f"Along it the whole reaches from {_from(low, first, tell)} to {_from(edge.length - high, last, tell)}."
+    yield f"Along {edge.name} it begins {_from(low, first, tell)} and ends {_from(edge.length - high, last, tell)}."
     if len(layout.runs) > 1 or layout.fills:
         yield "Left and right are as one faces the seats."
 

@@ -57,7 +57,7 @@ def cure_by(lever: Lever, questions: Questions, again: Again | None = None, gues
     if lever.aim is not None:
         aimed = _aimed(lever, *lever.aim, questions)
         return None if aimed is None else _cure(lever, aimed, questions, again)
-    at, may = _asking(lever, questions)
+    at, may = asking(lever, questions)
     try:
         reached = least(lever.steps, at, may, guess=guess)
     except SpentError:
@@ -83,7 +83,7 @@ def nearest_cure(ways: Sequence[Lever], questions: Questions, again: Again | Non
         TimeUp: not known within the limit.
     """
     try:
-        found = nearest([(way.steps, *_asking(way, questions)) for way in ways])
+        found = nearest([(way.steps, *asking(way, questions)) for way in ways])
     except SpentError:
         questions.unsettled.append(ways[0].name)
         return None
@@ -97,8 +97,8 @@ def _aimed(lever: Lever, aim: Objective, step: Callable[[Layout], int], question
     return None if layout is None else Reached(max(1, step(layout)), layout)
 
 
-def _asking(lever: Lever, questions: Questions) -> tuple[Try, May | None]:
-    """Whether anything fits at a step, and whether it may at any of several."""
+def asking(lever: Lever, questions: Questions) -> tuple[Try, May | None]:
+    """What `least` asks of a lever: whether anything fits at a step, and whether it may at any of several."""
 
     def at(step: int) -> Layout | None:
         project = lever.at(step)

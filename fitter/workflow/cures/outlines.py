@@ -117,11 +117,17 @@ def _spot(project: Project, key: str, old: Point, new: Point) -> Change:
     """A place, of which only what differs is written anew."""
     written = _written(project, key)
     said = written if isinstance(written, list) and len(written) == 2 else (None, None)
-    after = [
-        text if abs(was - now) * 2 < project.mark and isinstance(text, str) else _say(project, now)
-        for text, was, now in zip(said, old, new, strict=True)
-    ]
-    return Change(key, _pair(project, old), f"[{', '.join(after)}]")
+    pairs = [_coordinate(project, *each) for each in zip(said, old, new, strict=True)]
+    before, after = (", ".join(pair[which] for pair in pairs) for which in (0, 1))
+    return Change(key, f"[{before}]", f"[{after}]")
+
+
+def _coordinate(project: Project, text: Data, old: Length, new: Length) -> tuple[str, str]:
+    """A coordinate before and after; one that stays, is told as the file has it only where no other words do."""
+    say = _say(project, old)
+    if abs(old - new) * 2 >= project.mark or not isinstance(text, str):
+        return say, _say(project, new)
+    return (say, say) if _read(project, say) == _read(project, text) else (text, text)
 
 
 def _pair(project: Project, point: Point) -> str:

@@ -9,13 +9,15 @@ from itertools import combinations
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Cure
-from fitter.workflow.cures.curing import levers
-from fitter.workflow.cures.least import SpentError, least
+from fitter.workflow.cures.curing import asking, levers
+from fitter.workflow.cures.least import May, SpentError, least
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
 
 _MOST_PAIRS = 3
+_MOST_ASKED = 32
+"""Questions about one change of a pair, while the other is held."""
 
 
 def pairs(
@@ -57,21 +59,26 @@ def pairs(
 
 
 def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -> Cure | None:
-    """The least step of the first with the second as far as it goes, then the least of the second with that."""
+    """The least step of the first with the second as far as that takes, then the least of the second with that."""
 
-    def together(step: int, more: int) -> Layout | None:
+    def some(step: int) -> Layout | None:
         changed = one.at(step)
         then = None if changed is None else _again(other, changed)
-        project = None if then is None else then.at(min(more, then.steps))
-        return None if project is None else questions.layout(project)
+        if then is None:
+            return None
+        ask, may = asking(then, questions)
+        if may is None:
+            return ask(then.steps)
+        reached = least(then.steps, ask, may, _MOST_ASKED)
+        return None if reached is None else reached.layout
 
     try:
-        first = least(one.steps, lambda step: together(step, other.steps))
-        second = None if first is None else least(other.steps, lambda step: together(first.step, step))
+        first = least(one.steps, some, _may_with(one, other, questions), _MOST_ASKED)
+        changed = None if first is None else one.at(first.step)
+        then = None if changed is None else _again(other, changed)
+        second = None if then is None else least(then.steps, *asking(then, questions), _MOST_ASKED)
     except SpentError:
         return None
-    changed = None if first is None else one.at(first.step)
-    then = None if changed is None else _again(other, changed)
     if first is None or second is None or then is None:
         return None
     told = one.told(first.step)
@@ -94,6 +101,27 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
                 seats=meant.wish.least,
             )
     return None
+
+
+def _may_with(one: Lever, other: Lever, questions: Questions) -> May | None:
+    """Whether anything may fit at several steps of the first lever with the second at any; None as for one lever."""
+    easier = one.easier
+    if easier is None:
+        return None
+
+    def may(low: int, high: int) -> bool | None:
+        question = easier(low, high)
+        then = None if question is None else _again(other, question[0])
+        if question is None or then is None:
+            return None
+        if then.easier is None:
+            farthest = then.at(then.steps)
+            rest = None if farthest is None else (farthest, frozenset[str]())
+        else:
+            rest = then.easier(1, then.steps)
+        return None if rest is None else questions.layout(rest[0], question[1] | rest[1]) is not None
+
+    return may
 
 
 def _merged(changes: Sequence[Change]) -> tuple[Change, ...]:

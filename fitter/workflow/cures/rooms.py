@@ -75,14 +75,14 @@ def _clear(project: Project, n: int, thing: Obstacle) -> Iterator[Lever]:
 
 
 def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Lever:
-    mark = project.mark
+    mark, toward = project.mark, _toward(project.room, axis, way)
 
     def spot(step: int) -> Obstacle:
         far = mark * (way * step)
         return obstacle_moved(thing, *((far, ZERO) if axis == "x" else (ZERO, far)))
 
     def told(step: int) -> Told:
-        says = f"move `{thing.name}` {format_length(mark * step, project.unit)} along {'−' if way < 0 else ''}{axis}"
+        says = f"move `{thing.name}` {format_length(mark * step, project.unit)} {toward}"
         return Told(says, tuple(_spots(project, obstacle_key(project.room, n), thing, spot(step))))
 
     def easier(low: int, high: int) -> Easier | None:
@@ -99,6 +99,20 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
     name = f"`{thing.name}` moved"
     steps = bisect_left(range(1, _FARTHEST_THING // mark + 1), True, key=beyond)
     return Lever((f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, at, told, easier, within=False)
+
+
+def _toward(room: Room, axis: str, way: int) -> str:
+    """A direction by the longest edge that it leads to squarely; by its axis where there is none such."""
+    facing = []
+    for edge in room.edges:
+        along = (edge.end.x - edge.start.x, edge.end.y - edge.start.y)
+        # The room lies to the left of its edges.
+        ahead, aside = (along[1], along[0]) if axis == "x" else (-along[0], along[1])
+        if aside == ZERO and ahead * way > ZERO:
+            facing.append(edge)
+    if not facing:
+        return f"along {'−' if way < 0 else ''}{axis}"
+    return f"toward edge {max(facing, key=lambda edge: edge.length).name}"
 
 
 def _is_free(room: Room, thing: Obstacle, moved: Obstacle) -> bool:
