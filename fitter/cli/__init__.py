@@ -17,7 +17,30 @@ from fitter.cli.buy_flags import buy
 from fitter.cli.catalogue_flags import cushions
 from fitter.cli.corners import corners
 from fitter.cli.cut_flags import cuts
-from fitter.cli.flags import MOST_LAYOUTS, Debug, File, Json, NoPlan, Quiet, check_seconds, layout_number, silent
+from fitter.cli.flags import (
+    MOST_LAYOUTS,
+    BuyAtMost,
+    BuyUpTo,
+    Debug,
+    DrawnIn,
+    File,
+    Fill,
+    Finest,
+    Json,
+    NoPlan,
+    OnlyOwned,
+    Out,
+    Quiet,
+    Ranked,
+    Seconds,
+    Sheet,
+    chosen,
+    finest,
+    folder,
+    layout_number,
+    shed,
+    silent,
+)
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
 from fitter.cli.sweep_flags import sweep
@@ -34,39 +57,12 @@ app = typer.Typer(
 )
 
 
-class Paper(str, Enum):  # noqa: UP042 - typer shows the members of a str enumeration
-    """Sheets that a plan can be forced onto."""
-
-    A4 = "A4"
-    A3 = "A3"
-    LETTER = "Letter"
-    TABLOID = "Tabloid"
-
-
-class Filling(str, Enum):  # noqa: UP042 - as above
-    """What may take up the room that is left."""
-
-    NONE = "none"
-    SHELF = "shelf"
-    ARM = "arm"
-    EASE = "ease"
-    ANY = "any"
-
-
-class Near(str, Enum):  # noqa: UP042 - as above
+class Near(str, Enum):  # noqa: UP042 - typer shows the members of a str enumeration
     """Which changes are tried for one more seat."""
 
     NO = "no"
     EASY = "easy"
     ALL = "all"
-
-
-class Fraction(str, Enum):  # noqa: UP042 - as above
-    """Finest fractions of an inch that are printed."""
-
-    SIXTEENTH = "16"
-    THIRTY_SECOND = "32"
-    SIXTY_FOURTH = "64"
 
 
 def _version(wanted: bool) -> None:
@@ -79,33 +75,6 @@ def _version(wanted: bool) -> None:
         except PackageNotFoundError:
             print("fitter, not installed: run from its source")
         raise typer.Exit
-
-
-_MOST_BOUGHT = 1000
-
-
-def _bought(value: object) -> int:
-    text = str(value)
-    if not (text.isascii() and text.isdigit() and int(text[:9]) <= _MOST_BOUGHT):
-        message = f"`{text}` is not a whole number from 0 to {_MOST_BOUGHT}"
-        raise typer.BadParameter(message)
-    return int(text)
-
-
-def _seconds(value: float | None) -> float | None:
-    check_seconds(value)
-    return value
-
-
-Seconds = Annotated[
-    float | None,
-    typer.Option(callback=_seconds, metavar="SECONDS", help="Stop the search then, with the best so far."),
-]
-Fill = Annotated[
-    Filling | None,
-    typer.Option("--fill", help="Fill the room that is left, whatever the file says.", show_default=False),
-]
-Finest = Annotated[Fraction | None, typer.Option("--denominator", help="Finest fraction of an inch.")]
 
 
 @app.callback()
@@ -131,7 +100,7 @@ def measure(
             "--plan", "--out", file_okay=False, metavar="FOLDER", help="Draw the survey there.", show_default=False
         ),
     ] = None,
-    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the drawing.")] = None,
+    sheet: Sheet = None,
     denominator: Finest = None,
     debug: Debug = False,
 ) -> None:
@@ -141,8 +110,7 @@ def measure(
         # Geometry and the file reader load only here, so that help stays quick.
         from fitter.cli.measuring import Call, measure_file
 
-        finest = int(denominator.value) if denominator else 64
-        return measure_file(Call(file, json, finest, compass, plan, sheet.value if sheet else None))
+        return measure_file(Call(file, json, finest(denominator, 64), compass, plan, chosen(sheet)))
 
     run(work, as_json=json, debug=debug)
 
@@ -151,10 +119,7 @@ def measure(
 def fit(
     file: File,
     json: Json = False,
-    out: Annotated[
-        Path | None,
-        typer.Option(file_okay=False, help="Folder for the plan; the current one if not said.", show_default=False),
-    ] = None,
+    out: Out = None,
     time: Seconds = None,
     layouts: Annotated[
         int,
@@ -162,18 +127,8 @@ def fit(
             parser=layout_number, metavar="N", help=f"Give the N best layouts that differ, up to {MOST_LAYOUTS}."
         ),
     ] = 1,
-    only_owned: Annotated[
-        bool, typer.Option("--only-owned", help="Buy no cushion: make the most of the shed.")
-    ] = False,
-    buy_at_most: Annotated[
-        int | None,
-        typer.Option(
-            parser=_bought,
-            metavar="N",
-            help="Buy N cushions at most; with --only-owned: tell what 1, 2, … N would bring.",
-            show_default=False,
-        ),
-    ] = None,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyUpTo = None,
     fill: Fill = None,
     no_cures: Annotated[
         bool, typer.Option("--no-cures", help="Where nothing fits, do not look for what would help.")
@@ -184,36 +139,33 @@ def fit(
     sources: Annotated[
         bool, typer.Option("--sources", help="Tell where each number comes from that the file does not say.")
     ] = False,
-    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the plan.")] = None,
+    sheet: Sheet = None,
     no_plan: NoPlan = False,
     denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Find the best layout, prove it, check it, and draw the plan."""
-    folder = _folder(json, out, no_plan)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.fitting import Call, fit_file
         from fitter.domain.near import Looked
 
-        finest = int(denominator.value) if denominator else 16
-        paper = sheet.value if sheet else None
-        filling = fill.value if fill else None
-        shed = (only_owned, buy_at_most)
         call = Call(
             file,
             json,
-            folder,
-            time,
-            paper,
-            finest,
-            silent(quiet, json),
-            layouts,
-            *shed,
-            not no_cures,
-            fill=filling,
+            folder=folder(json, out, no_plan),
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=0 if only_owned else buy_at_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+            layouts=layouts,
+            buy_up_to=buy_at_most if only_owned else None,
+            cures=not no_cures,
             sources=sources,
             near=Looked(near.value),
         )
@@ -226,33 +178,39 @@ def fit(
 def parts(
     file: File,
     json: Json = False,
-    layout: Annotated[
-        int,
-        typer.Option(parser=layout_number, metavar="N", help=f"Frame the N-th best layout, up to {MOST_LAYOUTS}."),
-    ] = 1,
-    out: Annotated[
-        Path | None,
-        typer.Option(file_okay=False, help="Folder for the drawings; the current one if not said.", show_default=False),
-    ] = None,
+    layout: Ranked = 1,
+    out: Out = None,
     time: Seconds = None,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyAtMost = None,
     fill: Fill = None,
-    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the drawings.")] = None,
+    sheet: Sheet = None,
     no_plan: NoPlan = False,
     denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Fit, then list and draw every part of the wooden frame, and prove that none is missing."""
-    folder = _folder(json, out, no_plan)
+    buy_most = shed(only_owned, buy_at_most)
 
     def work() -> int:
         # As above.
         from fitter.cli.framing import Call, frame_file
 
-        finest = int(denominator.value) if denominator else 16
-        paper = sheet.value if sheet else None
-        filling = fill.value if fill else None
-        return frame_file(Call(file, json, folder, time, paper, finest, silent(quiet, json), layout, fill=filling))
+        call = Call(
+            file,
+            json,
+            folder=folder(json, out, no_plan),
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=buy_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+            layout=layout,
+        )
+        return frame_file(call)
 
     run(work, as_json=json, debug=debug)
 
@@ -261,25 +219,37 @@ def parts(
 def variants(
     file: File,
     json: Json = False,
-    out: Annotated[
-        Path | None, typer.Option(file_okay=False, help="Folder for a page of drawings.", show_default=False)
-    ] = None,
+    out: DrawnIn = None,
     time: Seconds = None,
-    sheet: Annotated[Paper | None, typer.Option(case_sensitive=False, help="Paper of the page.")] = None,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyAtMost = None,
+    fill: Fill = None,
+    sheet: Sheet = None,
     denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Fit, then build the plan at neighbouring sizes for other rooms, and tell what changes."""
+    buy_most = shed(only_owned, buy_at_most)
 
     def work() -> int:
         # As above.
         from fitter.cli.calls import ProjectCall
         from fitter.cli.neighbours import variants_of
 
-        finest = int(denominator.value) if denominator else 16
-        paper = sheet.value if sheet else None
-        return variants_of(ProjectCall(file, json, out, time, paper, finest, silent(quiet, json)))
+        call = ProjectCall(
+            file,
+            json,
+            folder=out,
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=buy_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+        )
+        return variants_of(call)
 
     run(work, as_json=json, debug=debug)
 
@@ -289,11 +259,6 @@ app.command()(cuts)
 app.command()(buy)
 app.command()(cushions)
 app.command()(sweep)
-
-
-def _folder(json: bool, out: Path | None, no_plan: bool) -> Path | None:
-    """Where drawings go; a document alone is asked for without them."""
-    return None if no_plan or (json and out is None) else out or Path()
 
 
 def main() -> None:

@@ -26,7 +26,7 @@ class Call(framing.Call):
     The limit counts for the fit, and again for the boards.
     """
 
-    options: CutOptions = field(default_factory=CutOptions)
+    options: CutOptions = field(default_factory=CutOptions, kw_only=True)
 
 
 def board_file(call: Call) -> int:
@@ -39,7 +39,7 @@ def board_file(call: Call) -> int:
         The exit code.
     """
     try:
-        project = read_project(call.file)
+        project = call.asked(read_project(call.file))
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
     fit = solved(project, call.limit, call.layout, silent=call.silent)

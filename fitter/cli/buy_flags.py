@@ -8,15 +8,19 @@ from typing import Annotated
 import typer
 
 from fitter.cli.flags import (
-    MOST_LAYOUTS,
+    BuyAtMost,
     Debug,
-    Denominator,
     File,
+    Fill,
+    Finest,
     Json,
+    OnlyOwned,
     Quiet,
-    check_denominator,
-    check_seconds,
-    layout_number,
+    Ranked,
+    Seconds,
+    chosen,
+    finest,
+    shed,
     silent,
 )
 from fitter.cli.running import run
@@ -25,10 +29,7 @@ from fitter.cli.running import run
 def buy(
     file: File,
     json: Json = False,
-    layout: Annotated[
-        int,
-        typer.Option(parser=layout_number, metavar="N", help=f"Buy for the N-th best layout, up to {MOST_LAYOUTS}."),
-    ] = 1,
+    layout: Ranked = 1,
     prices: Annotated[
         str | None, typer.Option(metavar="PRICES.csv", help="Columns item,price[,per].", show_default=False)
     ] = None,
@@ -39,21 +40,35 @@ def buy(
         ),
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Write over a file that is there.")] = False,
-    time: Annotated[
-        float | None, typer.Option(metavar="SECONDS", help="Stop the search then, with the best so far.")
-    ] = None,
-    denominator: Denominator = 16,
+    time: Seconds = None,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyAtMost = None,
+    fill: Fill = None,
+    denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Fit, then list everything to buy, what it costs, and the tools that it takes."""
-    check_denominator(denominator)
-    check_seconds(time)
+    buy_most = shed(only_owned, buy_at_most)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.buying import Call, buy_for
 
-        return buy_for(Call(file, json, layout, csv, force, prices, time, denominator, silent(quiet, json)))
+        call = Call(
+            file,
+            json,
+            limit=time,
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=buy_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+            layout=layout,
+            values=csv,
+            force=force,
+            prices=prices,
+        )
+        return buy_for(call)
 
     run(work, as_json=json, debug=debug)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
+from fitter.cli import framing
 from fitter.cli.fitting import CODES, solved
 from fitter.cli.refusing import lines_of, refuse
 from fitter.cli.running import INTERRUPTED, NO_FIT, WRONG
@@ -22,30 +23,20 @@ from fitter.workflow.buying import buy
 
 
 @dataclass(frozen=True)
-class Call:
-    """What was asked on the command line.
+class Call(framing.Call):
+    """The same, where the list goes, and what the rest costs; nothing is drawn.
+
+    The limit counts for the search, and again for the boards.
 
     Args:
-        file: the project file as written.
-        as_json: a document instead of tables.
-        layout: rank of the layout that is bought for.
         values: file for comma-separated values; None for none.
         force: whether a file that is there may be lost.
         prices: price list; None for the one that the project file names.
-        limit: seconds for the search, and again for the boards; None for no limit.
-        denominator: finest fraction of an inch.
-        silent: whether no progress is shown.
     """
 
-    file: str
-    as_json: bool
-    layout: int
-    values: Path | None
-    force: bool
-    prices: str | None
-    limit: float | None
-    denominator: int
-    silent: bool
+    values: Path | None = field(default=None, kw_only=True)
+    force: bool = field(default=False, kw_only=True)
+    prices: str | None = field(default=None, kw_only=True)
 
 
 def buy_for(call: Call) -> int:
@@ -58,7 +49,7 @@ def buy_for(call: Call) -> int:
         The exit code.
     """
     try:
-        project = read_project(call.file)
+        project = call.asked(read_project(call.file))
         prices = _prices(project, call.prices)
         if call.values is not None:
             open_target(call.values, force=call.force)

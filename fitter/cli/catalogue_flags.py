@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from fitter.cli.flags import PAPERS, Debug, File, Json, NoPlan, Quiet, check_seconds, paper_named, refuse, silent
+from fitter.cli.flags import (
+    Debug,
+    File,
+    Json,
+    NoPlan,
+    Out,
+    Quiet,
+    Seconds,
+    Sheet,
+    chosen,
+    folder,
+    refuse,
+    silent,
+)
 from fitter.cli.running import run
 
 _MOST_JOBS = 256
@@ -28,17 +40,12 @@ def cushions(
     jobs: Annotated[
         int | None, typer.Option(metavar="N", help="Solve so many at once; as many as there are cores if not said.")
     ] = None,
-    limit: Annotated[
-        float | None, typer.Option(metavar="SECONDS", help="Stop the search for a cushion then, with the best so far.")
-    ] = None,
+    time: Seconds = None,
     cluster: Annotated[
         str | None, typer.Option(metavar="ADDRESS", help="Solve on the Dask cluster with this scheduler.")
     ] = None,
-    out: Annotated[
-        Path | None,
-        typer.Option(file_okay=False, help="Folder for the picture; the current one if not said.", show_default=False),
-    ] = None,
-    sheet: Annotated[str | None, typer.Option(metavar="|".join(PAPERS), help="Paper of the picture.")] = None,
+    out: Out = None,
+    sheet: Sheet = None,
     no_plan: NoPlan = False,
     quiet: Quiet = False,
     debug: Debug = False,
@@ -50,17 +57,16 @@ def cushions(
         refuse("--jobs", f"{jobs} is not from 1 to {_MOST_JOBS}")
     if jobs is not None and cluster is not None:
         refuse("--jobs", "a cluster decides by itself how many it solves at once")
-    check_seconds(limit, "--limit")
     if cluster is not None and not cluster.strip():
         refuse("--cluster", "no address is given")
-    paper = paper_named(sheet)
-    folder = None if no_plan or (json and out is None) else out or Path()
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.catalogue import Call, try_catalogue
 
-        call = Call(file, catalogue, json, jobs, limit, cluster, folder, paper, silent(quiet, json))
-        return try_catalogue(call)
+        pictures = folder(json, out, no_plan)
+        return try_catalogue(
+            Call(file, catalogue, json, jobs, time, cluster, pictures, chosen(sheet), silent(quiet, json))
+        )
 
     run(work, as_json=json, debug=debug)

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Annotated
-
-import typer
-
 from fitter.cli.flags import (
+    BuyAtMost,
     Debug,
-    Denominator,
+    DrawnIn,
     File,
+    Fill,
+    Finest,
     Json,
+    OnlyOwned,
     Quiet,
-    check_denominator,
-    check_seconds,
-    paper_named,
+    Seconds,
+    Sheet,
+    chosen,
+    finest,
+    shed,
     silent,
 )
 from fitter.cli.running import run
@@ -24,29 +25,36 @@ from fitter.cli.running import run
 def corners(
     file: File,
     json: Json = False,
-    out: Annotated[
-        Path | None, typer.Option(file_okay=False, help="Folder for a page of drawings.", show_default=False)
-    ] = None,
-    time: Annotated[
-        float | None, typer.Option(metavar="SECONDS", help="Stop the search for each treatment then.")
-    ] = None,
-    sheet: Annotated[
-        str | None, typer.Option(metavar="A4|A3|Letter|Tabloid", help="Paper of the page.", show_default=False)
-    ] = None,
-    denominator: Denominator = 16,
+    out: DrawnIn = None,
+    time: Seconds = None,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyAtMost = None,
+    fill: Fill = None,
+    sheet: Sheet = None,
+    denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Fit with each corner treatment, and lay what they give and cost side by side."""
-    check_denominator(denominator)
-    check_seconds(time)
-    paper = paper_named(sheet)
+    buy_most = shed(only_owned, buy_at_most)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.calls import ProjectCall
         from fitter.cli.cornering import corners_of
 
-        return corners_of(ProjectCall(file, json, out, time, paper, denominator, silent(quiet, json)))
+        call = ProjectCall(
+            file,
+            json,
+            folder=out,
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=buy_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+        )
+        return corners_of(call)
 
     run(work, as_json=json, debug=debug)

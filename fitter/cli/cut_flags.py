@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from fitter.cli.flags import (
-    PAPERS,
+    BuyAtMost,
     Debug,
-    Denominator,
+    Fill,
+    Finest,
     Json,
     NoPlan,
+    OnlyOwned,
+    Out,
     Quiet,
-    check_denominator,
-    check_seconds,
-    paper_named,
+    Ranked,
+    Seconds,
+    Sheet,
+    chosen,
+    finest,
+    folder,
     refuse,
+    shed,
     silent,
 )
 from fitter.cli.running import run
@@ -71,23 +77,15 @@ def cuts(
         str, typer.Option(metavar="AIM,…", help="What comes next after cost: boards, waste, patterns, offcut.")
     ] = "boards,waste,patterns,offcut",
     json: Json = False,
-    time: Annotated[
-        float | None, typer.Option(metavar="SECONDS", help="Stop the search then, with the best so far.")
-    ] = None,
-    layout: Annotated[
-        int, typer.Option(min=1, max=20, metavar="N", help="Of a project: cut the N-th best layout, up to 20.")
-    ] = 1,
-    out: Annotated[
-        Path | None,
-        typer.Option(
-            file_okay=False,
-            help="Folder for the pictures; for a project the current one if not said.",
-            show_default=False,
-        ),
-    ] = None,
-    sheet: Annotated[str | None, typer.Option(metavar="|".join(PAPERS), help="Paper of the pictures.")] = None,
+    time: Seconds = None,
+    layout: Ranked = 1,
+    only_owned: OnlyOwned = False,
+    buy_at_most: BuyAtMost = None,
+    fill: Fill = None,
+    out: Out = None,
+    sheet: Sheet = None,
     no_plan: NoPlan = False,
-    denominator: Denominator = 16,
+    denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
@@ -98,15 +96,13 @@ def cuts(
         _refuse_said(
             {"--kerf": kerf, "--trim": trim, "--units": units, "--carried": longest, "--keep": keep},
         )
-    elif layout != 1:
-        refuse("--layout", "a list of parts has no layouts")
+    else:
+        said = {"--layout": layout != 1, "--only-owned": only_owned, "--fill": fill is not None}
+        for flag in (flag for flag, there in (*said.items(), ("--buy-at-most", buy_at_most is not None)) if there):
+            refuse(flag, "goes with a project; a list of parts has no layouts and no cushions")
     unit = _unit(units or "in")
-    paper = paper_named(sheet)
-    check_denominator(denominator)
-    check_seconds(time)
     options = _Given(kerf, trim or "0", longest, keep, defects, on_hand, aims).options(unit)
-
-    folder = None if no_plan or (json and out is None) else out or Path()
+    buy_most = shed(only_owned, buy_at_most)
 
     def work() -> int:
         # The file readers load only here, so that help stays quick.
@@ -114,12 +110,25 @@ def cuts(
             from fitter.cli.cutting import Call, cut_lists
 
             # A list says nothing of where pictures should go.
-            return cut_lists(
-                Call(file, boards, unit, options, json, time, denominator, None if no_plan else out, paper)
-            )
+            pictures = None if no_plan else out
+            listed = Call(file, boards, unit, options, json, time, finest(denominator), pictures, chosen(sheet))
+            return cut_lists(listed)
         from fitter.cli import boarding
 
-        call = boarding.Call(file, json, folder, time, paper, denominator, silent(quiet, json), layout, options)
+        call = boarding.Call(
+            file,
+            json,
+            folder=folder(json, out, no_plan),
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            buy_most=buy_most,
+            only_owned=only_owned,
+            fill=chosen(fill),
+            layout=layout,
+            options=options,
+        )
         return boarding.board_file(call)
 
     run(work, as_json=json, debug=debug)

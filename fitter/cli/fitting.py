@@ -15,7 +15,7 @@ from fitter.domain.clock import Clock
 from fitter.domain.layout import Verdict
 from fitter.domain.near import Looked
 from fitter.domain.outcome import FitResult
-from fitter.domain.owned import BUY_AT_MOST, ONLY_OWNED, Buying, limited
+from fitter.domain.owned import Buying
 from fitter.domain.project import Project
 from fitter.project import ProjectError, read_project
 from fitter.report.document import fit_document, written
@@ -35,21 +35,19 @@ CODES = {
 
 @dataclass(frozen=True)
 class Call(ProjectCall):
-    """The same, how many different layouts are wanted, and what the command line says of buying cushions.
+    """The same, and how much is told of it.
 
     Args:
-        layouts: how many.
-        only_owned: whether none is bought.
-        buy_most: how many may be bought at most; with `only_owned` what that would bring is told beside it.
+        layouts: how many different layouts.
+        buy_up_to: tell beside it what so many cushions bought would bring, and fewer; None to tell nothing of that.
         cures: whether it is looked for what would make an impossible project fit.
         sources: whether it is told where numbers come from that the file does not say.
         near: how far it is looked for what the next seat would cost, where it fits.
     """
 
-    layouts: int = 1
-    only_owned: bool = False
-    buy_most: int | None = None
-    cures: bool = True
+    layouts: int = field(default=1, kw_only=True)
+    buy_up_to: int | None = field(default=None, kw_only=True)
+    cures: bool = field(default=True, kw_only=True)
     sources: bool = field(default=False, kw_only=True)
     near: Looked = field(default=Looked.NO, kw_only=True)
 
@@ -64,15 +62,15 @@ def fit_file(call: Call) -> int:
         The exit code.
     """
     try:
-        project = call.asked(read_project(call.file))
+        read = read_project(call.file)
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
-    said, project = project, _limited(call, project)
+    said, project = call.filled(read), call.asked(read)
     clock = Clock(call.limit)
     found = bare(project, call.limit, call.layouts, silent=call.silent)
     more: Buying | None = None
-    if call.only_owned and call.buy_most is not None:
-        more, wrong = buying(said, found, call.buy_most, lambda p: bare(p, call.limit, 1, silent=call.silent))
+    if call.buy_up_to is not None:
+        more, wrong = buying(said, found, call.buy_up_to, lambda p: bare(p, call.limit, 1, silent=call.silent))
         found = wrong or found
     if found.clash and not found.interrupted:
         from fitter.cli.explaining import tell_why  # loads what only an impossible project needs
@@ -111,13 +109,6 @@ def _tell_sources(call: Call, project: Project) -> None:
         from fitter.report.terminal import result
 
         print_sources(result(), project, call.denominator)
-
-
-def _limited(call: Call, project: Project) -> Project:
-    """The project with what the command line says of buying."""
-    if call.only_owned:
-        return limited(project, 0, ONLY_OWNED)
-    return project if call.buy_most is None else limited(project, call.buy_most, BUY_AT_MOST)
 
 
 def _code(found: FitResult, more: Buying | None) -> int:

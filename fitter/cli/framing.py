@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fitter.cli.calls import ProjectCall
 from fitter.cli.drawing import drawn
@@ -24,7 +24,7 @@ from fitter.workflow.framing import frame
 class Call(ProjectCall):
     """The same, and the rank of the layout that is built."""
 
-    layout: int = 1
+    layout: int = field(default=1, kw_only=True)
 
 
 def frame_file(call: Call) -> int:

@@ -30,7 +30,7 @@ def variants_of(call: ProjectCall) -> int:
         The exit code.
     """
     try:
-        project = read_project(call.file)
+        project = call.asked(read_project(call.file))
     except ProjectError as error:
         return refuse(error, as_json=call.as_json)
     fit = solved(project, call.limit, 1, silent=call.silent)

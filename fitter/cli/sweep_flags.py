@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from fitter.cli.flags import (
     Debug,
-    Denominator,
+    DrawnIn,
     File,
+    Finest,
     Json,
     Quiet,
-    check_denominator,
-    check_seconds,
-    paper_named,
+    Seconds,
+    Sheet,
+    chosen,
+    finest,
     silent,
 )
 from fitter.cli.running import run
@@ -39,28 +40,30 @@ def sweep(
         ),
     ] = "seats,layout",
     json: Json = False,
-    out: Annotated[
-        Path | None, typer.Option(file_okay=False, help="Folder for a picture of the steps.", show_default=False)
-    ] = None,
-    time: Annotated[
-        float | None, typer.Option(metavar="SECONDS", help="Stop each search then, with the best so far.")
-    ] = None,
-    sheet: Annotated[
-        str | None, typer.Option(metavar="A4|A3|Letter|Tabloid", help="Paper of the picture.", show_default=False)
-    ] = None,
-    denominator: Denominator = 16,
+    out: DrawnIn = None,
+    time: Seconds = None,
+    sheet: Sheet = None,
+    denominator: Finest = None,
     quiet: Quiet = False,
     debug: Debug = False,
 ) -> None:
     """Let one number of the file vary, and tell exactly where the answer changes."""
-    check_denominator(denominator)
-    check_seconds(time)
-    paper = paper_named(sheet)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
         from fitter.cli.sweeping import Call, sweep_file
 
-        return sweep_file(Call(file, json, out, time, paper, denominator, silent(quiet, json), vary, show))
+        call = Call(
+            file,
+            json,
+            folder=out,
+            limit=time,
+            sheet=chosen(sheet),
+            denominator=finest(denominator),
+            silent=silent(quiet, json),
+            vary=vary,
+            show=show,
+        )
+        return sweep_file(call)
 
     run(work, as_json=json, debug=debug)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from fitter.cli.calls import ProjectCall
 from fitter.cli.drawing import drawn
@@ -31,8 +31,8 @@ _CODES = {
 class Call(ProjectCall):
     """The same, and what varies and what is shown, as written."""
 
-    vary: str = ""
-    show: str = ""
+    vary: str = field(kw_only=True)
+    show: str = field(kw_only=True)
 
 
 def sweep_file(call: Call) -> int:

@@ -124,7 +124,7 @@ def test_mistakes_of_either_file(
 @pytest.mark.usefixtures("here")
 @pytest.mark.parametrize(
     "words",
-    [("--jobs", "0"), ("--limit", "0"), ("--jobs", "2", "--cluster", "a:1"), ("--cluster", ""), ("--sheet", "A9")],
+    [("--jobs", "0"), ("--time", "0"), ("--jobs", "2", "--cluster", "a:1"), ("--cluster", ""), ("--sheet", "A9")],
 )
 def test_flags_that_make_no_sense(monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]) -> None:
     assert cushions(monkeypatch, "stoop.yaml", "list.csv", *words) == 2

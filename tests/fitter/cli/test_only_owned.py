@@ -78,3 +78,54 @@ def test_a_shed_with_too_little_tells_what_would_help(
 @pytest.mark.parametrize("number", ["-1", "two", "1001", "1.5", "²"])
 def test_a_number_that_is_none(monkeypatch: pytest.MonkeyPatch, number: str) -> None:
     assert fit(monkeypatch, "--buy-at-most", number) == 2
+
+
+def told(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], *words: str) -> dict[str, object]:
+    """The document of a command, without what tells the flags and their notes."""
+    monkeypatch.setattr(sys, "argv", ["fitter", *words, "--json"])
+    with pytest.raises(SystemExit) as stop:
+        main()
+    assert stop.value.code in (0, None)
+    found: dict[str, object] = json.loads(capsys.readouterr().out)
+    return {key: value for key, value in found.items() if key not in ("file", "flags", "findings", "title")}
+
+
+@pytest.mark.parametrize("command", ["parts", "cuts", "buy", "variants"])
+@pytest.mark.parametrize(
+    ("flags", "wish"),
+    [(("--only-owned",), "buy_at_most: 0"), (("--buy-at-most", "1", "--fill", "ease"), "buy_at_most: 1, fill: ease")],
+)
+def test_what_is_built_and_bought_follows_the_same_flags(
+    here: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    command: str,
+    flags: tuple[str, ...],
+    wish: str,
+) -> None:
+    """A flag says no more than the file might; without it the answer is another."""
+    text = (here / "stoop.yaml").read_text(encoding="utf-8")
+    (here / "said.yaml").write_text(text.replace("against:", f"{wish}, against:"), encoding="utf-8")
+    by_flag = told(monkeypatch, capsys, command, "stoop.yaml", *flags)
+    by_file = told(monkeypatch, capsys, command, "said.yaml")
+    assert by_flag == by_file
+    assert by_flag != told(monkeypatch, capsys, command, "stoop.yaml")
+
+
+@pytest.mark.usefixtures("here")
+def test_only_a_fit_tells_what_each_one_bought_would_bring(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(sys, "argv", ["fitter", "parts", "stoop.yaml", "--only-owned", "--buy-at-most", "2"])
+    with pytest.raises(SystemExit) as stop:
+        main()
+    assert stop.value.code == 2
+    assert "--only-owned" in capsys.readouterr().err
+
+
+def test_a_list_of_parts_has_no_cushions(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setattr(sys, "argv", ["fitter", "cuts", "parts.csv", "--boards", "boards.csv", "--only-owned"])
+    with pytest.raises(SystemExit) as stop:
+        main()
+    assert stop.value.code == 2
+    assert "--only-owned" in capsys.readouterr().err

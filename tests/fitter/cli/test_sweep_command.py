@@ -86,7 +86,7 @@ def test_nothing_fits_anywhere(call: Call) -> None:
         (("--vary", "wish.legrom=1..2"), "did you mean `wish.legroom`?"),
         (("--vary", "wish.legroom=2..1"), "empty range"),
         (("--vary", "wish.legroom=1..2", "--show", "seets"), "did you mean `seats`?"),
-        (("--vary", "wish.legroom=1..2", "--sheet", "B5"), "is not one of A4, A3, Letter, Tabloid"),
+        (("--vary", "wish.legroom=1..2", "--sheet", "B5"), "is not one of 'a4', 'a3', 'letter', 'tabloid'"),
         (("--vary", "wish.legroom=1..2", "--time", "0"), "seconds above zero"),
         ((), "--vary"),
     ],
