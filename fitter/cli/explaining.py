@@ -65,7 +65,8 @@ def _on_the_terminal(
     call: Call, project: Project, found: FitResult, buying: Buying | None, clock: Clock
 ) -> Explained:  # fmt: skip
     # A document needs none of the terminal's libraries.
-    from fitter.report.tables import print_buying, print_clashing, print_findings, print_head
+    from fitter.report.printing import print_findings
+    from fitter.report.tables import print_buying, print_clashing, print_head
     from fitter.report.terminal import result
     from fitter.report.why import print_clash, print_cures
 

@@ -30,7 +30,7 @@ def print_ranking(console: Console, title: str, note: str, catalogue: str, ranki
         ranking: not a `fault`, whose layouts must not be shown.
     """
     # Documents are written without the terminal's library.
-    from fitter.report.tables import print_table, say
+    from fitter.report.printing import print_table, say
 
     console.print(title, style="bold")
     if note:

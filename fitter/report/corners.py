@@ -17,15 +17,15 @@ from fitter.report.corners_words import (
     verdict_line,
     why_not,
 )
-from fitter.report.tables import print_findings, print_table, say
+from fitter.report.heading import print_heading
+from fitter.report.printing import print_findings, print_table, say
 from fitter.report.words import SAFETY, Teller, counted, teller
 from rooms.survey.wording import listed
 
 
 def print_no_corner(console: Console, project: Project) -> None:
     """Print that a straight run has no corners to compare."""
-    _title(console, project)
-    say(console, no_corner_line(project))
+    print_heading(console, project, no_corner_line(project))
 
 
 def print_corners(console: Console, project: Project, made: TradeOff, denominator: int = 16) -> None:
@@ -40,10 +40,7 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     tell = teller(project.unit, denominator)
     cut = teller(project.unit, denominator, feet=False)
     units = Units(project.unit.imperial, tell)
-    _title(console, project)
-    say(console, verdict_line(made))
-    for line in straight_line(project, made):
-        say(console, line)
+    print_heading(console, project, verdict_line(made), *straight_line(project, made))
     print_table(console, rows.SPACE_HEADS, rows.space(made, units), rows.RIGHT)
     print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut), rows.RIGHT)
     print_table(console, rows.WORTH_HEADS, rows.worth(made, units), rows.RIGHT)
@@ -62,12 +59,6 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     if made.verdict is not Verdict.IMPOSSIBLE:
         console.print()
         console.print(f"{SAFETY}.")
-
-
-def _title(console: Console, project: Project) -> None:
-    console.print(project.title, style="bold")
-    if project.note:
-        say(console, project.note)
 
 
 def _print_notes(console: Console, made: TradeOff, units: Units) -> None:

@@ -17,8 +17,8 @@ from fitter.report.cuts_rows import (
     on_hand,
     share,
 )  # fmt: skip
+from fitter.report.printing import print_table, say
 from fitter.report.sawing.saw import Saw, print_saw_list
-from fitter.report.tables import print_table, say
 from fitter.report.words import SAFETY, Teller, counted, teller
 from rooms.lengths import Length, Unit
 

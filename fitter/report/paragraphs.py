@@ -43,8 +43,17 @@ def show(console: Console, lines: Sequence[str]) -> None:
     console.print("\n".join(lines), soft_wrap=True)
 
 
+def tied(text: str) -> str:
+    """A text in which nothing is left to break a length or a flag at."""
+    return _FLAG.sub(lambda flag: flag[0].replace(" ", _TIE), _WITHIN.sub(_TIE, text))
+
+
+def untied(text: str) -> str:
+    """The same with its blanks again."""
+    return text.replace(_TIE, " ")
+
+
 def _broken(text: str, width: int, hang: str) -> list[str]:
     """A text broken into lines; no length and no flag is."""
-    whole = _FLAG.sub(lambda flag: flag[0].replace(" ", _TIE), _WITHIN.sub(_TIE, text))
-    lines = wrap(whole, width, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True)
-    return [line.replace(_TIE, " ") for line in lines]
+    lines = wrap(tied(text), width, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True)
+    return [untied(line) for line in lines]

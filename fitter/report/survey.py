@@ -9,7 +9,7 @@ from math import hypot
 from rich.console import Console
 
 from fitter.project import RoomReading
-from fitter.report.tables import print_findings, print_table, say
+from fitter.report.printing import print_findings, print_table, say
 from fitter.report.words import Teller, teller
 from rooms.geometry import Point, signed_area
 from rooms.lengths import Length, Unit

@@ -8,9 +8,9 @@ from rich.console import Console
 
 from fitter.domain.layout import Verdict
 from fitter.domain.sweeps import Shown, Stretch, Sweep
+from fitter.report.printing import print_table, say
 from fitter.report.reason import reason
 from fitter.report.sweep_words import HEADS, NOTHING, AmountTeller, amount_teller, answer_word, effort, value_words
-from fitter.report.tables import print_table, say
 from fitter.report.words import teller
 from rooms.lengths import Unit
 

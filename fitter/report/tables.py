@@ -2,16 +2,10 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
-from textwrap import wrap
-
 from rich.console import Console
-from rich.table import Table
 
 from fitter.domain.corner_words import SEAMS, corner_told
 from fitter.domain.differences import differences
-from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout, Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
 from fitter.domain.owned import Buying
@@ -19,24 +13,16 @@ from fitter.domain.project import Project
 from fitter.report import rows
 from fitter.report.board_costs import boards_told
 from fitter.report.fills import fill_notes, fill_rows
+from fitter.report.heading import print_heading
 from fitter.report.held import failed_lines, findings_told
 from fitter.report.more_bought import BUYING_HEADS, BUYING_RIGHT, buying_lines, buying_rows
+from fitter.report.printing import print_findings, print_table, say
 from fitter.report.reason import grounds, reason
 from fitter.report.setting import ground_notes, setting_out
-from fitter.report.shed import limit_line, shed_lines
+from fitter.report.shed import shed_lines
 from fitter.report.sources import LEGEND, SOURCE_HEADS, source_tables
 from fitter.report.why import print_clash
 from fitter.report.words import SAFETY, Teller, headline, open_end, teller, verdict_line
-
-_RIGHT = (
-    "rank", "seats", "notched", "posts", "lengths", "off edge", "count", "length", "value", "pieces", "asked", "found",
-    "used", "own", "to buy", "each", "cost",
-    "values", "money", "area", "no tall post",
-)  # fmt: skip
-
-_WITHIN = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d') (?=\d)|(?<=\d) (?=mm\b)")
-_TIE = "\ue000"
-"""Stands for a blank within a length while lines are broken, so that no length is."""
 
 
 def print_fit(
@@ -72,12 +58,7 @@ def print_fit(
 
 def print_head(console: Console, project: Project, result: FitResult, tell: Teller) -> None:
     """Print the title, and how the answer stands."""
-    console.print(project.title, style="bold")
-    if project.note:
-        say(console, project.note)
-    say(console, verdict_line(result, project, tell))
-    if limit := limit_line(project):
-        say(console, limit)
+    print_heading(console, project, verdict_line(result, project, tell))
 
 
 def print_buying(console: Console, project: Project, buying: Buying) -> None:
@@ -168,30 +149,6 @@ def _print_corners(console: Console, project: Project, layout: Layout, cut: Tell
             say(console, line)
 
 
-def print_table(
-    console: Console, heads: Sequence[str], rows: Iterable[Sequence[str]], right: Sequence[str] = _RIGHT
-) -> None:
-    """Print rows below heads, after a blank line; nothing without rows. Columns of `right` end alike."""
-    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for head in heads:
-        table.add_column(head, justify="right" if head in right else "left", header_style="bold")
-    for row in rows:
-        table.add_row(*(_WITHIN.sub(_TIE, cell) for cell in row))
-    if table.row_count:
-        console.print()
-        # Cells are padded to their columns; blanks at the end of a line only trouble comparisons.
-        with console.capture() as capture:
-            console.print(table)
-        lines = capture.get().replace(_TIE, " ").splitlines()
-        console.file.write("".join(f"{line.rstrip()}\n" for line in lines))
-
-
-def say(console: Console, text: str, hang: int = 0) -> None:
-    """Print a sentence, broken at the width of the console; lines after the first hang in by `hang` blanks."""
-    lines = wrap(_WITHIN.sub(_TIE, text), console.width, subsequent_indent=" " * hang, break_on_hyphens=False)
-    console.print("\n".join(lines).replace(_TIE, " "), soft_wrap=True)
-
-
 def print_sources(console: Console, project: Project, denominator: int = 16) -> None:
     """Print where the numbers come from that a project rests on without saying them."""
     for head, told in source_tables(project, teller(project.unit, denominator)):
@@ -199,13 +156,3 @@ def print_sources(console: Console, project: Project, denominator: int = 16) -> 
     console.print()
     for line in LEGEND:
         say(console, line, 2)
-
-
-def print_findings(console: Console, findings: Sequence[Finding]) -> None:
-    """Print cautions and notes, each with the document that it comes from."""
-    for finding in findings:
-        console.print()
-        say(console, f"{finding.severity}: {finding.message}", 2)
-        for word, said in (("help", finding.help), ("source", finding.source)):
-            if said:
-                say(console, f"  {word}: {said}", 4)

@@ -14,8 +14,10 @@ from fitter.domain.project import Project
 from fitter.domain.species import species
 from fitter.domain.takeoff import BuyResult, Group, Takeoff
 from fitter.report import takeoff_rows as rows
-from fitter.report.tables import print_findings, print_fit, print_table, say
-from fitter.report.words import Teller, counted, headline, stamp, teller
+from fitter.report.heading import layout_line, no_such_layout, print_heading
+from fitter.report.printing import print_findings, print_table, say
+from fitter.report.tables import print_fit
+from fitter.report.words import Teller, counted, teller
 from rooms.survey.wording import listed
 
 
@@ -32,15 +34,12 @@ def print_takeoff(console: Console, project: Project, result: BuyResult, denomin
     if not framed.fit.layouts:
         print_fit(console, project, framed.fit, denominator)
         return
-    console.print(project.title, style="bold")
-    if project.note:
-        say(console, project.note)
     if framed.shown is None or result.takeoff is None:
-        say(console, lacking(framed))
+        print_heading(console, project, no_such_layout(framed))
         return
-    say(console, verdict_line(project, framed, denominator))
-    for line in boards_lines(result.boards, teller(project.unit, denominator, feet=False)):
-        say(console, line)
+    layout = layout_line(project, framed.shown, teller(project.unit, denominator))
+    boards = boards_lines(result.boards, teller(project.unit, denominator, feet=False))
+    print_heading(console, project, layout, *boards)
     _Printer(console, project, result.takeoff, denominator, wrong(framed)).whole()
 
 
@@ -48,25 +47,6 @@ def wrong(framed: FrameResult) -> tuple[Finding, ...]:
     """What keeps a frame from being built as asked, and benchmarks that the file asks for and its layout misses."""
     found = (*framed.failed, *(framed.woodwork.findings if framed.woodwork else ()))
     return tuple(finding for finding in found if finding.severity is Severity.ERROR)
-
-
-def lacking(framed: FrameResult) -> str:
-    """That there is no layout of the rank that was asked for."""
-    last = framed.fit.layouts[-1].rank
-    if framed.verdict is Verdict.IMPOSSIBLE:
-        return f"impossible: no layout has rank {framed.rank}; the last that differs enough has rank {last}"
-    return f"unknown: no layout of rank {framed.rank} was found in the time; the last one has rank {last}"
-
-
-def verdict_line(project: Project, framed: FrameResult, denominator: int) -> str:
-    """How the layout stands that is bought for, with its verdict word first."""
-    assert framed.shown is not None, "there is a layout"
-    shown = framed.shown
-    if shown.verdict is not Verdict.PROVEN:
-        told = stamp(shown, project, teller(project.unit, denominator))
-    else:
-        told = "no layout does better" if shown.rank == 1 else "none that differs from those before it does better"
-    return f"{shown.verdict}: {headline(shown.layout)}; {told}"
 
 
 def boards_lines(boards: BoardList, tell: Teller) -> list[str]:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from rich.console import Console
 
-from fitter.domain.layout import Verdict
 from fitter.domain.outcome import FrameResult, LayoutResult
 from fitter.domain.project import Project
 from fitter.domain.species import species
 from fitter.domain.wishes import CornerKind
 from fitter.domain.woodwork import Part, Woodwork
+from fitter.report.heading import layout_line, no_such_layout, print_heading
 from fitter.report.parts import rows, sums
 from fitter.report.parts.batches import batches, pieces, volume
 from fitter.report.parts.bored import bored as bored_lines
@@ -19,8 +19,9 @@ from fitter.report.parts.care import cautions
 from fitter.report.parts.holes import holes, told_drill
 from fitter.report.parts.sides import SIDES
 from fitter.report.parts.weight import told_volume, told_weight
-from fitter.report.tables import print_findings, print_fit, print_table, say
-from fitter.report.words import SAFETY, counted, headline, run_name, stamp, teller
+from fitter.report.printing import print_findings, print_table, say
+from fitter.report.tables import print_fit
+from fitter.report.words import SAFETY, counted, run_name, teller
 from rooms.lengths import Length
 
 
@@ -37,19 +38,9 @@ def print_parts(console: Console, project: Project, framed: FrameResult, denomin
         print_fit(console, project, framed.fit, denominator)
         return
     if framed.shown is None or framed.woodwork is None:
-        console.print(project.title, style="bold")
-        say(console, _lacking(framed))
+        print_heading(console, project, no_such_layout(framed))
         return
     _Printer(console, project, framed.shown, framed.woodwork, denominator).whole()
-
-
-def _lacking(framed: FrameResult) -> str:
-    last = framed.fit.layouts[-1].rank
-    if framed.verdict is Verdict.IMPOSSIBLE:
-        none = f"proven that there is none after rank {last} that differs enough from those before it"
-        return f"impossible: no layout has rank {framed.rank}; {none}"
-    stopped = "you stopped the search" if framed.fit.interrupted else "time ran out"
-    return f"unknown: no layout of rank {framed.rank} was found before {stopped}; the last one has rank {last}"
 
 
 class _Printer:
@@ -80,10 +71,7 @@ class _Printer:
 
     def _head(self) -> None:
         project, console, layout = self._project, self._console, self._shown.layout
-        console.print(project.title, style="bold")
-        if project.note:
-            say(console, project.note)
-        say(console, self._verdict())
+        print_heading(console, project, layout_line(project, self._shown, self._tell))
         table = layout.corner is CornerKind.TABLE_CORNER
         heads = ("height above the floor at the highest foot", "height")
         print_table(console, heads, rows.levels(self._woodwork, self._tell, table=table))
@@ -97,16 +85,6 @@ class _Printer:
                 f"The backs lean {float(lean):g}° from upright: their rails and slats are tilted between uprights that "
                 "stand plumb. Their lengths are measured along the slant; heights of the back are those of its ends.",
             )
-
-    def _verdict(self) -> str:
-        """How the layout stands, with its verdict word first."""
-        shown = self._shown
-        if shown.verdict is not Verdict.PROVEN:
-            return f"{shown.verdict}: {headline(shown.layout)}; {stamp(shown, self._project, self._tell)}"
-        best = (
-            "no layout does better" if shown.rank == 1 else "none that differs from the layouts before it does better"
-        )
-        return f"proven: {headline(shown.layout)}; {best}"
 
     def _measuring(self) -> None:
         lacking = list(rows.to_measure(self._woodwork, self._cut))

@@ -10,8 +10,8 @@ from rich.console import Console
 from fitter.domain.cuts import CutOptions, PlannedBoard
 from fitter.domain.saw_list import Frees, Sawing, Stretch, Stroke, sawing, stops
 from fitter.report.cuts_rows import LEANS, Alike, alike
+from fitter.report.printing import print_table, say
 from fitter.report.sawing.rows import STOP_HEADS, spans, stop_rows
-from fitter.report.tables import print_table, say
 from fitter.report.words import Teller
 from rooms.lengths import ZERO, Length
 

@@ -9,10 +9,11 @@ from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.saw_list import small
 from fitter.report.cuts_rows import HAND_HEADS, cents, on_hand
+from fitter.report.heading import print_heading
 from fitter.report.parts.tables import print_parts
+from fitter.report.printing import print_findings, print_table, say
 from fitter.report.sawing import rows
 from fitter.report.sawing.saw import Saw, print_saw_list
-from fitter.report.tables import print_findings, print_table, say
 from fitter.report.words import SAFETY, Teller, headline, stamp, teller
 
 
@@ -32,12 +33,9 @@ def print_boards(console: Console, project: Project, made: BoardList, denominato
         return
     tell = teller(project.unit, denominator)
     cut = teller(project.unit, denominator, feet=False)
-    console.print(project.title, style="bold")
-    if project.note:
-        say(console, project.note)
     shown = framed.shown
-    say(console, f"layout: {headline(shown.layout)}; {stamp(shown, project, tell)}")
-    say(console, verdict_line(made))
+    layout = f"layout: {headline(shown.layout)}; {stamp(shown, project, tell)}"
+    print_heading(console, project, layout, verdict_line(made))
     _print_yard(console, made, tell, cut)
     if made.boards:
         saw = Saw(

@@ -12,7 +12,9 @@ from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
 from fitter.domain.variants import Variant, Variants
 from fitter.domain.wishes import FillWish
-from fitter.report.tables import print_findings, print_fit, print_table, say
+from fitter.report.heading import print_heading
+from fitter.report.printing import print_findings, print_table, say
+from fitter.report.tables import print_fit
 from fitter.report.variants import growing, names, rows
 from fitter.report.words import SAFETY, counted, headline, teller
 from rooms.survey.wording import listed
@@ -30,10 +32,7 @@ def print_variants(console: Console, project: Project, found: Variants, denomina
     if found.fit.layout is None:
         print_fit(console, project, found.fit, denominator)
         return
-    console.print(project.title, style="bold")
-    if project.note:
-        say(console, project.note)
-    say(console, verdict_line(found))
+    print_heading(console, project, verdict_line(found))
     if found.base is None:
         return
     _Printer(console, project, found, design_of(found.fit.layout), denominator).whole()
