@@ -325,7 +325,8 @@ class Search:
         """A minimal set of requirements that cannot hold together, easily changed ones kept.
 
         A member is kept when the rest without it can hold, so every member is needed. All facts are gone through in one
-        order, not only those of the solvers' cores, which differ with whatever was asked before. Comes after it was
+        order, not only those of the solvers' cores, which differ with whatever was asked before. Routes come first:
+        they lie within the edges, so that one could stand in for edges that were given up before it. Comes after it was
         found that nothing can be proposed.
 
         Args:
@@ -334,7 +335,7 @@ class Search:
         self.alive = list(self.questions)
         facts = {fact.id: fact.rank for fact in requirements(self.project) if fact.id not in off}
         kept = list(facts)
-        for fact in sorted(kept, key=lambda fact: -facts[fact]):
+        for fact in sorted(kept, key=lambda fact: (not fact.startswith("route:"), -facts[fact])):
             rest = [other for other in kept if other != fact]
             try:
                 if self.propose(off=off | frozenset(facts) - frozenset(rest))[0] is None:

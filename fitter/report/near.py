@@ -13,7 +13,8 @@ from fitter.report.paragraphs import beside, paragraph, show, some
 from fitter.report.why_words import helpless, stated
 
 _FARTHER = (
-    "`--near all` also tries doors that swing out, longer rail spans, moving obstacles and moving edges of the room."
+    "`--near all` also tries less ease, doors that swing out, longer rail spans, moving obstacles and moving edges of "
+    "the room."
 )
 
 

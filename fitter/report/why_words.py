@@ -143,6 +143,8 @@ def _noun(fact: str) -> str:
 
 def helpless(names: Sequence[str]) -> list[str]:
     """Changes that do not help alone, those of the edges as one."""
-    edges = [name.split()[1] for name in names if name.startswith("edge ")]
-    moved = [f"edge{'s' if len(edges) > 1 else ''} {listed(edges)} farther out"] if edges else []
-    return [*(name for name in names if not name.startswith("edge ")), *moved]
+    edges = [name.split(maxsplit=2)[1:] for name in names if name.startswith("edge ")]
+    rest = [name for name in names if not name.startswith("edge ")]
+    if not edges:
+        return rest
+    return [*rest, f"edge{'s' if len(edges) > 1 else ''} {listed([name for name, _ in edges])} {edges[0][1]}"]

@@ -113,27 +113,28 @@ def check_steps(project: Project, clash: Clash) -> None:
                     continue
                 if number.alone:
                     kind, strict = alone(asked, ids)
-                    assert surely_possible(kind, project.room) if fits else surely_impossible(strict, project.room)
+                    if not fits:
+                        assert surely_impossible(strict, project.room), step.concludes
+                    elif kind is not None:
+                        assert surely_possible(kind, project.room), step.concludes
                 else:
                     assert surely_possible(asked) if fits else surely_impossible(asked), step.concludes
 
 
-def alone(project: Project, ids: Collection[str]) -> tuple[Project, Project]:
+def alone(project: Project, ids: Collection[str]) -> tuple[Project | None, Project]:
     """The project that asks only some facts: one that asks no more than those, and one that asks no less.
 
-    They differ where an edge cannot be taken away by itself, or where runs stand along edges but however far off.
+    They differ where an edge cannot be taken away by itself, so that the first is None and nothing is claimed, or where
+    runs stand along edges but however far off. A route comes with all edges.
     """
     strict = reduced(project, ids)
+    if any(name.startswith("route:") for name in ids):
+        ids = {*ids, *(f"edge:{edge.name}" for edge in project.room.edges)}
     free = strict if "against" in ids else replace(strict, wish=replace(strict.wish, against=None))
     off = [edge.name for edge in project.room.edges if f"edge:{edge.name}" not in ids]
     boundless = (without_edges(bare, off) for bare in (free, strict)) if off else (free, strict)
     kind, less = boundless
-    return kind or _vast(free), less or strict
-
-
-def _vast(project: Project) -> Project:
-    """A project that is surely possible: where no edge can be taken away by itself, nothing is claimed."""
-    return replace(project, room=replace(project.room, routes=(), obstacles=()), wish=replace(project.wish, least=1))
+    return kind, less or strict
 
 
 @dataclass(frozen=True)

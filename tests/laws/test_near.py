@@ -131,13 +131,14 @@ def near_misses_hold(seed: int, path: Path) -> int:
     for miss in near.misses:
         true(project, best.seats, miss)
     farthest = {
-        "a narrower route `way`": {"room.routes.0.width": "18"},
-        "less leg room": {"wish.legroom": "12"},
-        "standing farther off the edge": {"wish.off_wall": "60"},
+        "a narrower route `way` (down to 1' 6\")": {"room.routes.0.width": "18"},
+        "less leg room (down to 1' 0\")": {"wish.legroom": "12"},
+        "standing farther off the edge (up to 5' 0\")": {"wish.off_wall": "60"},
         "less clear ground around `tap`": {"room.obstacles.0.clear": "0"},
-        "more of cushion `plain`": {"cushions.0.own": "26"},
-        "more of cushion `double`": {"cushions.1.own": "26"},
     }
+    for n, cushion in enumerate(project.cushions):
+        most = (cushion.own or 0) + 24
+        farthest[f"more of cushion `{cushion.name}` (up to {most})"] = {f"cushions.{n}.own": str(most)}
     assert set(near.helpless) <= set(farthest)
     assert len(near.helpless) + len(near.misses) >= 5
     for name in near.helpless:

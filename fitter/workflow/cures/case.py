@@ -31,6 +31,11 @@ class Case:
         """Of the facts."""
         return frozenset(fact.id for fact in self.facts)
 
+    @property
+    def walks(self) -> bool:
+        """Whether a route has part in it."""
+        return any(name.startswith("route:") for name in self.ids)
+
     def fact(self, name: str) -> Requirement | None:
         """The fact of an id, if it is in the clash."""
         return next((fact for fact in self.facts if fact.id == name), None)
@@ -46,10 +51,13 @@ class Case:
     def layout(self, project: Project) -> Layout | None:
         """A layout of another project that meets what clashes, if nothing else is asked; None where there is none.
 
+        What clashes with a route does so within the edges of the room, which belong to the route.
+
         Raises:
             TimeUp: not known within the limit.
         """
-        return self.questions.only(project, self.ids)
+        edges = (f"edge:{edge.name}" for edge in project.room.edges) if self.walks else ()
+        return self.questions.only(project, self.ids.union(edges))
 
     def whole(self, project: Project, but: frozenset[str] = frozenset()) -> Layout | None:
         """A layout of another project that meets all that is asked but some facts; None where there is none.

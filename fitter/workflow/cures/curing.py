@@ -13,7 +13,7 @@ from fitter.workflow.cures.least import May, Reached, SpentError, Try, least, ne
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.rooms import edge_levers, obstacle_levers, opening_levers
-from fitter.workflow.cures.settings import cushion_levers, frame_levers, route_levers
+from fitter.workflow.cures.settings import cushion_levers, ease_levers, frame_levers, route_levers
 from fitter.workflow.cures.wishes import wish_levers
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
 from rooms.room import Edge
@@ -30,6 +30,7 @@ def levers(project: Project) -> list[Lever]:
     found = [
         *wish_levers(project),
         *cushion_levers(project),
+        *ease_levers(project),
         *route_levers(project),
         *obstacle_levers(project),
         *opening_levers(project),
@@ -173,7 +174,7 @@ def cures(
             helped.add(ways[0].name)
             if kept:
                 kept(cure)
-    idle = [lever.name for lever in tried if lever.name not in helped and lever.name not in questions.unsettled]
+    idle = [lever.idle for lever in tried if lever.name not in helped and lever.name not in questions.unsettled]
     return ranked(found), tuple(dict.fromkeys(idle))
 
 

@@ -85,7 +85,7 @@ class Explainer:
     def _helpless(self, idle: Sequence[str], clashes: Sequence[Clash]) -> tuple[str, ...]:
         """Of the changes that do not help alone, those that one might expect it of: they are about what clashes."""
         in_clash = {fact.id for clash in clashes for fact in clash.facts}
-        named = {lever.name: lever.facts for lever in levers(self.project)}
+        named = {lever.idle: lever.facts for lever in levers(self.project)}
         return tuple(name for name in idle if in_clash.intersection(named[name]))
 
     def _more(self, first: Clash) -> list[Clash]:
@@ -106,7 +106,9 @@ def _easiest(clash: Clash) -> str:
 
 
 def uninvolved(project: Project, clashes: Sequence[Clash]) -> tuple[Requirement, ...]:
-    """The requirements of a project that are in no clash, nor told of in its steps."""
+    """The requirements of a project that are in no clash, nor told of in its steps; a route has part with all edges."""
     in_clash = {fact.id for clash in clashes for fact in clash.facts}
     in_clash |= {fact.id for clash in clashes for step in clash.steps for fact in step.premises}
-    return tuple(fact for fact in requirements(project) if fact.id not in in_clash)
+    walked = any(name.startswith("route:") for name in in_clash)
+    facts = (fact for fact in requirements(project) if fact.id not in in_clash)
+    return tuple(fact for fact in facts if not (walked and fact.id.startswith("edge:")))

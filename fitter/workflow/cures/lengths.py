@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
 from fitter.workflow.cures.lever import Lever, Told
-from rooms.lengths import Length, format_length
+from rooms.lengths import ZERO, Length, format_length
 
 
 def _nothing(value: Length) -> str:
@@ -46,14 +46,16 @@ def up_to(project: Project, sized: Sized, most: Length) -> Lever:
     """The lever that makes a length greater, each step of which only makes it easier."""
     mark = project.mark
     first = sized.before.floor_to(mark) + mark
-    return _lever(project, sized, max(0, (most - first) // mark + 1), lambda step: first + mark * (step - 1))
+    lever = _lever(project, sized, max(0, (most - first) // mark + 1), lambda step: first + mark * (step - 1))
+    return replace(lever, reach=f"up to {format_length(most, project.unit)}")
 
 
 def down_to(project: Project, sized: Sized, least: Length) -> Lever:
     """The lever that makes a length smaller, each step of which only makes it easier."""
     mark = project.mark
     first = sized.before.ceil_to(mark) - mark
-    return _lever(project, sized, max(0, (first - least) // mark + 1), lambda step: first - mark * (step - 1))
+    lever = _lever(project, sized, max(0, (first - least) // mark + 1), lambda step: first - mark * (step - 1))
+    return replace(lever, reach=f"down to {format_length(least, project.unit)}") if least > ZERO else lever
 
 
 def _lever(project: Project, sized: Sized, steps: int, value: Callable[[int], Length]) -> Lever:

@@ -55,6 +55,7 @@ class Lever:
             where not even that can be met.
         aim: where a step allows an objective so much and changes nothing else: the objective, and the step that a
             layout needs. Each step only makes it easier then.
+        reach: how far it goes, in words; empty where nothing lies beyond.
     """
 
     facts: tuple[str, ...]
@@ -68,3 +69,9 @@ class Lever:
     surely: Callable[[int, int], Easier | None] | None = None
     within: bool = True
     aim: Aim | None = None
+    reach: str = ""
+
+    @property
+    def idle(self) -> str:
+        """How it is named where no step of it helps."""
+        return f"{self.name} ({self.reach})" if self.reach else self.name

@@ -13,6 +13,7 @@ from fitter.domain.why import Change, Cure, Ease
 from fitter.workflow.cures.curing import cures
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
+from fitter.workflow.cures.settings import EASE_FACT
 from fitter.workflow.cures.written import with_changes
 from fitter.workflow.fitting import fit
 
@@ -68,8 +69,10 @@ def near_misses(
 
 
 def ranked(found: Sequence[NearMiss]) -> tuple[NearMiss, ...]:
-    """Near misses, easiest first, then by the fewest steps, then in the order in which they were found."""
-    return tuple(sorted(found, key=lambda miss: (miss.change.ease, miss.change.step)))
+    """Near misses, easiest first, then by the fewest steps, then as they were found; what says the same only once."""
+    once = {miss.change.says: miss for miss in reversed(found)}
+    kept = (miss for miss in found if once[miss.change.says] is miss)
+    return tuple(sorted(kept, key=lambda miss: (miss.change.ease, miss.change.step)))
 
 
 def _seating(project: Project, seats: int) -> Project:
@@ -81,7 +84,7 @@ def _tried(lever: Lever, looked: Looked) -> bool:
     # What was wished for in words is wished for with any number of seats.
     if lever.facts == ("least",) or lever.ease is Ease.ARRANGEMENT:
         return False
-    return looked is Looked.ALL or lever.ease in _EASY
+    return looked is Looked.ALL or (lever.ease in _EASY and not lever.facts[0].startswith(EASE_FACT))
 
 
 def _strict(cure: Cure, changed: Project | None, deadline: float | None) -> Cure:

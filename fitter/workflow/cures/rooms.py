@@ -16,6 +16,7 @@ from rooms.clearance import outline, solid
 from rooms.lengths import ZERO, Length, format_length
 from rooms.moved import edge_moved, obstacle_moved
 from rooms.room import Edge, EdgeKind, Obstacle, Opening, Point, Room, Swing
+from rooms.survey.wording import listed
 
 _FARTHEST_EDGE = Length.inches(24)
 _FARTHEST_THING = Length.inches(36)
@@ -65,7 +66,9 @@ def _clear(project: Project, n: int, thing: Obstacle) -> Iterator[Lever]:
         return _with(project, n, replace(thing, clear=value))
 
     def mind(value: Length) -> str:
-        return "local codes and its maker say how far an open flame stays off" if thing.open_flame else ""
+        if thing.open_flame:
+            return "local codes and its maker say how far an open flame stays off"
+        return "what gets hot, is opened or is looked after needs the ground that its maker or local codes say"
 
     if thing.clear > ZERO:
         key, name = f"{obstacle_key(project.room, n)}.clear", f"less clear ground around `{thing.name}`"
@@ -98,7 +101,8 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
 
     name = f"`{thing.name}` moved"
     steps = bisect_left(range(1, _FARTHEST_THING // mark + 1), True, key=beyond)
-    return Lever((f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, at, told, easier, within=False)
+    reach = f"by up to {format_length(_FARTHEST_THING, project.unit)} along x or y"
+    return Lever((f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, at, told, easier, within=False, reach=reach)
 
 
 def _toward(room: Room, axis: str, way: int) -> str:
@@ -209,8 +213,10 @@ def _edge(project: Project, name: str) -> Lever:
     steps = bisect_left(range(1, _FARTHEST_EDGE // mark + 1), True, key=lambda step: moved(step) is None)
     farthest = moved(1)
     strict = None if farthest is None or _same_grid(room, farthest, mark) else surely
+    reach = f"by up to {format_length(_FARTHEST_EDGE, project.unit)}"
     return Lever(
-        (f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier, surely=strict, within=False
+        (f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier,
+        surely=strict, within=False, reach=reach,
     )  # fmt: skip
 
 
@@ -243,11 +249,6 @@ def _same_grid(room: Room, moved: Room, mark: Length) -> bool:
     return whole and all(e.start.x == e.end.x or e.start.y == e.end.y for e in room.edges)
 
 
-def _grown(old: Length, new: Length, project: Project) -> bool:
-    """Whether a length is more than rounding makes of it."""
-    return new - old >= project.mark
-
-
 def _edge_told(project: Project, name: str, by: Length) -> Told:
     moved = edge_moved(project.room, name, by)
     assert moved is not None
@@ -257,14 +258,17 @@ def _edge_told(project: Project, name: str, by: Length) -> Told:
 
     changes = outline_changes(project, moved)
     said = {change.key: (change.before, change.after) for change in changes}
-    longer = [
+    others = [(edge, moved.edge(edge.name).length.ceil_to(project.mark)) for edge in project.room.edges]
+    changed = [
         (edge.name, *said.get(side_key(project, edge.name), (tell(edge.length), tell(new))))
-        for edge in project.room.edges
-        if edge.name != name and _grown(edge.length, new := moved.edge(edge.name).length.ceil_to(project.mark), project)
+        for edge, new in others
+        # No less than rounding makes of a length.
+        if edge.name != name and abs(new - edge.length) >= project.mark
     ]
-    sides = " and ".join(f"{side} {new}" for side, _, new in longer)
-    if longer and by <= project.room.tolerance:
-        taped = " and ".join(f"{side} {old}" for side, old, _ in longer)
+    sides = listed([f"{side} {new}" for side, _, new in changed])
+    grown = all(new >= edge.length for edge, new in others)
+    if changed and grown and by <= project.room.tolerance:
+        taped = listed([f"{side} {old}" for side, old, _ in changed])
         says = f"measure again: it fits if {sides} or more; you taped {taped}, ± {tell(project.room.tolerance)}"
         return Told(says, changes, "", Ease.READING)
     becomes = f" ({sides})" if sides else ""

@@ -9,7 +9,10 @@ from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
 from fitter.workflow.cures.lengths import Sized, down_to, up_to
 from fitter.workflow.cures.lever import Lever, Told
-from rooms.lengths import Length, format_length
+from rooms.lengths import ZERO, Length, format_length
+
+EASE_FACT = "ease:"
+"""What the fact of a cushion's ease begins with; it is told with the cushion, and has no switch of its own."""
 
 _MOST_OWNED = 24
 _MORE_SPAN = Length.inches(24)
@@ -39,7 +42,25 @@ def cushion_levers(project: Project) -> Iterator[Lever]:
 
         # Where only so many may be bought, none but the owned ones are free of that.
         facts = (f"stock:{kind.name}", *(("buy",) if project.wish.buy_most is not None else ()))
-        yield Lever(facts, Ease.CUSHIONS, f"more of cushion `{kind.name}`", _MOST_OWNED, more, told)
+        reach = f"up to {(kind.own or 0) + _MOST_OWNED}"
+        yield Lever(facts, Ease.CUSHIONS, f"more of cushion `{kind.name}`", _MOST_OWNED, more, told, reach=reach)
+
+
+def ease_levers(project: Project) -> Iterator[Lever]:
+    """Less slack around the cushions of a kind."""
+    for n, kind in enumerate(project.cushions):
+
+        def tighter(value: Length, n: int = n) -> Project:
+            kinds = list(project.cushions)
+            kinds[n] = replace(kinds[n], ease=value)
+            return replace(project, cushions=tuple(kinds))
+
+        says = f"give each cushion `{kind.name}` {{after}} of ease instead of {{before}}"
+        sized = Sized(
+            f"{EASE_FACT}{kind.name}", Ease.CUSHIONS, f"less ease for cushion `{kind.name}`", says,
+            f"cushions.{n}.ease", kind.ease, tighter, lambda value: "try on the real cushions that they go in so tight",
+        )  # fmt: skip
+        yield replace(down_to(project, sized, ZERO), within=False)
 
 
 def frame_levers(project: Project) -> Iterator[Lever]:

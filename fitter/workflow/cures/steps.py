@@ -27,8 +27,9 @@ def told_in_steps(project: Project, ids: tuple[str, ...], questions: Questions) 
     """
     facts = tuple(fact for fact in requirements(project) if fact.id in ids)
     case = Case(project, facts, questions)
-    for way in (row_too_long, walk_too_narrow, legs_too_near, seats_too_many):
-        found = way(case)
-        if found is not None:
-            return found
+    for ways in ((row_too_long,), (walk_too_narrow, legs_too_near), (seats_too_many,)):
+        found = [clash for way in ways if (clash := way(case)) is not None]
+        if found:
+            # Of two lengths that are short, the one that is sooner made up for.
+            return min(found, key=lambda clash: clash.gap)
     return Clash(facts)
