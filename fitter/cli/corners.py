@@ -7,7 +7,6 @@ from fitter.cli.flags import (
     Debug,
     DrawnIn,
     File,
-    Fill,
     Finest,
     Json,
     OnlyOwned,
@@ -29,7 +28,6 @@ def corners(
     time: Seconds = None,
     only_owned: OnlyOwned = False,
     buy_at_most: BuyAtMost = None,
-    fill: Fill = None,
     sheet: Sheet = None,
     denominator: Finest = None,
     quiet: Quiet = False,
@@ -53,7 +51,6 @@ def corners(
             silent=silent(quiet, json),
             buy_most=buy_most,
             only_owned=only_owned,
-            fill=chosen(fill),
         )
         return corners_of(call)
 

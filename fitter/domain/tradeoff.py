@@ -13,7 +13,7 @@ from fitter.domain.findings import Finding
 from fitter.domain.frame import Frame, Section
 from fitter.domain.layout import Box, Layout, Verdict
 from fitter.domain.outcome import FitResult, LayoutResult
-from fitter.domain.wishes import CornerKind
+from fitter.domain.wishes import CornerKind, EndKind
 from rooms.lengths import Length
 
 
@@ -21,6 +21,7 @@ class Measure(StrEnum):
     """What treatments are compared by."""
 
     SEATS = "seats"
+    ARMS = "armed ends"
     FOAM = "foam cut"
     GROUND = "footprint"
     GAP = "gap behind"
@@ -78,6 +79,11 @@ def bare_area(layout: Layout) -> int:
     return sum(
         (strip.x1 - strip.x0).units * (strip.y1 - strip.y0).units for place in layout.corners for strip in place.bare
     )
+
+
+def arms(layout: Layout) -> int:
+    """How many ends are armed: they are wood to pay for, which an open end is not."""
+    return sum(end.kind is EndKind.ARMED for end in layout.ends)
 
 
 @dataclass(frozen=True)
@@ -156,6 +162,7 @@ def measured(treatment: Treatment) -> Mapping[Measure, Fraction | None]:
     stiff = None if built.stiffness is None else Fraction(f"{built.stiffness:.2e}")
     return {
         Measure.SEATS: Fraction(layout.seats),
+        Measure.ARMS: Fraction(arms(layout)),
         Measure.FOAM: Fraction(built.foam),
         Measure.GROUND: Fraction(ground(layout.footprint).area),
         Measure.GAP: Fraction(layout.gap.units),
@@ -166,11 +173,11 @@ def measured(treatment: Treatment) -> Mapping[Measure, Fraction | None]:
     }
 
 
-_MORE = (Measure.SEATS, Measure.STIFF, Measure.UNDONE)
+_MORE = (Measure.SEATS, Measure.ARMS, Measure.STIFF, Measure.UNDONE)
 
 
 def better(measure: Measure, one: Fraction, other: Fraction) -> bool:
-    """Whether the first value is better: more seats, stiffer, undone rather than not; less of all else."""
+    """Whether the first value is better: more seats or arms, stiffer, undone rather than not; less of all else."""
     return one > other if measure in _MORE else one < other
 
 
@@ -208,6 +215,11 @@ class TradeOff:
     def faults(self) -> tuple[Finding, ...]:
         """What the checks hold against anything in it."""
         return tuple(finding for treatment in self.treatments for finding in treatment.faults)
+
+    @property
+    def arms_differ(self) -> bool:
+        """Whether the treatments end in different ways, so that their costs are of different things."""
+        return len({arms(each.layout) for each in self.treatments if each.layout}) > 1
 
     @property
     def compared(self) -> tuple[Measure, ...]:

@@ -43,7 +43,8 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     print_heading(console, project, verdict_line(made), *straight_line(project, made))
     print_table(console, rows.SPACE_HEADS, rows.space(made, units), rows.RIGHT)
     print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut), rows.RIGHT)
-    print_table(console, rows.WORTH_HEADS, rows.worth(made, units), rows.RIGHT)
+    worth = [rows.ended(made, row) for row in rows.worth(made, units)]
+    print_table(console, rows.worth_heads(made), worth, rows.RIGHT)
     if any(each.built for each in made.treatments):
         _print_notes(console, made, units)
     for each in made.treatments:
@@ -80,6 +81,8 @@ def _print_notes(console: Console, made: TradeOff, units: Units) -> None:
     seats = {each.layout.seats for each in made.treatments if each.layout}
     if len(seats) > 1:
         say(console, "Fewer seats take fewer cushions and boards: compare money only at equal seats.")
+    if made.arms_differ:
+        say(console, "An armed end takes more wood than an open one: compare money only at equal armed ends.")
     if any(each.built and not each.built.covered for each in made.treatments):
         say(console, "Some wood has no price in the file, and is in no sum.")
 

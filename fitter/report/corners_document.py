@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
-from fitter.domain.tradeoff import Step, TradeOff, Treatment, bare_area, ground
+from fitter.domain.tradeoff import Step, TradeOff, Treatment, arms, bare_area, ground
 from fitter.report.corners_units import Units
 from fitter.report.corners_words import costs, gives, no_corner_line, straight_line, why_not
 from fitter.report.document import SCHEMA, finding_entry
@@ -84,6 +84,7 @@ def _treatment(project: Project, made: TradeOff, treatment: Treatment, tell: Tel
     return {
         **entry,
         "seats": layout.seats,
+        "armed_ends": arms(layout),
         "notch": None if deepest is None else [number(size, unit) for size in (deepest.along_x, deepest.along_y)],
         "footprint": whole["footprint"],
         "cost": _cents(built.money),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from fitter.domain.project import Project
-from fitter.domain.tradeoff import Bar, Measure, Step, TradeOff, Treatment, bare_area, ground
+from fitter.domain.tradeoff import Bar, Measure, Step, TradeOff, Treatment, arms, bare_area, ground
 from fitter.domain.wishes import CornerKind
 from fitter.report.corners_units import Units
 from fitter.report.words import Teller, money
@@ -17,10 +17,11 @@ Row = tuple[str, ...]
 SPACE_HEADS = ("treatment", "outcome", "seats", "length", "depth", "ground", "beaten by")
 # Heads of two lines; those of one stand on the second.
 CUSHION_HEADS = ("\ntreatment", "\nnotch", "\nfoam cut", "gap\nbehind", "left\nbare", "can be\nundone")
+_ARMS_HEAD = "armed\nends"
 WORTH_HEADS = (
     "\ntreatment", "boards\ncost", "cushions\ncost", "total\ncost", "wood\nparts", "\nstiffness", "backs\nheld by"
 )  # fmt: skip
-RIGHT = ("seats", "length", "depth", "ground", *WORTH_HEADS[1:6], "sq ft", "m²", "cost")
+RIGHT = ("seats", "length", "depth", "ground", _ARMS_HEAD, *WORTH_HEADS[1:6], "sq ft", "m²", "cost")
 """Heads of columns of numbers, which end alike."""
 BARS = {Bar.FOAM: "must cut", Bar.TIPS: "tips", Bar.ROOM: "no place", Bar.ELSEWHERE: "elsewhere", Bar.NONE: "none fits"}
 """Why a step cannot be had, in short."""
@@ -74,6 +75,17 @@ def _undone(treatment: Treatment) -> str:
     if treatment.reversible:
         return "yes"
     return f"no: {layout.notches} cut"
+
+
+def worth_heads(made: TradeOff) -> Row:
+    """The heads of the table of worth: armed ends only where they differ."""
+    return (WORTH_HEADS[0], _ARMS_HEAD, *WORTH_HEADS[1:]) if made.arms_differ else WORTH_HEADS
+
+
+def ended(made: TradeOff, row: Row) -> Row:
+    """A row of the table of worth, with the armed ends where they differ."""
+    layout = next(each.layout for each in made.treatments if str(each.corner) == row[0])
+    return (row[0], str(arms(layout)), *row[1:]) if made.arms_differ and layout else row
 
 
 def worth(made: TradeOff, units: Units) -> Iterator[Row]:
@@ -162,6 +174,7 @@ def page_rows(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
         notch, foam, gap, bare, _ = laid[name]
         boards, _, together, parts, stiff, _ = sums[name]
         area = units.area(ground(layout.footprint).area)
-        counts = str(layout.seats), area, foam, gap, bare, parts, boards, together, stiff
+        seats = f"{layout.seats}, {arms(layout)} armed" if made.arms_differ else str(layout.seats)
+        counts = seats, area, foam, gap, bare, parts, boards, together, stiff
         told = f"cut {notch}" if layout.notches else "whole" if each.corner.cushioned else "whole, none in corners"
         yield name, str(each.fit.verdict), *counts, "yes" if each.reversible else "no", told

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from fitter.domain.layout import Verdict
 from fitter.domain.project import Project
-from fitter.domain.tradeoff import Measure, TradeOff, Treatment, better, ground, measured, notch_depth
+from fitter.domain.tradeoff import Measure, TradeOff, Treatment, arms, better, ground, measured, notch_depth
 from fitter.domain.wishes import CornerKind, Objective
 from fitter.report.corners_units import Units
 from fitter.report.reason import reason
@@ -50,14 +50,18 @@ def _others(made: TradeOff, treatment: Treatment, measure: Measure) -> list[tupl
 def _seating(
     made: TradeOff, treatment: Treatment, others: Sequence[tuple[CornerKind, Fraction]], *, more: bool
 ) -> list[tuple[CornerKind, Fraction]]:
-    """Those of them that seat as many, or if `more`, as many or more.
+    """Those of them that seat as many between as many arms, or if `more`, as many or more.
 
     Fewer seats take fewer cushions and boards: to be cheaper than one that seats more is no merit of a corner, and to
-    be dearer than one that seats fewer no fault of it.
+    be dearer than one that seats fewer no fault of it. It is the same with armed ends.
     """
-    seats = {each.corner: each.layout.seats for each in made.treatments if each.layout}
-    own = seats[treatment.corner]
-    return [each for each in others if seats[each[0]] == own or (more and seats[each[0]] > own)]
+    counts = {each.corner: (each.layout.seats, arms(each.layout)) for each in made.treatments if each.layout}
+    seats, ends = counts[treatment.corner]
+
+    def alike(corner: CornerKind) -> bool:
+        return counts[corner] == (seats, ends) or (more and counts[corner][0] >= seats and counts[corner][1] >= ends)
+
+    return [each for each in others if alike(each[0])]
 
 
 def _best(measure: Measure, others: Sequence[tuple[CornerKind, Fraction]]) -> tuple[CornerKind, Fraction]:
@@ -75,7 +79,8 @@ def _good(made: TradeOff, treatment: Treatment, measure: Measure, units: Units) 
     like = ""
     if measure is Measure.MONEY:
         alike = _seating(made, treatment, others, more=False)
-        like = " with as many seats" if len(alike) < len(others) else ""
+        ends = " and armed ends" if made.arms_differ else ""
+        like = f" with as many seats{ends}" if len(alike) < len(others) else ""
         others = alike
     if own is None or not others or all(value == own for _, value in others):
         return ""
@@ -86,6 +91,9 @@ def _good(made: TradeOff, treatment: Treatment, measure: Measure, units: Units) 
     told: dict[Measure, Callable[[], str]] = {
         Measure.SEATS: lambda: (
             f"{counted(int(own - best), 'seat')} more than any other" if alone else "as many seats as any"
+        ),
+        Measure.ARMS: lambda: (
+            f"{counted(int(own - best), 'armed end')} more than any other" if alone else "as many armed ends as any"
         ),
         Measure.FOAM: lambda: "no cushion cut (so it can be undone)" if not own else "the least foam cut",
         Measure.GROUND: lambda: (
@@ -124,6 +132,7 @@ def _bad(made: TradeOff, treatment: Treatment, measure: Measure, units: Units) -
     cut = treatment.layout.notches if treatment.layout else 0
     told: dict[Measure, Callable[[], str]] = {
         Measure.SEATS: lambda: f"{counted(int(best - own), 'seat')} fewer than with {name}",
+        Measure.ARMS: lambda: f"{counted(int(best - own), 'armed end')} fewer than with {name}",
         Measure.FOAM: lambda: (
             f"{units.volume(own)} of foam cut for good, from {counted(cut, 'cushion')}"
             + (f", {units.volume(own - best)} more than with {name}" if best else "")
