@@ -63,7 +63,8 @@ def _edges(project: Project, facts: Sequence[Requirement], tell: Teller) -> str:
     if len(edges) > _MOST_EDGES:
         return f"edges {listed([edge.name for edge in edges])} are as taped"
     if len(edges) == 1:
-        return f"edge {edges[0].name} is as taped, {tell(edges[0].length)} long"
+        # Where it lies is stated by the lengths of others.
+        return f"edge {edges[0].name} lies where it was taped"
     return f"the edges are as taped: {listed([f'{edge.name} {tell(edge.length)}' for edge in edges])}"
 
 

@@ -96,7 +96,7 @@ class Explainer:
             ids = self.questions.clash(off)
             if not ids:
                 break
-            found.append(told_in_steps(self.project, self.questions.whole_clash(ids), self.questions))
+            found.append(told_in_steps(self.project, self.questions.whole_clash(ids, off), self.questions))
         return found[1:]
 
 

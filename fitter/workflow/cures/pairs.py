@@ -48,7 +48,7 @@ def pairs(
         within = one.within and other.within
         if within and questions.without(frozenset((*one.facts, *other.facts))) is None:
             continue
-        cure = _both(one, other, questions, again)
+        cure = both(one, other, questions, again)
         if cure is not None:
             found.append(cure)
             if kept:
@@ -58,15 +58,18 @@ def pairs(
     return tuple(found)
 
 
-def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -> Cure | None:
-    """The least step of the first with the second as far as that takes, then the least of the second with that."""
+def both(one: Lever, other: Lever, questions: Questions, again: Again | None = None) -> Cure | None:
+    """The least step of the first with the second as far as that takes, then the least of the second with that.
+
+    The second is asked of a project that the first has changed, so that it is no smaller clearance alone.
+    """
 
     def some(step: int) -> Layout | None:
         changed = one.at(step)
         then = None if changed is None else _again(other, changed)
         if then is None:
             return None
-        ask, may = asking(then, questions)
+        ask, may = asking(replace(then, keeps=None), questions)
         if may is None:
             return ask(then.steps)
         reached = least(then.steps, ask, may, _MOST_ASKED)
@@ -76,8 +79,9 @@ def _both(one: Lever, other: Lever, questions: Questions, again: Again | None) -
         first = least(one.steps, some, _may_with(one, other, questions), _MOST_ASKED)
         changed = None if first is None else one.at(first.step)
         then = None if changed is None else _again(other, changed)
-        second = None if then is None else least(then.steps, *asking(then, questions), _MOST_ASKED)
+        second = None if then is None else least(then.steps, *asking(replace(then, keeps=None), questions), _MOST_ASKED)
     except SpentError:
+        questions.unsettled.append(f"{one.name} with {other.name}")
         return None
     if first is None or second is None or then is None:
         return None

@@ -91,12 +91,13 @@ class Questions:
             TimeUp: not known within the limit.
         """
         kept = tuple(route for route in self.project.room.routes if f"route:{route.name}" not in off)
-        search = Search(replace(self.project, room=replace(self.project.room, routes=kept)), self._left())
+        bare = self._without_all([name for name in self._silent(()) if name in off])
+        search = Search(replace(bare, room=replace(bare.room, routes=kept)), self._left())
         if search.barred is not None:
             return (search.barred,)
         return () if search.any_layout(off) is not None else search.clash(off)
 
-    def whole_clash(self, ids: tuple[str, ...]) -> tuple[str, ...]:
+    def whole_clash(self, ids: tuple[str, ...], off: frozenset[str] = frozenset()) -> tuple[str, ...]:
         """A minimal set of requirements with those that shape the question itself, where they are needed too.
 
         A route goes between all things of the room, whether seats keep off them or not; and where runs may lie follows
@@ -104,16 +105,17 @@ class Questions:
 
         Args:
             ids: of requirements that cannot hold together, each of them needed for that.
+            off: requirements that were given up then.
 
         Raises:
             TimeUp: not known within the limit.
         """
         facts = {fact.id: fact.rank for fact in requirements(self.project)}
-        silent = [name for name in self._silent(ids) if name not in ids]
-        bare = self._without_all(silent)
+        gone = [name for name in self._silent(ids) if name in off]
+        silent = [name for name in self._silent(ids) if name not in ids and name not in off]
+        bare = self._without_all([*gone, *silent])
         if not silent or self.only(bare, frozenset(ids)) is None:
             return ids
-        gone: list[str] = []
         for name in silent:
             if self.only(self._without_all([*gone, name]), frozenset((*ids, *silent)) - {*gone, name}) is None:
                 gone.append(name)
@@ -124,7 +126,7 @@ class Questions:
                 needed.remove(name)
         return tuple(name for name in facts if name in needed)
 
-    def _silent(self, ids: tuple[str, ...]) -> Iterator[str]:
+    def _silent(self, ids: Sequence[str]) -> Iterator[str]:
         """Requirements that matter even where they are switched off."""
         wish = self.project.wish
         if wish.against is not None:

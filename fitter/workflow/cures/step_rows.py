@@ -17,6 +17,8 @@ from rooms.lengths import ZERO, Length
 
 _CARRIED = frozenset(("span", "carry"))
 """Facts about where posts may stand, which a row that stands for all its cushions cannot meet as they do."""
+_OTHER = ("route:", "stock:", "buy")
+"""What facts begin with that are not about how long a row is: its cushions may be too few, not too wide."""
 _END_KEYS = {
     EndKind.ARMED: ("frame.arm_thickness", "frame.sections.arm"),
     EndKind.OPEN: ("frame.open_end_thickness", "frame.sections.leg"),
@@ -34,7 +36,7 @@ def row_too_long(case: Case) -> Clash | None:
     """
     project, wish = case.project, case.project.wish
     least, depths = case.fact("least"), {option.deck(project.mark) for option in options(project.cushions)}
-    odd = _CARRIED.intersection(case.ids) or any(name.startswith("route:") for name in case.ids)
+    odd = _CARRIED.intersection(case.ids) or any(name.startswith(_OTHER) for name in case.ids)
     if least is None or wish.shape is not Shape.STRAIGHT or len(depths) != 1 or odd:
         return None
     kind = min(options(project.cushions), key=lambda option: option.pitch(project.mark).units / option.cushion.seats)
@@ -53,7 +55,8 @@ def row_too_long(case: Case) -> Clash | None:
             found[marks] = layout
         return layout is not None
 
-    longest = greatest(needed // project.mark, fits, tuple(_between_edges(project)))
+    # What is needed is asked too: it is the cushions that do not fit, and a row might.
+    longest = greatest(needed // project.mark + 1, fits, tuple(_between_edges(project)))
     free = project.mark * longest
     if not longest or free >= needed:
         return None

@@ -58,9 +58,9 @@ def test_the_next_seat_is_told_after_the_answer(call: Call) -> None:
     assert last(out).startswith(
         "One more seat (4 in all) would fit with this one change: "
         "1. get 1 more of cushion `square` (4 instead of 3) stoop.yaml:6 It was solved and checked; "
-        "a smaller change is not enough. None of these alone brings a seat: less leg room and standing"
+        "a smaller change is not enough. None of these alone brings a seat: less leg room (down "
     )
-    assert "`--near all` also tries doors" in last(out)
+    assert "`--near all` also tries less ease, doors" in last(out)
 
 
 def test_it_is_left_out_where_it_is_not_asked_for_or_enough_is_wanted(call: Call) -> None:
@@ -74,7 +74,7 @@ def test_edges_are_tried_where_all_is_asked_for(call: Call) -> None:
     _, out, _ = call("--near", "all")
     assert "1. get 1 more of cushion `square`" in last(out)
     assert "longer spans" in last(out)
-    assert "edges AB, BC, CD and DA farther out" in last(out)
+    assert "edges AB, BC, CD and DA farther out (by up to 2' 0\")" in last(out)
     assert "`--near all`" not in last(out)
 
 
@@ -84,7 +84,10 @@ def test_the_document_says_what_to_write_into_the_file(call: Call) -> None:
     assert miss["changes"] == [{"key": "cushions.0.own", "line": 6, "from": "3", "to": "4"}]
     assert (miss["seats"], miss["ease"], miss["smallest"], miss["caution"]) == (4, "cushions", True, None)
     assert document["next_seat"]["sought"] == "all looked for"
-    assert document["next_seat"]["helpless"] == ["less leg room", "standing farther off the edge"]
+    assert document["next_seat"]["helpless"] == [
+        "less leg room (down to 1' 0\")",
+        "standing farther off the edge (up to 5' 0\")",
+    ]
 
 
 def cut(kept: bool, failure: BaseException) -> Callable[..., NextSeat | None]:

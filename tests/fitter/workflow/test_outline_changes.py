@@ -156,11 +156,11 @@ def test_what_is_counted_from_a_corner_that_moved(tmp_path: Path) -> None:
     """The first corner moves away from things and doors, which stay; a door counted from the other end is not told."""
     project = project_of(TAPED, tmp_path)
     changes = told(project, "DA", "3")
-    assert changes["room.obstacles.0.at"][1] == "[3' 7\", 50]"
-    assert changes["room.holes.0.centre"][1] == "[6' 1\", 30]"
+    assert changes["room.obstacles.0.at"][1] == "[3' 7\", 4' 2\"]"
+    assert changes["room.holes.0.centre"][1] == "[6' 1\", 2' 6\"]"
     assert "room.openings.0.from" not in changes
     lower = told(project, "AB", "2")
-    assert lower["room.obstacles.0.at"][1] == "[40, 4' 4\"]"
+    assert lower["room.obstacles.0.at"][1] == "[3' 4\", 4' 4\"]"
     assert lower["room.openings.1.from"] == ("1' 0\"", "1' 2\"")
     right = told(project, "BC", "2")
     assert right["room.openings.0.from"] == ('10"', "1' 0\"")
@@ -171,8 +171,8 @@ def test_given_corners_keep_what_does_not_move(tmp_path: Path) -> None:
     project = project_of({"corners": corners}, tmp_path)
     changes = told(project, "BC", "1/2")
     assert changes == {
-        "room.corners.B": ('[8\' 4 1/64", 0"]', "[8' 4 33/64\", 0]"),
-        "room.corners.C": ("[8' 4 1/64\", 6' 8 5/64\"]", "[8' 4 33/64\", 80 5/64]"),
+        "room.corners.B": ('[8\' 4 1/64", 0"]', '[8\' 4 33/64", 0"]'),
+        "room.corners.C": ("[8' 4 1/64\", 6' 8 5/64\"]", "[8' 4 33/64\", 6' 8 5/64\"]"),
     }
 
 
