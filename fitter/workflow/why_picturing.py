@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from fitter.checking import check_layout, route_widths
-from fitter.domain.layout import Box, End, Layout
+from fitter.domain.layout import Box, End, Layout, RouteWidth
 from fitter.domain.project import Project
 from fitter.domain.why import Cure, Ease, Why
 from fitter.drawing import write_pages
@@ -18,6 +18,7 @@ from fitter.workflow.cures.written import with_changes
 from fitter.workflow.solving import solved_apart
 from rooms.lengths import ZERO, Length
 
+_ROUTE = "room.routes."
 _ROOM = (Ease.READING, Ease.EDGE, Ease.OBSTACLE)
 
 
@@ -56,7 +57,7 @@ def picture(project: Project, why: Why, limit: float | None = None) -> tuple[Cla
     layout = _best(project, cure, limit) if cure else why.spared
     if layout is None:
         return None
-    layout = replace(layout, routes=route_widths(project, layout))
+    layout = replace(layout, routes=_widths(project, cure, layout))
     facts = {fact.id for fact in clash.facts}
     narrow = tuple(
         width.name
@@ -103,6 +104,17 @@ def _best(project: Project, cure: Cure, limit: float | None) -> Layout:
     asked = replace(changed, wish=wish)
     found = solved_apart(asked, 1, limit).answers[0].layout
     return cure.layout if found is None or check_layout(asked, found) else found
+
+
+def _widths(project: Project, cure: Cure | None, layout: Layout) -> tuple[RouteWidth, ...]:
+    """How wide each route is, and was asked to be; as wide a one counts at its doors as the change makes it."""
+    widths = route_widths(project, layout)
+    routes = cure is not None and all(not each.key.startswith("room.") or _ROUTE in each.key for each in cure.changes)
+    changed = with_changes(project, cure.changes) if cure is not None and routes else None
+    if changed is None:
+        return widths
+    clear = {width.name: width.clear for width in route_widths(changed, layout)}
+    return tuple(replace(width, clear=clear[width.name]) for width in widths)
 
 
 def _absent(project: Project, layout: Layout) -> tuple[int, ...]:
