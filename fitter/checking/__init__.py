@@ -7,7 +7,7 @@ from math import floor
 
 from fitter.checking import corners, fills, room, seating, splitting, stance, timber, whole
 from fitter.checking.boards import check_plan
-from fitter.checking.case import Case
+from fitter.checking.case import DUST, HAIR, Case
 from fitter.checking.wood import check_woodwork
 from fitter.domain.fills import eased
 from fitter.domain.findings import Finding
@@ -52,13 +52,14 @@ _FACTS: tuple[Callable[[Case], Iterator[Finding]], ...] = (
 """What holds of a layout, in the order of the document that says what a layout is."""
 
 
-def check_layout(project: Project, layout: Layout, *, bare: bool = False) -> tuple[Finding, ...]:
+def check_layout(project: Project, layout: Layout, *, bare: bool = False, exactly: bool = False) -> tuple[Finding, ...]:
     """Verify a layout from scratch.
 
     Args:
         project: what was asked.
         layout: what is to be shown.
         bare: whether what is to fill the room beyond its ends has not been looked for yet.
+        exactly: whether distances may be short by what floats make of them only, and not by a hair of wood.
 
     Returns:
         An error for each fact that does not hold; empty when all is right. A layout that lacks a run, an end
@@ -66,7 +67,7 @@ def check_layout(project: Project, layout: Layout, *, bare: bool = False) -> tup
     """
     if stretched := tuple(fills.stretched(Case(project, layout))):
         return stretched
-    case = Case(eased(project, layout), layout)
+    case = Case(eased(project, layout), layout, HAIR if exactly else float(DUST.units))
     facts = _FACTS if bare else (*_FACTS, fills.fills)
     return whole.complete(case) or tuple(finding for fact in facts for finding in fact(case))
 

@@ -19,6 +19,9 @@ from rooms.lengths import ZERO, Length, format_length
 DUST = Length.inches("2/1000")
 """What a distance in floats may be short of the exact one."""
 
+HAIR = 0.01
+"""Units that floats alone may make of an exact distance in a room; far less than two places on the mark differ by."""
+
 HANDS = (Side.RIGHT, Side.LEFT)
 """Both ends of a chain of runs, in the order in which the main run is counted."""
 
@@ -28,11 +31,13 @@ class Case:
     """A layout beside the project that it is meant for: a chain of a main run and an arm at neither, one or both hands.
 
     Sizes are rounded up to the shop mark, as they are built. What depends on a cushion is worked out from the project's
-    cushion, not taken from the layout; only the counts, the options and the place of the main deck are.
+    cushion, not taken from the layout; only the counts, the options and the place of the main deck are. A distance may
+    be short by `dust` units.
     """
 
     project: Project
     layout: Layout
+    dust: float = float(DUST.units)
 
     @property
     def mark(self) -> Length:

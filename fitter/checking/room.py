@@ -8,7 +8,7 @@ from math import atan2, cos, hypot, pi, sin
 from shapely import Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from fitter.checking.case import DUST, Case
+from fitter.checking.case import Case
 from fitter.domain.findings import Finding
 from fitter.domain.requirements import obstacle_key
 from rooms.clearance import lets_through, outline
@@ -28,9 +28,9 @@ def inside(case: Case) -> Iterator[Finding]:
     floor = outline(room)
     for box in case.layout.footprint:
         thing, name = case.area(box), f"the footprint at {case.tell_box(box)}"
-        if not floor.buffer(DUST.units).covers(thing):
+        if not floor.buffer(case.dust).covers(thing):
             yield case.fault("outside-room", f"{name} lies outside the room", "room")
-        elif (gap := floor.exterior.distance(thing)) < (room.tolerance - DUST).units:
+        elif (gap := floor.exterior.distance(thing)) < room.tolerance.units - case.dust:
             message = f"{name} is {_tell(case, gap)} from the outline, {case.tell(room.tolerance)} is the tolerance"
             yield case.fault("too-close", message, "room.tolerance")
 
@@ -45,24 +45,24 @@ def apart(case: Case) -> Iterator[Finding]:
     for n, obstacle in enumerate(room.obstacles):
         near = feet if obstacle.height is Height.LOW else things
         gap, need = min(_gap(obstacle, thing) for thing in near), obstacle.clear + room.tolerance
-        if gap < (need - DUST).units:
+        if gap < need.units - case.dust:
             message = f"{_tell(case, gap)} to {obstacle.name}, at least {case.tell(need)} are needed"
             yield case.fault("too-close", message, f"{obstacle_key(room, n)}.clear")
     for n, opening in enumerate(room.openings):
         if opening.swing is not Swing.IN:
             continue
         leaf = _leaf(room, opening)
-        if min(_between(leaf, thing) for thing in things) < (room.tolerance - DUST).units:
+        if min(_between(leaf, thing) for thing in things) < room.tolerance.units - case.dust:
             yield case.fault("in-swing", f"the leaf of {opening.name} strikes the seats", f"room.openings.{n}.swing")
 
 
 def legroom(case: Case) -> Iterator[Finding]:
     """The leg room keeps the tolerance from everything outside and from obstacles themselves, but for low ones."""
     room = case.project.room
-    floor, least = outline(room), (room.tolerance - DUST).units
+    floor, least = outline(room), room.tolerance.units - case.dust
     for run in case.layout.runs:
         strip = case.area(run.legroom)
-        if not floor.buffer(DUST.units).covers(strip) or floor.exterior.distance(strip) < least:
+        if not floor.buffer(case.dust).covers(strip) or floor.exterior.distance(strip) < least:
             message = f"the {run.side} run has less than {case.tell(case.legroom)} before it to the outline"
             yield case.fault("legroom", message, "wish.legroom")
         for obstacle in room.obstacles:

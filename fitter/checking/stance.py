@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, hypot, pi, remainder
 
-from fitter.checking.case import DUST, Case
+from fitter.checking.case import Case
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Side
 from fitter.domain.wishes import Shape
@@ -96,7 +96,7 @@ def _over(case: Case, edge: Edge) -> Iterator[Finding]:
     low, high = _along(case)
     size = hypot(edge.end.x.units - edge.start.x.units, edge.end.y.units - edge.start.y.units)
     over = min(float(high.units), size) - max(float(low.units), 0.0)
-    if 2 * (over + DUST.units) < (high - low).units:
+    if 2 * (over + case.dust) < (high - low).units:
         yield case.fault("against", f"less than half of the back lies over edge {edge.name}", "wish.against")
 
 

@@ -172,8 +172,11 @@ class Questions:
         return self._checked(project, Search(project, self._left()).best_layout(aim))
 
     def _met_before(self, project: Project) -> Layout | None:
-        """A layout that was found for another project, where it does for this one too: the checker knows sooner."""
-        fitting = (known for known in self._met if not check_layout(project, known))
+        """A layout that was found for another project, where it does for this one too: the checker knows sooner.
+
+        It has to do exactly, so that the answer does not hang on what was met before.
+        """
+        fitting = (known for known in self._met if not check_layout(project, known, exactly=True))
         return next((known for known in fitting if _wide_enough(project, known)), None)
 
     def _checked(self, project: Project, found: Layout | None) -> Layout | None:

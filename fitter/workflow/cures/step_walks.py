@@ -37,6 +37,7 @@ def walk_too_narrow(case: Case) -> Clash | None:
     mark, tolerance = case.project.mark, case.project.room.tolerance // case.project.mark
     most = widest // mark
     marks = with_all(most, lambda k: case.whole(_routed(case, n, asked, k)) is not None, (most - tolerance,))
+    # Measured for the width that is asked for, beside which no door that counts as wide is the narrowest place.
     passage = _passage(case.project.room, asked, layout)
     premises = case.others(routes[0].id) or _things(case, passage)
     left = _left(case, asked, widest, _between(case, passage))
@@ -65,6 +66,7 @@ def _widest(case: Case, n: int, asked: Route) -> tuple[Length, Layout | None]:
     """The width, in whole marks, that some layout leaves and none exceeds; with such a layout.
 
     By halving; what a layout that was found leaves in truth is often the answer, so the next mark is asked after it.
+    That is measured for the width that it was found for, since doors count as wider for a wider one.
     """
     mark, low, high = case.project.mark, 0, -(-asked.width // case.project.mark)
     best: Layout | None = None
@@ -77,7 +79,7 @@ def _widest(case: Case, n: int, asked: Route) -> tuple[Length, Layout | None]:
         if layout is None:
             high = probe
             continue
-        clear = int(_passage(case.project.room, asked, layout).clear) // mark.units
+        clear = int(_passage(case.project.room, replace(asked, width=mark * probe), layout).clear) // mark.units
         low, best = min(max(probe, clear), high - 1), layout
         probes = [low + 1] if clear > probe else []
     return mark * low, best
