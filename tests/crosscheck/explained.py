@@ -125,9 +125,12 @@ def alone(project: Project, ids: Collection[str]) -> tuple[Project | None, Proje
     """The project that asks only some facts: one that asks no more than those, and one that asks no less.
 
     They differ where an edge cannot be taken away by itself, so that the first is None and nothing is claimed, or where
-    runs stand along edges but however far off. A route comes with all edges.
+    runs stand along edges but however far off. A route comes with all edges, or where seats have no part in it, with
+    none that bounds them.
     """
     strict = reduced(project, ids)
+    if all(name.startswith(("route:", "obstacle:")) for name in ids):
+        return None, strict
     if any(name.startswith("route:") for name in ids):
         ids = {*ids, *(f"edge:{edge.name}" for edge in project.room.edges)}
     free = strict if "against" in ids else replace(strict, wish=replace(strict.wish, against=None))

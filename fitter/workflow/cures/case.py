@@ -36,6 +36,11 @@ class Case:
         """Whether a route has part in it."""
         return any(name.startswith("route:") for name in self.ids)
 
+    @property
+    def bare(self) -> bool:
+        """Whether nothing but things and routes has part in it, so that it is so without any seat."""
+        return all(name.startswith(("route:", "obstacle:")) for name in self.ids)
+
     def fact(self, name: str) -> Requirement | None:
         """The fact of an id, if it is in the clash."""
         return next((fact for fact in self.facts if fact.id == name), None)
@@ -51,12 +56,13 @@ class Case:
     def layout(self, project: Project) -> Layout | None:
         """A layout of another project that meets what clashes, if nothing else is asked; None where there is none.
 
-        What clashes with a route does so within the edges of the room, which belong to the route.
+        Seats that clash with a route do so within the edges of the room, which belong to the route. Where no seats have
+        part in it, they may lie anywhere.
 
         Raises:
             TimeUp: not known within the limit.
         """
-        edges = (f"edge:{edge.name}" for edge in project.room.edges) if self.walks else ()
+        edges = (f"edge:{edge.name}" for edge in project.room.edges) if self.walks and not self.bare else ()
         return self.questions.only(project, self.ids.union(edges))
 
     def whole(self, project: Project, but: frozenset[str] = frozenset()) -> Layout | None:

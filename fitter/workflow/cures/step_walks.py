@@ -38,7 +38,7 @@ def walk_too_narrow(case: Case) -> Clash | None:
     most = widest // mark
     marks = with_all(most, lambda k: case.whole(_routed(case, n, asked, k)) is not None, (most - tolerance,))
     # Measured for the width that is asked for, beside which no door that counts as wide is the narrowest place.
-    passage = _passage(case.project.room, asked, layout)
+    passage = _passage(case.project.room, asked, None if case.bare else layout)
     premises = case.others(routes[0].id) or _things(case, passage)
     left = _left(case, asked, widest, _between(case, passage))
     if marks < most:
@@ -119,7 +119,7 @@ def _things(case: Case, passage: Passage) -> tuple[Requirement, ...]:
 
 def _left(case: Case, asked: Route, widest: Length, between: str) -> str:
     seats = counted(case.project.wish.least, "seat")
-    beside = f"beside {seats} " if case.fact("least") else "" if len(case.facts) > 1 else "even without seats "
+    beside = f"beside {seats} " if case.fact("least") else "even without seats " if case.bare else ""
     if widest <= ZERO:
         return f"{beside}no way is left for the route `{asked.name}`"
     return f"{beside}the route `{asked.name}` is {case.say(widest)} wide at most{between}"
