@@ -10,8 +10,9 @@ from shapely.geometry import Polygon
 
 from fitter.domain.cuts import Cut, CutOptions, kerf_along
 from fitter.domain.saw_list import Frees, Sawing, Stretch, Stroke
+from fitter.drawing.leaders import dot_at
 from fitter.drawing.metrics import ASCENT, CAPITAL, DESCENT, text_width
-from fitter.drawing.page import SMALL, Area, Item, Line, Pen, Role, Spot, Text, bounds
+from fitter.drawing.page import SMALL, Area, Dash, Item, Line, Pen, Role, Spot, Text, bounds
 from fitter.drawing.view import View, hatching
 from rooms.lengths import ZERO, Length
 
@@ -21,6 +22,7 @@ _RULE = 1.2  # from the board to its rule, mm
 _LEADER = 3.2  # from the board to the numbers of its cuts, mm
 _AIR = 0.7  # around a text, mm
 _LINE = SMALL / CAPITAL * (ASCENT + DESCENT)  # what a line of text takes across, mm
+_SLANTED = "slanted cut: measure to its dot, on the far edge (above) or the near one (below)"
 _OPEN, _CLOSE = 2.6, 1.5  # between the strokes of what is kept and of waste, mm
 
 
@@ -124,37 +126,42 @@ class Strip:
                     yield Text((x, low + 2.5), told, SMALL, anchor=0.5)
 
     def _cuts(self) -> Iterator[Item]:
-        """Each saw cut with a leader to its number and its running measure below."""
+        """Each saw cut with a leader from the point that its running measure is for, and both below."""
         starts = {stroke: stretch.start for stretch in self.sawn.stretches for stroke in stretch.strokes}
-        strokes = sorted(self.sawn.strokes, key=lambda stroke: (self._foot(stroke), stroke.number))
+        strokes = sorted(self.sawn.strokes, key=lambda stroke: (stroke.line, stroke.number))
         widths = [max(_LINE, text_width(str(stroke.number), SMALL)) + _AIR for stroke in strokes]
-        places = spread([self._foot(stroke) for stroke in strokes], widths, (-_LINE, self.room))
+        places = spread([self.view.of(stroke.line) for stroke in strokes], widths, (-_LINE, self.room))
         narrow = dict(self._unnamed())
         for stroke, x in zip(strokes, places, strict=True):
-            foot = self._foot(stroke)
-            pen = Pen.HEAVY if stroke.frees is Frees.STRETCH else Pen.FINE
-            if pen is Pen.HEAVY:
-                yield Line(((foot, 0.0), (self._head(stroke), HIGH)), pen, Role.SPLIT)
-            yield Line(((foot, 0.0), (foot, -0.8), (x, -_LEADER + 0.4), (x, -_LEADER)), pen, Role.LEADER)
+            yield from self._leader(stroke, x)
             below = -_LEADER - SMALL - _AIR
             yield Text((x, below), str(stroke.number), SMALL, anchor=0.5, role=Role.MARK)
             told = self.view.written(stroke.line - starts.get(stroke, ZERO), feet=False)
+            edge = f", {_edge(stroke)}" if stroke.lean else ""
             mark = f"  {narrow[stroke]}" if stroke in narrow else ""
             middle = SMALL / CAPITAL * (ASCENT - DESCENT) / 2
-            yield Text((x + middle, below - 1.2), told + mark, SMALL, angle=90.0, anchor=1.0)
+            yield Text((x + middle, below - 1.2), told + edge + mark, SMALL, angle=90.0, anchor=1.0)
+
+    def _leader(self, stroke: Stroke, below: float) -> Iterator[Item]:
+        """From a number below to the line of its cut, up to a dot on the edge where a slanted one is measured."""
+        line = self.view.of(stroke.line)
+        pen = Pen.HEAVY if stroke.frees is Frees.STRETCH else Pen.FINE
+        if pen is Pen.HEAVY:
+            yield Line(((self._foot(stroke), 0.0), (self._head(stroke), HIGH)), pen, Role.SPLIT)
+        if _far(stroke):
+            # Broken, since a whole line across the board would be a square saw cut.
+            yield Line(((line, HIGH), (line, 0.0)), Pen.FINE, Role.LEADER, Dash.SHORT)
+        yield Line(((line, 0.0), (line, -0.8), (below, -_LEADER + 0.4), (below, -_LEADER)), pen, Role.LEADER)
+        if stroke.lean:
+            yield dot_at((line, HIGH if _far(stroke) else 0.0))
 
     def _foot(self, stroke: Stroke) -> float:
         """Where a saw cut meets the near edge, mm."""
-        return self.view.of(stroke.line) + (0.0 if self._near(stroke) else self._back(stroke))
+        return self.view.of(stroke.line) + (self._back(stroke) if _far(stroke) else 0.0)
 
     def _head(self, stroke: Stroke) -> float:
         """Where it meets the far edge, mm."""
-        return self.view.of(stroke.line) + (self._back(stroke) if self._near(stroke) else 0.0)
-
-    def _near(self, stroke: Stroke) -> bool:
-        """Whether the line, a long point, lies on the near edge."""
-        finishes = stroke.frees in (Frees.PART, Frees.STRETCH)
-        return stroke.lean == 0 or (stroke.lean < 0) == finishes
+        return self.view.of(stroke.line) + (0.0 if _far(stroke) else self._back(stroke))
 
     def _back(self, stroke: Stroke) -> float:
         """By how much the other edge is off the line: before it where the part lies before, mm."""
@@ -187,6 +194,16 @@ class Strip:
             cut = parts.get(stroke.line)
             if stroke.frees is Frees.PART and cut is not None and not any(self._name(cut)):
                 yield stroke, cut.mark
+
+
+def _far(stroke: Stroke) -> bool:
+    """Whether the line of a slanted cut, a long point, lies on the far edge."""
+    finishes = stroke.frees in (Frees.PART, Frees.STRETCH)
+    return stroke.lean != 0 and (stroke.lean < 0) != finishes
+
+
+def _edge(stroke: Stroke) -> str:
+    return "far" if _far(stroke) else "near"
 
 
 def _lines(told: tuple[str, str], room: tuple[float, float], *, masked: bool = False) -> Iterator[Text]:
@@ -270,7 +287,18 @@ def samples() -> Iterator[tuple[tuple[Item, ...], str]]:
     yield tuple(_filled(box, Role.BARE, _CLOSE, crossed=True)), "waste"
     cut = (Line(((3.0, 1.6), (3.0, -1.6)), Pen.FINE, Role.LEADER), Text((4.0, -SMALL / 2), "3", SMALL, role=Role.MARK))
     yield cut, "third saw cut, its running measure below"
+    slant = Line(((4.6, -1.6), (8.4, 1.6)), Pen.MEDIUM, Role.CUT)
+    yield (Area(box, 1.0, Role.PART, Pen.FINE), slant, *_to_the_far_edge(8.4)), _SLANTED
     yield (Line(((6.5, 1.6), (6.5, -1.6)), Pen.HEAVY, Role.SPLIT),), "first cut of a long board; a new rule begins"
+
+
+def _to_the_far_edge(x: float) -> tuple[Item, ...]:
+    """The sign of a measure that goes to the long point on the upper edge of a sample."""
+    return (
+        Line(((x, 1.6), (x, -1.6)), Pen.FINE, Role.LEADER, Dash.SHORT),
+        Line(((x, -1.6), (x, -2.4)), Pen.FINE, Role.LEADER),
+        dot_at((x, 1.6)),
+    )
 
 
 def extent(items: Sequence[Item]) -> tuple[float, float]:

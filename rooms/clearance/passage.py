@@ -43,7 +43,7 @@ class Passage:
     Args:
         clear: diameter of the widest disc that gets through, in units, tolerance taken off; 0 if none does.
         names: the two things that leave the gap: an edge, an obstacle, or `furniture`.
-        points: where the gap begins on the first and ends on the second, in units, as taped.
+        points: where the gap begins on the face of the first and ends on that of the second, in units, as taped.
         door: the narrower of both openings' own widths.
     """
 
@@ -107,9 +107,22 @@ def widest_passage(room: Room, route: Route, furniture: Sequence[Polygon]) -> Pa
         groups = [one if group == other else group for group in groups]
         if groups[LEFT] == groups[RIGHT]:
             break
-    start, end = gap.line.coords
     names = (gap.parts[0].name, gap.parts[1].name)
-    return Passage(max(gap.width, 0.0), names, (start, end), door)
+    return Passage(max(gap.width, 0.0), names, _faces(gap, room.tolerance.units), door)
+
+
+def _faces(gap: Gap, tolerance: int) -> tuple[Spot, Spot]:
+    """Where a gap begins and ends on the faces of its parts, a radius off the middle of what is round.
+
+    Where the two lap over each other, both are the same spot within both.
+    """
+    size = float(gap.line.length)
+    # Walls and straight sides reach as far as the tolerance, furniture not at all, what is round a radius more.
+    one, other = (max(0.0, part.reach - tolerance) for part in gap.parts)
+    if one + other > size:
+        one, other = (size * radius / (one + other) for radius in (one, other))
+    start, end = (gap.line.interpolate(place) for place in (one, size - other))
+    return (start.x, start.y), (end.x, end.y)
 
 
 def parts_of(room: Room, ways: Chains, furniture: Sequence[Polygon]) -> list[Part]:

@@ -13,10 +13,11 @@ from page_laws import check_on_sheet, check_texts
 from fitter.cutting import plan_boards
 from fitter.domain.cuts import Cut, CutOptions, PlannedBoard
 from fitter.domain.saw_list import sawing, short_first, small
+from fitter.domain.woodwork import EndCut
 from fitter.drawing import Heading, Page, saw_pages
 from fitter.drawing.boards_strip import spread
 from fitter.drawing.page import Area, Pen, Role
-from rooms.lengths import UNITS_PER_MM, ZERO, Length, Unit
+from rooms.lengths import UNITS_PER_INCH, UNITS_PER_MM, ZERO, Length, Unit
 
 OPTIONS = CutOptions(kerf=Length.inches("1/8"), trim=Length.inches("1/2"))
 HANDLED = Length.inches(100)
@@ -133,3 +134,43 @@ def test_spread_keeps_order_widths_and_limits() -> None:
     assert found[0] >= 0.0
     assert found[-1] <= 38.0
     assert spread([7.0], [3.0], (0.0, 10.0)) == [7.0]
+
+
+def test_a_slanted_cut_is_measured_to_the_edge_that_its_figure_is_for() -> None:
+    r"""Two arms of 26 3/4 in, mitred by 3 1/2 in: `/` at 1/4 near, `\` at 27 near, `/` at 50 7/16 on the far edge.
+
+    By hand: the second arm shares the cut of the first, 27 - 3 1/2 + 3/16 of the blade along the board = 23 11/16 is
+    where its far end begins; 26 3/4 more are 50 7/16.
+    """
+    side, inch = Length.inches("7/2"), Length.inches
+    rising, falling = EndCut(side), EndCut(side, low=False)
+    arms = (
+        Cut("A", inch("1/4"), inch(27), (rising, rising)),
+        Cut("A", inch("379/16"), inch("807/16"), (falling, falling)),
+    )
+    assert [cut.leans for cut in arms] == [(1, -1), (-1, 1)]
+    board = PlannedBoard("4x4", inch(96), 100, arms, inch(40))
+    (page,) = saw_pages(Heading("Arms", "", Unit.IN, ZERO), (board,), OPTIONS)
+    drawn = page.width - 80  # the key lies beyond
+    parts = [area for area in page.having(Role.PART) if isinstance(area, Area) and area.ring[0][0] < drawn]
+    scale = page.denominator * UNITS_PER_MM
+    first = min(x for part in parts for x, _ in part.ring) - inch("1/4").units / scale
+    low, high = (take(y for _, y in parts[0].ring) for take in (min, max))
+    dots = [area for area in page.having(Role.LEADER) if isinstance(area, Area) and area.ring[0][0] < drawn]
+    found = []
+    for dot in sorted(dots, key=lambda area: area.ring[0][0]):
+        x, y = (sum(c) / len(dot.ring) for c in zip(*dot.ring, strict=True))
+        edge = {round(low, 3): "near", round(high, 3): "far"}[round(y, 3)]
+        found.append((round((x - first) * scale / UNITS_PER_INCH, 3), edge))
+        corners = [corner for part in parts for corner in part.ring]
+        assert min(abs(x - a) + abs(y - b) for a, b in corners) < 1e-6  # a long point of a part
+    assert found == [(0.25, "near"), (27.0, "near"), (50.438, "far")]
+    said = [text.text for text in page.texts]
+    assert [text for text in said if text.endswith((", near", ", far"))] == ['1/4", near', '27", near', '50 7/16", far']
+    assert any("far edge" in line for line in said)
+
+
+@pytest.mark.parametrize("name", ["workshop", "metric"])
+def test_square_cuts_name_no_edge(name: str) -> None:
+    said = [text.text for page in case(name)[1] for text in page.texts]
+    assert not any(text.endswith((", near", ", far")) for text in said)

@@ -131,8 +131,38 @@ def test_past_a_round_obstacle_the_tolerance_is_lost_twice() -> None:
     passage = widest_passage(room, _route(), ())
     assert passage.clear / INCH == pytest.approx(27.5)
     assert "bowl" in passage.names
-    assert sorted(round(x / INCH) for x, _ in passage.points) in ([0, 40], [40, 80])
+    assert sorted(round(x / INCH, 6) for x, _ in passage.points) in ([0, 28], [52, 80])
     assert _both(room)[1] == pytest.approx(27.5, abs=0.05)
+
+
+def test_between_two_round_things_a_gap_goes_from_face_to_face() -> None:
+    """Bowls of 10 and 15 in radius, their middles 60 in apart along a slope of 4 in 3: 35 in are left as taped.
+
+    From (34, 26) + 10 along (0.6, 0.8) to (70, 74) - 15 along the same; the walls leave less beside them.
+    """
+    ring = ((0, 0), (104, 0), (104, 100), (0, 100))
+    bowls = (
+        Obstacle("small", (_point(34, 26),), Length.inches(10)),
+        Obstacle("large", (_point(70, 74),), Length.inches(15)),
+    )
+    room = _room(ring, (("e1", 5, 40), ("e3", 5, 40)), bowls, "1/8")
+    passage = widest_passage(room, _route(), ())
+    assert passage.clear / INCH == pytest.approx(35 - 2 * 0.125)
+    by_name = dict(zip(passage.names, passage.points, strict=True))
+    assert by_name["small"] == pytest.approx((40 * INCH, 34 * INCH))
+    assert by_name["large"] == pytest.approx((61 * INCH, 62 * INCH))
+
+
+def test_where_a_round_thing_laps_over_furniture_the_gap_is_one_spot() -> None:
+    """Bowls of 20 in radius touch both walls, and 1/2 in of a bench between them lies within either."""
+    bowls = tuple(Obstacle(f"bowl {y}", (_point(100, y),), Length.inches(20)) for y in (20, 80))
+    room = _room(BOX, (("e1", 30, 40), ("e3", 30, 40)), bowls, "1")
+    passage = widest_passage(room, _route(), (_sofa(90, 39.5, 110, 60.5),))
+    assert passage.clear == 0
+    assert "furniture" in passage.names
+    start, end = passage.points
+    assert start == pytest.approx(end)
+    assert start[1] / INCH == pytest.approx(39.5) or start[1] / INCH == pytest.approx(60.5)
 
 
 def test_between_two_obstacles() -> None:
