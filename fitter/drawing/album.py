@@ -10,7 +10,8 @@ from fitter.domain.layout import Layout
 from fitter.domain.outcome import LayoutResult
 from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
-from fitter.drawing.block import WIDTH, title_block
+from fitter.drawing.block import WIDTH, Built, title_block
+from fitter.drawing.corners import draw_posts
 from fitter.drawing.draft import Draft
 from fitter.drawing.ground import draw_low, draw_room
 from fitter.drawing.metrics import wrap
@@ -18,6 +19,7 @@ from fitter.drawing.page import MEDIUM, SMALL, Item, Line, Page, Pen, Role, Spot
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import extent, framed, plan_page
 from fitter.drawing.seats import draw_shape
+from fitter.drawing.seen_key import hung, seen_key
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
@@ -136,7 +138,7 @@ def _grids(
 
     What differs is written below each picture unless that would leave no room to see it.
     """
-    area = (MARGIN, MARGIN, paper.width - MARGIN - WIDTH, paper.height - MARGIN)
+    area = _area(paper)
     least = min(run.pitch for each in shown for run in each.layout.runs)
     for full in (True, False):
         for scale in scales(project.unit.imperial):
@@ -157,14 +159,22 @@ def _grids(
                     count = f"{len(layouts)} {'cushions' if names else 'layouts'} side by side, best first"
                     part = f"layouts {shown[0].rank} to {shown[-1].rank} of {len(layouts)} side by side"
                     says = count if len(shown) == len(layouts) else part
-                    yield _sheet(project, paper, scale, area, tuple(grid.filled(pictures, captions)), says)
+                    key = seen_key(project, [e.layout for e in shown], View(scale.denominator, project.unit), room=True)
+                    yield _sheet(project, paper, scale, key, tuple(grid.filled(pictures, captions)), says)
                     break
 
 
-def _sheet(project: Project, paper: Sheet, scale: Scale, area: Rectangle, items: tuple[Item, ...], says: str) -> Page:
+def _area(paper: Sheet) -> Rectangle:
+    """What the title block leaves of a sheet."""
+    return MARGIN, MARGIN, paper.width - MARGIN - WIDTH, paper.height - MARGIN
+
+
+def _sheet(project: Project, paper: Sheet, scale: Scale, key: Built, items: tuple[Item, ...], says: str) -> Page:
     title = title_block(heading(project), scale, paper.name, [says])
+    area = _area(paper)
     border = Line(((area[2], area[1]), (area[2], area[3])), Pen.MEDIUM, Role.PANEL)
-    panel = (*moved_to(title, (area[2], area[1] + title[1])), border)
+    column = (area[2], area[1], area[2] + WIDTH, area[3])
+    panel = (*moved_to(title, (area[2], area[1] + title[1])), *hung(key, title, column), border)
     return framed(project.title, paper, scale, items, Panel(panel, area), (0.0, 0.0))
 
 
@@ -173,6 +183,7 @@ def _picture(project: Project, layout: Layout, scale: Scale) -> tuple[Item, ...]
     view, draft = View(scale.denominator, project.unit), Draft()
     draw_room(draft, project.room, view)
     draw_shape(draft, layout, view)
+    draw_posts(draft, project, layout, view)
     draw_low(draft, project.room, view)
     return tuple(draft.items)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import cos, inf, radians, sin
 from typing import TypeAlias
 
@@ -13,7 +14,8 @@ import shapely
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 
-from fitter.drawing.page import SMALL, Line, Pen, Role, Spot, Text
+from fitter.drawing.leaders import dot_at
+from fitter.drawing.page import SMALL, Area, Line, Pen, Role, Spot, Text
 from fitter.drawing.texts import AIR, COMPASS, stacked
 
 _CROSSING = 1.5  # rings farther out that a leader goes rather than cross one more line
@@ -24,10 +26,14 @@ _LEGROOM = 2.0  # the same rather than cross the rim of leg room, beyond what an
 _DIMENSION = 6.0  # the same rather than cross a dimension line
 _COVER = 4.0  # the same rather than hide a piece of a faint line behind the name
 _OUTSIDE = 6.0  # the same rather than make the drawing larger, and as many more as it grows by in mm
+_ALIKE = 4.0  # the same rather than run along a line or a hatching at the target
+_LIKE = 0.3  # sine of the angle below which it runs along it: 17 degrees
+_BESIDE, _ON = 2.5, 0.3  # how near to the target a hatching and a line count, mm
 _RINGS = 50
 _STEP = 3.0  # from one ring of places to the next, mm
 _AT_ONCE = 10  # rings that are asked for in one go, which is much quicker than one by one
 
+Name: TypeAlias = tuple[Line | Area | Text, ...]
 Leader: TypeAlias = tuple[Spot, Spot, Spot]
 Counts: TypeAlias = npt.NDArray[np.int64]
 
@@ -61,7 +67,7 @@ class Scene:
     occupied: STRtree
 
 
-def find(scene: Scene, lines: Sequence[str], target: Spot, reach: float) -> tuple[Line | Text, ...]:
+def find(scene: Scene, lines: Sequence[str], target: Spot, reach: float) -> Name:
     """The leader and the texts of a name, at the nearest free place.
 
     Rather within what is drawn already, so that a name does not push the drawing to a smaller scale.
@@ -78,9 +84,9 @@ def find(scene: Scene, lines: Sequence[str], target: Spot, reach: float) -> tupl
     return _best(scene, lines, target, reach, strict=True) or _best(scene, lines, target, reach, strict=False)
 
 
-def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, strict: bool) -> tuple[Line | Text, ...]:
+def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, strict: bool) -> Name:
     """The place whose leader crosses the fewest lines, a little farther out if that helps."""
-    best: tuple[Line | Text, ...] = ()
+    best: Name = ()
     least = inf
     for ring, ways in enumerate(_rings(scene, target, reach, strict=strict)):
         if ring >= least:
@@ -95,7 +101,7 @@ def _best(scene: Scene, lines: Sequence[str], target: Spot, reach: float, *, str
                 cost += max(_growth(scene, shape) for shape in shapes)
                 cost += _INDOORS * any(_hits(scene.occupied, shape) for shape in shapes)
                 if cost < least:
-                    best, least = (Line(leader, Pen.FINE, Role.LEADER), *texts), cost
+                    best, least = (Line(leader, Pen.FINE, Role.LEADER), dot_at(target), *texts), cost
     return best
 
 
@@ -136,7 +142,31 @@ def _crossed(scene: Scene, target: Spot, lines: npt.NDArray[np.object_]) -> npt.
         + _DIMENSION * _counts(scene.barriers, lines)
         + _OVER * over
     )
-    return cost
+    return cost + _ALIKE * _along_a_stroke(scene, target, lines)
+
+
+def _along_a_stroke(scene: Scene, target: Spot, lines: npt.NDArray[np.object_]) -> npt.NDArray[np.bool_]:
+    """Which leaders run along a line or a hatching at their target, and so could be taken for a stroke of it."""
+    spot = shapely.points(target)
+    near = [
+        (side, tree.geometries[n])
+        for tree, side in ((scene.hatched, _BESIDE), (scene.soft, _ON), (scene.strokes, _ON))
+        for n in tree.query(spot, predicate="dwithin", distance=side)
+    ]
+    sides = [
+        pair
+        for reach, shape in near
+        for pair in pairwise(shape.coords if shape.geom_type == "LineString" else shape.exterior.coords)
+        if spot.distance(LineString(pair)) <= reach
+    ]
+    if not sides or not lines.size:
+        return np.zeros(len(lines), dtype=bool)
+    ways = np.array([np.subtract(b, a) for a, b in sides])
+    leads = np.array([np.subtract(line.coords[1], line.coords[0]) for line in lines])
+    ways, leads = (v / np.maximum(np.linalg.norm(v, axis=1, keepdims=True), 1e-9) for v in (ways, leads))
+    sines = np.abs(leads[:, None, 0] * ways[None, :, 1] - leads[:, None, 1] * ways[None, :, 0])
+    found: npt.NDArray[np.bool_] = (sines < _LIKE).any(axis=1)
+    return found
 
 
 def _leader(target: Spot, elbow: Spot) -> Leader:

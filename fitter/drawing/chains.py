@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -168,7 +168,9 @@ def draw_span(draft: Draft, start: Spot, end: Spot, length: Length, label: str) 
     ends = (start, end)
     for strict in (True, False):
         if found := _place(draft, ends, label, (True, True), strict):
-            draft.add(Dimension(ends, ends, length, found[0], (), found[1]))
+            # Where it stands over a line it hides that line, or it could not be read.
+            text = found[0] if draft.free(found[0]) else replace(found[0], masked=True)
+            draft.add(Dimension(ends, ends, length, text, (), found[1]))
             return
         for sign in (1, -1):
             for rise in (4.6 + 2.0 * i for i in range(20)):

@@ -12,10 +12,12 @@ import numpy.typing as npt
 import shapely
 from shapely import STRtree
 from shapely.geometry import LineString, Point, Polygon, box
-from shapely.ops import substring
+from shapely.ops import substring, unary_union
 
 from fitter.drawing.callouts import Scene, find
+from fitter.drawing.metrics import text_width
 from fitter.drawing.page import (
+    SMALL,
     Arc,
     Area,
     Dimension,
@@ -27,15 +29,18 @@ from fitter.drawing.page import (
     Text,
     bounds,
 )
-from fitter.drawing.texts import AIR
+from fitter.drawing.texts import AIR, stacked
+from fitter.drawing.view import along
 
 _APART = 5.5  # between parallel dimension lines, at least, mm
 _ALONG = 2.0  # nearer than this to a line of its own direction a dimension line is taken for it, mm
 _BESIDE = 10.0  # as far as that two lines may run beside each other, mm
 _TOUCH = 1.2  # of a dimension line's end may lie on or beyond a wall that leans over it, mm
 _CORNER_AIR = 0.6  # more than around other texts: a corner's name is no part of a length beside it, mm
+_ON_A_LINE = (0.0, -0.15, 0.15, -0.3, 0.3, -0.42, 0.42)
+"""How far off the middle of a name the line may run that it is written on, as a share of its width."""
 # Lines that a name may cover with its white ground where there is no better place; extension lines too.
-_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.LOW, Role.TIE)
+_SOFT = (Role.LEGROOM, Role.CLEAR, Role.ROUTE, Role.SEAT, Role.TABLE, Role.BARE, Role.TIE)
 
 
 class Draft:
@@ -240,6 +245,28 @@ class Draft:
             STRtree(self._legroom),
             STRtree(self._occupied),
         )
+
+    def write_on(self, lines: Sequence[str], spots: Sequence[Spot]) -> bool:
+        """Write lines over a faint line of the drawing that they name, on white ground and without a leader.
+
+        Args:
+            lines: one text below the other.
+            spots: places on the line, the best first.
+
+        Returns:
+            Whether one of them has room: clear of all but that line, and off the furniture.
+        """
+        soft, hatched = STRtree(self._soft), STRtree(self._hatched)
+        wide = max(text_width(line, SMALL) for line in lines)
+        for x, y in (along(spot, (1.0, 0.0), share * wide) for share in _ON_A_LINE for spot in spots):
+            first = (x, y + (len(lines) - 1) * 0.85 * SMALL - SMALL / 2)
+            texts = stacked(lines, first, anchor=0.5, masked=True)
+            ground = unary_union([Polygon(text.box).buffer(AIR, join_style="mitre") for text in texts])
+            others = [tree.query(ground, predicate="intersects").size for tree in (soft, hatched)]
+            if others == [1, 0] and all(self.free(text) and self.off_furniture(text) for text in texts):
+                self.add(*texts)
+                return True
+        return False
 
     def call_out(self, lines: Sequence[str], target: Spot, *others: Spot, reach: float = 9.0) -> None:
         """Write lines beside a thing with a leader to it, at the nearest free place.

@@ -135,12 +135,12 @@ def _obstacle(obstacle: Obstacle, inside: Polygon, view: View) -> list[Line | Ar
 
 
 def obstacle_sign(obstacle: Obstacle, shape: Polygon) -> list[Line | Area]:
-    """The sign of what stands, lies low, is to be reached, or is a hole; `draw_low` adds the outline of low things."""
+    """The sign of what stands, is to be reached, or is a hole; `draw_low` draws what lies low."""
     if obstacle.hole:
         strokes = [*hatching(shape, gap=2.4), *hatching(shape, gap=2.4, rising=False)]
         return [Area(ring_of(shape), 1.0, Role.HOLE, Pen.HEAVY), *_fine(strokes)]
     if obstacle.height is Height.LOW:
-        return _fine(hatching(shape, gap=3.2))
+        return []
     body = Area(ring_of(shape), 1.0, Role.OBSTACLE, Pen.WIDE)
     if obstacle.height is Height.REACH:
         return [body, *_fine(hatching(shape, gap=2.0)), *reach_sign(shape)]
@@ -161,10 +161,12 @@ def reach_sign(shape: Polygon) -> list[Line | Area]:
 
 
 def draw_low(draft: Draft, room: Room, view: View) -> None:
-    """Draw the outlines of low obstacles, dashed, over whatever stands above them."""
+    """Draw low obstacles, dashed and hatched, over whatever stands above them."""
     for obstacle in room.obstacles:
         if obstacle.height is Height.LOW:
-            draft.add(Area(ring_of(obstacle_shape(obstacle, view)), None, Role.LOW, Pen.MEDIUM, Dash.HIDDEN))
+            shape = obstacle_shape(obstacle, view)
+            draft.add(*_fine(hatching(shape, gap=3.2)))
+            draft.add(Area(ring_of(shape), None, Role.LOW, Pen.MEDIUM, Dash.HIDDEN))
 
 
 def name_corners(draft: Draft, room: Room, view: View) -> None:

@@ -20,7 +20,7 @@ from fitter.drawing.seats import SIDE_LETTER, corner_tag, kind_letters
 from fitter.drawing.signs import Sign, signs
 from fitter.drawing.texts import stacked
 from fitter.drawing.view import View
-from fitter.drawing.ways import pairs
+from fitter.drawing.ways import door_words, pairs
 from rooms.lengths import Length
 
 _TIED = "\N{NO-BREAK SPACE}"
@@ -54,11 +54,12 @@ def key_block(project: Project, layout: Layout, view: View, more: Sequence[Sign]
     block = Block()
     block.write("Key", MEDIUM)
     for sign in (*more, *signs(project, layout, view)):
-        _sign_row(block, sign)
+        sign_row(block, sign)
     return block.closed()
 
 
-def _sign_row(block: Block, sign: Sign) -> None:
+def sign_row(block: Block, sign: Sign) -> None:
+    """A sample in a box, with what it stands for beside it."""
     middle = -(block.depth + 2.2)
     block.items.extend(moved(item, (PAD + 1.0, middle)) for item in sign.items)
     lines = wrap(sign.says, SMALL, WIDTH - 2 * PAD - 18.0)
@@ -186,10 +187,15 @@ def route_block(project: Project, layout: Layout) -> Built:
     right = WIDTH - PAD
     block.row([(PAD, 0.0, "route"), (_CLEAR, 1.0, "clear"), (right, 1.0, "asked")])
     block.rule()
-    written = View(1, project.unit).written
+    view = View(1, project.unit)
+    narrow = False
     for route, found in pairs(project.room, layout):
-        clear = "–" if found.clear is None else written(found.clear, feet=False)
-        block.told(route.name, (_CLEAR, clear), (right, written(found.asked, feet=False)))
+        clear = "–" if found.clear is None else view.written(found.clear, feet=False)
+        block.told(route.name, (_CLEAR, clear), (right, view.written(found.asked, feet=False)))
+        for line in door_words(project.room, route, view):
+            narrow = True
+            block.write(f"but {line}")
     block.rule()
-    block.write("clear: at the narrowest place, less the tape tolerance")
+    where = "at the narrowest place between the doors" if narrow else "at the narrowest place"
+    block.write(f"clear: {where}, less the tape tolerance")
     return block.closed()

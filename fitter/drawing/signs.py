@@ -44,7 +44,12 @@ _EDGES = {
 
 def signs(project: Project, layout: Layout, view: View) -> tuple[Sign, ...]:
     """The signs that can be seen at a scale, edges first."""
-    return (*_edge_signs(project.room), *_room_signs(project.room), *wood_signs(project, layout, view))
+    return (*room_signs(project.room), *wood_signs(project, layout, view))
+
+
+def room_signs(room: Room) -> tuple[Sign, ...]:
+    """The signs of a room, edges first."""
+    return (*_edge_signs(room), *_things_signs(room))
 
 
 def _edge_signs(room: Room) -> Iterator[Sign]:
@@ -65,7 +70,7 @@ def _stroke(pen: Pen, dash: Dash, y: float = 0.0) -> Line:
     return Line(((0.0, y), (_LONG, y)), pen, Role.PANEL, dash)
 
 
-def _room_signs(room: Room) -> Iterator[Sign]:
+def _things_signs(room: Room) -> Iterator[Sign]:
     if any(obstacle.clear > ZERO for obstacle in room.obstacles):
         yield Sign((_stroke(Pen.FINE, Dash.HIDDEN),), "ground kept clear")
     if any(obstacle.height is Height.FULL and not obstacle.hole for obstacle in room.obstacles):

@@ -12,11 +12,13 @@ from fitter.domain.project import Project
 from fitter.drawing.arranging import Panel, Rectangle, moved_to
 from fitter.drawing.block import WIDTH, title_block
 from fitter.drawing.captions import Caption
+from fitter.drawing.corners import draw_posts
 from fitter.drawing.draft import Draft
-from fitter.drawing.page import MEDIUM, Area, Item, Line, Page, Pen, Role, Spot, bounds, moved
+from fitter.drawing.page import MEDIUM, Item, Line, Page, Pen, Role, Spot, bounds, moved
 from fitter.drawing.panel import heading
 from fitter.drawing.plan import framed
 from fitter.drawing.seats import draw_shape
+from fitter.drawing.seen_key import hung, seen_key
 from fitter.drawing.sheets import MARGIN, Scale, Sheet, scales, sheets
 from fitter.drawing.variants_table import PAD as _PAD
 from fitter.drawing.variants_table import Table, TableBlock
@@ -152,23 +154,25 @@ def _page(project: Project, shown: Sheetful, paper: Sheet, scale: Scale, items: 
     title = title_block(heading(project), scale, paper.name, shown.says)
     x1, y0, y1 = paper.width - MARGIN - WIDTH, MARGIN, paper.height - MARGIN
     border = Line(((x1, y0), (x1, y1)), Pen.MEDIUM, Role.PANEL)
-    panel = (*moved_to(title, (x1, y0 + title[1])), border)
+    view = View(scale.denominator, project.unit)
+    key = seen_key(project, [cell.layout for cell in shown.cells], view, room=False)
+    column = (x1, y0, x1 + WIDTH, y1)
+    panel = (*moved_to(title, (x1, y0 + title[1])), *hung(key, title, column), border)
     return framed(project.title, paper, scale, items, Panel(panel, _area(paper)), (0.0, 0.0))
 
 
-def _picture(cell: Cell, view: View) -> tuple[Item, ...]:
+def _picture(project: Project, cell: Cell, view: View) -> tuple[Item, ...]:
     """The furniture from above with its posts, its main run along the paper, whatever way it stood."""
     layout, draft = replace(cell.layout, pose=_LEVEL), Draft()
     draw_shape(draft, layout, view)
-    for post in layout.posts:
-        draft.add(Area(view.ring(layout.pose, post.box), 0.0, Role.POST, Pen.FINE))
+    draw_posts(draft, project, layout, view)
     return tuple(draft.items)
 
 
 def _grid(project: Project, cells: Sequence[Cell], scale: Scale, area: Rectangle) -> tuple[Item, ...] | None:
     """Equal columns, each row as high as it needs, with as few columns as fit; None if nothing does."""
     view = View(scale.denominator, project.unit)
-    pictures = [_picture(cell, view) for cell in cells]
+    pictures = [_picture(project, cell, view) for cell in cells]
     sizes = [bounds(picture) for picture in pictures]
     for columns in range(1, len(cells) + 1):
         wide = (area[2] - area[0]) / columns

@@ -10,6 +10,7 @@ from math import dist
 
 from shapely import prepare
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
 from fitter.domain.layout import Layout, RouteWidth
@@ -19,12 +20,14 @@ from fitter.drawing.ground import obstacle_shape
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot
 from fitter.drawing.view import View, along, middle, towards
-from rooms.clearance import widest_passage
+from rooms.clearance import chains, widest_passage
 from rooms.lengths import Length
-from rooms.room import Room, Route
+from rooms.room import Opening, Room, Route
 
 _BAND_GREY = 0.94
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a piece of a route's line: where a leader may meet it
+_HERE = 16.0  # units: what lies no farther off is the same place
+_TIED = "\N{NO-BREAK SPACE}"
 _NAME = 36.0  # a longer name of a route is broken into lines, mm
 
 
@@ -95,12 +98,34 @@ def draw_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     inside = Polygon([view.at(point) for point in room.outline])
     lines = [(route, found, way(room, layout, route, _passing(found), view)) for route, found in pairs(room, layout)]
     for route, _, line in lines:
-        band = LineString(line).buffer(view.of(route.width) / 2, cap_style="flat").intersection(inside)
+        band = _band(room, route, line, view).intersection(inside)
         for part in getattr(band, "geoms", (band,)):
             if part.geom_type == "Polygon":
                 draft.add(Area(tuple(part.exterior.coords[:-1]), _BAND_GREY, Role.ROUTE))
     for _, _, line in lines:
         draft.add(Line(line, Pen.FINE, Role.ROUTE, Dash.CENTRE))
+
+
+def _band(room: Room, route: Route, line: tuple[Spot, ...], view: View) -> BaseGeometry:
+    """What a disc as wide as a route sweeps along its line, and from there to what is open of its two openings."""
+    half, steps = view.of(route.width) / 2, line[1:-1]
+    if not steps:
+        return LineString(line).buffer(half, cap_style="flat")
+    parts = [(LineString(steps) if len(steps) > 1 else Point(steps[0])).buffer(half)]
+    for name, end, step in ((route.start, line[0], steps[0]), (route.end, line[-1], steps[-1])):
+        opening = room.opening(name)
+        direction = towards(*(view.at(jamb) for jamb in room.jambs(opening)))
+        wide = min(half, view.of(opening.width) / 2)
+        gate = LineString([along(end, direction, -wide), along(end, direction, wide)])
+        parts.append(unary_union([gate, Point(step).buffer(half)]).convex_hull)
+    return unary_union(parts)
+
+
+def narrow_doors(room: Room, route: Route) -> tuple[Opening, ...]:
+    """The openings of a route that are narrower than it, and so decide what gets through."""
+    return tuple(
+        opening for opening in (room.opening(route.start), room.opening(route.end)) if opening.width < route.width
+    )
 
 
 def _passing(found: RouteWidth) -> Length:
@@ -119,9 +144,17 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     for route, found in pairs(room, layout):
         line = way(room, layout, route, _passing(found), view)
         pieces = sorted(pairwise(line), key=lambda pair: -round(dist(*pair), 6))
-        words = [*wrap(route.name, SMALL, _NAME), route_words(found, view)]
+        doors = [line for told in door_words(room, route, view) for line in _in_lines(told)]
+        words = [*wrap(route.name, SMALL, _NAME), route_words(found, view), *doors]
         spots = [along(piece[0], towards(*piece), share * dist(*piece)) for piece in pieces for share in _SHARES]
-        draft.call_out(words, *spots, reach=6.0)
+        if not draft.write_on(words, spots):
+            draft.call_out(words, *spots, reach=6.0)
+
+
+def _in_lines(told: str) -> list[str]:
+    """What is said of a door, its width kept in one line."""
+    tied = told.replace(" is only ", f" is{_TIED}only{_TIED}")
+    return [line.replace(_TIED, " ") for line in wrap(tied, SMALL, _NAME)]
 
 
 def name_narrows(draft: Draft, room: Room, layout: Layout, view: View) -> None:
@@ -129,12 +162,29 @@ def name_narrows(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     furniture = [Polygon([(float(x), float(y)) for x, y in layout.pose.outline(box)]) for box in layout.footprint]
     for route in room.routes:
         narrow = widest_passage(room, route, furniture)
-        if _in_opening(room, route, narrow.points):
-            continue  # its width is dimensioned already
-        start, end = (view.exact((Fraction(x), Fraction(y))) for x, y in narrow.points)
+        ends = _taped(room, route, narrow.points)
+        if ends is None or _in_opening(room, route, ends):
+            continue  # its width is dimensioned already, or nothing is there to hold a tape to
+        start, end = (view.exact((Fraction(x), Fraction(y))) for x, y in ends)
         gap = view.real(dist(start, end))
         if gap > 2 * room.tolerance:
             draw_span(draft, start, end, gap, view.written(gap, feet=False))
+
+
+def _taped(room: Room, route: Route, gap: tuple[Spot, Spot]) -> tuple[Spot, Spot] | None:
+    """The ends of a gap, at the jamb where an opening was only widened by the tolerance; None where by more."""
+    ways = chains(room, route)
+    moved = list(gap)
+    for name, jambs in ((route.start, ways.start), (route.end, ways.end)):
+        true = [(float(point.x.units), float(point.y.units)) for point in room.jambs(room.opening(name))]
+        for widened in (jambs[0], jambs[-1]):
+            jamb = min(true, key=lambda spot: dist(spot, widened))
+            for n, spot in enumerate(gap):
+                if dist(spot, widened) < _HERE < dist(jamb, widened):
+                    if dist(jamb, widened) > room.tolerance.units + _HERE:
+                        return None
+                    moved[n] = jamb
+    return moved[0], moved[1]
 
 
 def _in_opening(room: Room, route: Route, gap: tuple[Spot, Spot]) -> bool:
@@ -142,9 +192,14 @@ def _in_opening(room: Room, route: Route, gap: tuple[Spot, Spot]) -> bool:
     for name in (route.start, route.end):
         edge = room.edge(room.opening(name).edge)
         line = LineString([(point.x.units, point.y.units) for point in (edge.start, edge.end)])
-        if all(line.distance(Point(spot)) < 16.0 for spot in gap):
+        if all(line.distance(Point(spot)) < _HERE for spot in gap):
             return True
     return False
+
+
+def door_words(room: Room, route: Route, view: View) -> list[str]:
+    """What is said of openings that are narrower than their route."""
+    return [f"{door.name} is only {view.written(door.width, feet=False)}" for door in narrow_doors(room, route)]
 
 
 def route_words(found: RouteWidth, view: View) -> str:

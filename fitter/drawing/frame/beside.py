@@ -14,7 +14,8 @@ from shapely import STRtree
 
 from fitter.drawing.callouts import Scene as Drawn
 from fitter.drawing.draft import Draft
-from fitter.drawing.page import SMALL, Arc, Area, Line, Pen, Role, Spot, Text
+from fitter.drawing.leaders import dot_at
+from fitter.drawing.page import SMALL, Line, Pen, Role, Spot, Text
 from fitter.drawing.texts import AIR, COMPASS
 
 Floats: TypeAlias = npt.NDArray[np.float64]
@@ -34,7 +35,6 @@ _OTHER = 0.7  # the same rather than point to the next best spot of the thing
 _GROWN = 4.0  # the same rather than make the picture larger, and one more for each 2 mm
 _CLEAR = 1.2  # before and behind a name, mm
 _OFF_CHAINS = 2.0  # between a name and a dimension line, mm
-_DOT = 0.4
 _BARRED = 1e6
 
 
@@ -68,8 +68,7 @@ def point_out(draft: Draft, words: str, targets: Sequence[Spot]) -> None:
     if best is None:
         return
     leader, text = best[1:]
-    dot = Arc(leader.spots[0], _DOT, 0.0, 360.0, Pen.FINE, Role.LEADER)
-    draft.add(leader, Area(dot.spots[:-1], 0.0, Role.LEADER), text)
+    draft.add(leader, dot_at(leader.spots[0]), text)
 
 
 def _places(words: str, targets: Sequence[Spot], rings: range) -> _Places:
