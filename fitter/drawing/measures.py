@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -15,7 +15,7 @@ from fitter.drawing.chains import FIRST, STEP, Chain, draw_chain, draw_span
 from fitter.drawing.corners import overhang
 from fitter.drawing.draft import Draft
 from fitter.drawing.metrics import text_width
-from fitter.drawing.page import SMALL, Segment
+from fitter.drawing.page import SMALL, Dimension, Segment
 from fitter.drawing.view import View, along, towards
 from rooms.lengths import ZERO, Length
 from rooms.room import Edge, Room
@@ -24,6 +24,8 @@ _NEAR = 26.0  # a chain goes outside the outline if that is no farther than this
 _BEHIND = 7.0
 _FAR = 60.0  # extension lines hardly get longer than this, mm
 _HAIR = 0.3  # so far within the ends of a chain it is looked what lies behind, mm
+_LEVEL = 0.5  # lines that lean less over each other, and lap less, are beside each other, mm
+_ASIDE = 45.0  # a chain that is farther from an edge belongs to another one, mm
 _SHOWN = 4.0  # a gap at the edge that is narrower on paper is only written, mm
 
 
@@ -42,8 +44,23 @@ def draw_measures(draft: Draft, project: Project, layout: Layout, view: View) ->
         _overall_chain(draft, room, layout, foot, view)
     else:
         _position_chain(draft, room.edge(layout.pose.edge), layout, view)
+    wood = tuple(item for item in draft.items if isinstance(item, Dimension))
     for edge in room.edges:
-        _edge_chains(draft, room, edge, view)
+        _edge_chains(draft, room, edge, wood, view)
+
+
+def _outside(chain: Chain, drawn: Iterable[Dimension]) -> float:
+    """The first distance from its feet at which a chain lies outside those of the details along it."""
+    start, (x, y) = chain.feet[0], chain.direction
+    end = (chain.feet[-1][0] - start[0]) * x + (chain.feet[-1][1] - start[1]) * y
+    first = FIRST
+    for dimension in drawn:
+        spots = [(a - start[0], b - start[1]) for a, b in dimension.ends]
+        low, high = sorted(a * x + b * y for a, b in spots)
+        near, far = sorted(a * y - b * x for a, b in spots)
+        if far - near < _LEVEL and min(high, end) - max(low, 0.0) > _LEVEL and 0.0 < near < _ASIDE:
+            first = max(first, far + STEP)
+    return first
 
 
 def _extent(boxes: Sequence[Box]) -> Box:
@@ -175,7 +192,7 @@ def _position_chain(draft: Draft, edge: Edge, layout: Layout, view: View) -> Non
         feet = tuple(view.exact(_on_edge(layout, place)) for place in places)
         lengths = tuple(b - a for a, b in pairwise(places))
         chain = Chain(feet, towards(feet[0], feet[-1]), lengths, tuple(map(view.written, lengths)))
-        draw_chain(draft, chain, 0.0)
+        draw_chain(draft, chain, 0.0, _outside(chain, [item for item in draft.items if isinstance(item, Dimension)]))
 
     if low >= ZERO and high <= edge.length:
         draw(*sorted({ZERO, low, high, edge.length}))
@@ -209,14 +226,15 @@ def _from_the_edges(draft: Draft, room: Room, layout: Layout, view: View) -> Non
             draw_span(draft, spot, touch, gap.length, view.written(gap.length))
 
 
-def _edge_chains(draft: Draft, room: Room, edge: Edge, view: View) -> None:
-    """Jambs of an edge's openings first, its whole length outside them."""
-    first = FIRST
+def _edge_chains(draft: Draft, room: Room, edge: Edge, wood: Sequence[Dimension], view: View) -> None:
+    """Jambs of an edge's openings outside the lengths of the furniture there, its whole length outside them."""
+    first = 0.0
     for places in dict.fromkeys((_jambs(room, edge), (ZERO, edge.length))):
         feet = tuple(view.at(edge.at(place)) for place in places)
         lengths = tuple(b - a for a, b in pairwise(places))
         labels = tuple(map(view.written, lengths))
-        first = STEP + draw_chain(draft, Chain(feet, towards(feet[0], feet[-1]), lengths, labels), 0.0, first)
+        chain = Chain(feet, towards(feet[0], feet[-1]), lengths, labels)
+        first = STEP + draw_chain(draft, chain, 0.0, max(first, _outside(chain, wood)))
 
 
 def _jambs(room: Room, edge: Edge) -> tuple[Length, ...]:
