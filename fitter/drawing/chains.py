@@ -45,7 +45,7 @@ class Chain:
     raised: tuple[float, ...] = _RAISED
 
 
-def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) -> float:
+def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST, step: float = STEP) -> float:
     """Draw a chain at the nearest free distance.
 
     Args:
@@ -53,6 +53,7 @@ def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) ->
         chain: what to draw.
         base: how far to the right of the first foot the things end that the chain keeps off, mm.
         first: distance of the first dimension line from there, mm.
+        step: from one distance that is tried to the next, mm.
 
     Returns:
         How far from the first foot it was drawn, mm.
@@ -60,11 +61,11 @@ def draw_chain(draft: Draft, chain: Chain, base: float, first: float = FIRST) ->
     mark = draft.mark()
     for strict in (True, False):
         for i in range(_TRIES):
-            if _draw_at(draft, chain, base + first + STEP * i, strict):
-                return base + first + STEP * i
+            if _draw_at(draft, chain, base + first + step * i, strict):
+                return base + first + step * i
             draft.back_to(mark)
-    _draw_at(draft, chain, base + first + STEP * _TRIES, strict=False, certain=True)
-    return base + first + STEP * _TRIES
+    _draw_at(draft, chain, base + first + step * _TRIES, strict=False, certain=True)
+    return base + first + step * _TRIES
 
 
 def _draw_at(draft: Draft, chain: Chain, offset: float, strict: bool, certain: bool = False) -> bool:

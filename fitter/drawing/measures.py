@@ -89,7 +89,8 @@ def _run_chain(draft: Draft, room: Room, layout: Layout, run: Run, foot: Box, vi
     feet = tuple(view.exact(spot) for spot in spots)
     chain = Chain(feet, towards(feet[0], feet[-1]), tuple(lengths), tuple(labels))
     base, first = _beyond(room, chain, view)
-    draw_chain(draft, chain, base, first)
+    # Others stand outside it, so that it moves out no farther than it must.
+    draw_chain(draft, chain, base, first, STEP / 2)
 
 
 def _last(layout: Layout, run: Run) -> list[Box]:

@@ -194,7 +194,7 @@ def route_block(project: Project, layout: Layout) -> Built:
         block.told(route.name, (_CLEAR, clear), (right, view.written(found.asked, feet=False)))
         for line in door_words(project.room, route, view):
             narrow = True
-            block.write(f"but {line}")
+            block.write(line)
     block.rule()
     where = "at the narrowest place between the doors" if narrow else "at the narrowest place"
     block.write(f"clear: {where}, less the tape tolerance")

@@ -153,7 +153,8 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
 
 def _in_lines(told: str) -> list[str]:
     """What is said of a door, its width kept in one line."""
-    tied = told.replace(" is only ", f" is{_TIED}only{_TIED}")
+    # Nor does the name of the door stand in a line of its own, as if the door were there.
+    tied = told.replace(" is only ", f" is{_TIED}only{_TIED}").replace("but ", f"but{_TIED}", 1)
     return [line.replace(_TIED, " ") for line in wrap(tied, SMALL, _NAME)]
 
 
@@ -199,7 +200,7 @@ def _in_opening(room: Room, route: Route, gap: tuple[Spot, Spot]) -> bool:
 
 def door_words(room: Room, route: Route, view: View) -> list[str]:
     """What is said of openings that are narrower than their route."""
-    return [f"{door.name} is only {view.written(door.width, feet=False)}" for door in narrow_doors(room, route)]
+    return [f"but {door.name} is only {view.written(door.width, feet=False)}" for door in narrow_doors(room, route)]
 
 
 def route_words(found: RouteWidth, view: View) -> str:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from math import dist
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
@@ -17,7 +19,7 @@ from fitter.drawing.frame.picture import Paper, Picture, Scene, draw_wood
 from fitter.drawing.frame.sight import Gaze, Seen, Sight, looked_at
 from fitter.drawing.frame.solids import Solid, cross, solid_of
 from fitter.drawing.frame.telling import field, slats_told
-from fitter.drawing.page import Pen
+from fitter.drawing.page import Pen, Segment
 from fitter.drawing.view import View
 from rooms.lengths import Length
 
@@ -75,12 +77,27 @@ class FromAbove:
         return Picture(tuple(draft.items), name, slats_told(self.woodwork, side, PartRole.SEAT_SLAT, view))
 
     def _places(self) -> list[tuple[Length, ...]]:
-        """The first slats at the left, then the whole space that slats are spread over there."""
+        """The first slats that are seen at the left, then the whole space that slats are spread over there."""
         side = self.facing.run.side
         slats = sorted({span(part, self.gaze.right) for part in having(self.parts, PartRole.SEAT_SLAT)})
         spreads = [s for s in self.woodwork.spreads if s.run is side and s.role is PartRole.SEAT_SLAT]
         space = field(slats, spreads)
-        return [begun(slats, *space), space] if space else []
+        seen = [slat for slat in slats if slat in self._plain]
+        return [begun(seen, *space), space] if space and seen else []
+
+    @cached_property
+    def _plain(self) -> set[tuple[Length, Length]]:
+        """Where slats lie of which more is seen than a rim: no table covers them."""
+        bare = set()
+        for seen in self._seen[2]:
+            part = self.woodwork.parts[seen.number]
+            if part.role is PartRole.SEAT_SLAT and _length(seen.visible) > _length(seen.hidden):
+                bare.add(span(part, self.gaze.right))
+        return bare
+
+
+def _length(segments: Iterable[Segment]) -> float:
+    return sum(dist(a, b) for a, b in segments)
 
 
 def _below(part: Part) -> bool:

@@ -36,13 +36,13 @@ def key_block(signs: Iterable[Sign], notes: Sequence[str] = ()) -> Built:
     return block.closed()
 
 
-def elevation_signs() -> tuple[Sign, ...]:
-    """What lines in an elevation mean."""
-    return (
+def elevation_signs(*, floor: bool) -> tuple[Sign, ...]:
+    """What lines in an elevation, or in a picture from above, mean; `floor` where that is drawn."""
+    lines = (
         Sign((_stroke(Pen.MEDIUM),), "seen from this side"),
         Sign((_stroke(Pen.FINE, Dash.HIDDEN),), "behind: posts, cleats, rails"),
-        Sign((_stroke(Pen.WIDE),), "floor"),
     )
+    return (*lines, Sign((_stroke(Pen.WIDE),), "floor")) if floor else lines
 
 
 def section_signs() -> tuple[Sign, ...]:

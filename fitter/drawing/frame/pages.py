@@ -108,7 +108,9 @@ class _Book:
         *first, end = views
         says = f"Frame: {name} from {', '.join(first)}{' and ' if first else ''}{end}"
         sketch = _Sketch(drawn, least, (_BESIDE, sum(_HIGH[side] for side in views) + _GAP * (len(views) - 1)))
-        return self._found(says, sketch, (key_block(elevation_signs()),), (24, 25), must=last)
+        return self._found(
+            says, sketch, (key_block(elevation_signs(floor=tuple(views) != ("above",))),), (24, 25), must=last
+        )
 
     def across(self) -> list[Page]:
         """Sections and ends: on one sheet, or on two if that shows them well."""
