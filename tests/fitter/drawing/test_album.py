@@ -73,6 +73,15 @@ def test_overview_comes_first_and_shows_each_layout_at_one_scale() -> None:
     assert len(areas) == 1
 
 
+def test_overview_draws_posts_and_its_key_names_what_it_shows() -> None:
+    """Layouts may differ in their posts alone; walls and railings occur, rails and leg room are not drawn."""
+    overview = pages()[0]
+    assert len(overview.having(Role.POST)) == sum(len(shown.layout.posts) for shown in THREE) > 0
+    panel = [text.text for text in overview.texts if text.role is Role.PANEL]
+    assert {"Key", "post", "wall", "railing"} <= set(panel)
+    assert not {"rail below", "leg room kept free", "corner post that ends"} & set(panel)
+
+
 def _area(item: Area) -> float:
     ring = item.ring
     return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)) / 2

@@ -20,12 +20,13 @@ from fitter.domain.project import Project
 from fitter.domain.woodwork import Part, PartRole, Woodwork
 from fitter.drawing import Page, frame_pages
 from fitter.drawing.draft import Draft
+from fitter.drawing.frame.above import FromAbove
 from fitter.drawing.frame.chaining import begun
 from fitter.drawing.frame.facing import UP, extent, facing, members, span
 from fitter.drawing.frame.flags import Level, draw_levels
 from fitter.drawing.frame.strokes import merged
 from fitter.drawing.frame.telling import field
-from fitter.drawing.page import Area, Line, Pen, Role, Text
+from fitter.drawing.page import Area, Dimension, Line, Pen, Role, Text
 from fitter.drawing.view import View
 from fitter.frame import build_frame
 from rooms.lengths import UNITS_PER_MM, Length, Unit, format_length, parse_length
@@ -269,3 +270,31 @@ def test_names_stay_off_chains(name: str) -> None:
             if text.role is Role.MARK:
                 box = Polygon(text.box)
                 assert not any(line.intersects(box) for line in lines), text.text
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_key_names_the_floor_where_it_is_drawn(name: str) -> None:
+    """A picture from above has no floor line."""
+    for page in case(name)[3]:
+        words = [text.text for text in page.texts]
+        if "seen from this side" in words:
+            assert ("floor" in words) == bool(page.having(Role.FLOOR))
+
+
+@pytest.mark.parametrize("name", ["l", "table"])
+def test_slats_that_a_table_covers_are_not_dimensioned(name: str) -> None:
+    """The single slat that is dimensioned from above is one that is seen."""
+    project, layout, woodwork, _ = case(name)
+    for run in layout.runs:
+        above = FromAbove(project, layout, woodwork, facing(run))
+        view = View(24, project.unit)
+        right = above.gaze.right
+        slats = [part for part in above.parts if part.role is PartRole.SEAT_SLAT]
+        boards = [span(part, right) for part in above.parts if part.role is PartRole.TABLE_BOARD]
+        widths = {high - low for low, high in (span(part, right) for part in slats)}
+        dimensions = [item for item in above.drawn(24).items if isinstance(item, Dimension)]
+        single = [d for d in dimensions if d.length in widths]
+        assert single
+        for d in single:
+            middle = sum(x for x, _ in d.feet) / 2
+            assert not any(view.of(low) < middle < view.of(high) for low, high in boards)

@@ -189,6 +189,65 @@ def test_names_stay_off_hatching_and_furniture_texts_off_walls() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_leaders_end_in_a_dot_on_what_they_name(name: str) -> None:
+    """A line alone is lost among the strokes of a hatching."""
+    leaders = PAGES[name].having(Role.LEADER)
+    ends = [item.spots[0] for item in leaders if isinstance(item, Line)]
+    dots = [Polygon(item.ring) for item in leaders if isinstance(item, Area) and item.grey == 0.0]
+    assert len(ends) == len(dots)
+    assert all(any(dot.centroid.distance(Point(end)) < 1e-6 for dot in dots) for end in ends)
+
+
+def test_leaders_do_not_run_along_the_hatching_that_they_name() -> None:
+    """A pillar is hatched at 45 degrees: its leader leaves it at another angle."""
+    project, layout = SAMPLES["long-run-metric"]
+    for x in (1000, 4500, 7900):
+        place = Point2(Length.millimetres(x), Length.millimetres(1700))
+        room = replace(
+            project.room, obstacles=(Obstacle("pillar", (place,), Length.millimetres(150), Length.millimetres(20)),)
+        )
+        page = plan_page(replace(project, room=room), layout)
+        scale = UNITS_PER_MM * page.denominator
+        at = Point(page.origin[0] + place.x.units / scale, page.origin[1] + place.y.units / scale)
+        leaders = [item for item in page.having(Role.LEADER) if isinstance(item, Line)]
+        (leader,) = (line for line in leaders if at.distance(Point(line.spots[0])) < 1.0)
+        (x0, y0), (x1, y1) = leader.spots[:2]
+        assert abs((x1 - x0) - (y1 - y0)) > 0.2 * dist((x0, y0), (x1, y1))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_names_of_routes_stand_on_the_floor(name: str) -> None:
+    """Within the room and off the seats, where no leader has to cross a chain of dimensions."""
+    (project, layout), page = SAMPLES[name], PAGES[name]
+    inside = Polygon([on_page(page, point) for point in project.room.outline])
+    seats = unary_union([ring(page, layout, box) for box in layout.footprint])
+    for route in project.room.routes:
+        (box,) = (Polygon(text.box) for text in page.texts if text.text == route.name and text.role is Role.LABEL)
+        assert inside.contains(box)
+        assert not seats.intersects(box)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_lengths_of_the_furniture_are_nearer_to_the_wall_than_those_of_the_wall(name: str) -> None:
+    """Details first, the overall length outside them."""
+    project, page = SAMPLES[name][0], PAGES[name]
+    checked = 0
+    for edge in project.room.edges:
+        a, b = (on_page(page, point) for point in (edge.start, edge.end))
+        face, outward = LineString([a, b]), LineString([a, b]).buffer(-45.0, single_sided=True)
+        (whole,) = (d for d in page.dimensions if same(d.feet, (a, b)))
+        out = LineString(whole.ends).distance(face)
+        for d in page.dimensions:
+            line = LineString(d.ends)
+            level = abs((d.ends[1][0] - d.ends[0][0]) * (b[1] - a[1]) - (d.ends[1][1] - d.ends[0][1]) * (b[0] - a[0]))
+            behind = all(face.distance(Point(foot)) > 0.05 for foot in d.feet) and d.feet != d.ends
+            if behind and level < 1e-3 * face.length * line.length and outward.contains(line.centroid):
+                checked += 1
+                assert line.distance(face) < out - 5.0, d.text.text
+    assert checked or name in ("free-standing-inches", "mixed-u-free-inches")
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_no_line_is_taken_for_another(name: str) -> None:
     """A dimension line keeps its distance from the extension lines of others."""
     check_lines(PAGES[name])
@@ -277,6 +336,13 @@ def test_low_things_are_dashed_over_the_seats_and_holes_look_like_the_outline() 
     assert low.dash is Dash.HIDDEN
     assert low.grey is None
     assert page.items.index(low) > max(page.items.index(item) for item in page.having(Role.CUSHION))
+    outline = Polygon(low.ring)
+    strokes = [item for item in page.having(Role.HATCH) if isinstance(item, Line)]
+    own = [line for line in strokes if outline.buffer(1e-6).contains(LineString(line.spots))]
+    assert own
+    assert min(map(page.items.index, own)) > max(page.items.index(item) for item in page.having(Role.CUSHION))
+    # Nor does the ground of a name wipe out a piece of it.
+    assert not any(Polygon(text.box).intersects(outline.exterior) for text in page.texts)
     well = replace(project.room.obstacles[0], height=Height.FULL, hole=True, core=(Point2(ft(8), ft(8)),))
     room = replace(project.room, obstacles=(well,))
     (hole,) = plan_page(replace(project, room=room), layout).having(Role.HOLE)

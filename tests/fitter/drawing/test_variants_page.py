@@ -7,14 +7,17 @@ from dataclasses import replace
 import pytest
 from page_laws import check_on_sheet, check_texts
 from reader_plans import bench, varied
+from sample_layouts import samples
 
 from fitter.domain.designs import design_of
-from fitter.domain.layout import Layout
+from fitter.domain.layout import Layout, PostRole
 from fitter.domain.project import Project
 from fitter.drawing import Page
-from fitter.drawing.page import Area, Role, spots_of
+from fitter.drawing.page import Area, Dash, Role, spots_of
 from fitter.drawing.variants_page import Sheetful, variants_pages
 from fitter.workflow.variants_picturing import sheetful
+
+SAMPLES = samples()
 
 
 def shown(project: Project) -> Sheetful:
@@ -59,6 +62,26 @@ def test_furniture_is_true_to_scale_and_every_cushion_is_drawn() -> None:
         # 24 1/4 in of pitch and of deck depth.
         assert (wide, deep) == (pytest.approx(24.25 * 25.4), pytest.approx(24.25 * 25.4))
     assert len(found) - len(singles) == 1
+
+
+def test_posts_that_end_under_the_seats_are_hatched_and_the_key_says_so() -> None:
+    """Only a variant whose corner has a low post shows one; black posts are named in any case."""
+    project, told = bench(2), shown(bench(2))
+    page = variants_pages(project, told)[0]
+    assert "post" in [text.text for text in page.texts]
+    assert "corner post that ends" not in " ".join(text.text for text in page.texts)
+    low = replace(told, cells=(replace(told.cells[0], layout=SAMPLES["angle-u-inches"][1]),))
+    page = variants_pages(SAMPLES["angle-u-inches"][0], low)[0]
+    check_texts(page)
+    layout = low.cells[0].layout
+    posts = [item for item in page.having(Role.POST) if isinstance(item, Area)]
+    corners = sum(post.role is PostRole.CORNER for post in layout.posts)
+    assert len(posts) == len(layout.posts)
+    assert [post.dash for post in posts].count(Dash.SHORT) == corners > 0
+    assert len(page.having(Role.BOARD)) == 2 * len(layout.corners)
+    said = " ".join(text.text for text in page.texts)
+    assert "corner post that ends" in said
+    assert "boards that hold the backs" in said
 
 
 def test_one_scale_holds_for_all_and_every_layout_lies_level() -> None:
