@@ -13,7 +13,8 @@ from fitter.domain.project import Project
 from fitter.domain.saw_list import Stop, sawing, stops
 from fitter.drawing.arranging import Panel, arrange
 from fitter.drawing.block import LEADING, PAD, WIDTH, Block, Built, Heading, title_block
-from fitter.drawing.boards_strip import Strip, extent, samples
+from fitter.drawing.boards_signs import samples
+from fitter.drawing.boards_strip import Strip, extent
 from fitter.drawing.metrics import wrap
 from fitter.drawing.page import MEDIUM, SMALL, Item, Page, Role, moved
 from fitter.drawing.panel import heading

@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from shapely.geometry import Polygon
-
 from fitter.domain.cuts import Cut, CutOptions, kerf_along
 from fitter.domain.saw_list import Frees, Sawing, Stretch, Stroke
+from fitter.drawing.boards_signs import CLOSE, OPEN, filled
 from fitter.drawing.leaders import dot_at
 from fitter.drawing.metrics import ASCENT, CAPITAL, DESCENT, text_width
 from fitter.drawing.page import SMALL, Area, Dash, Item, Line, Pen, Role, Spot, Text, bounds
-from fitter.drawing.view import View, hatching
+from fitter.drawing.view import View
 from rooms.lengths import ZERO, Length
 
 HIGH = 12.5
@@ -22,8 +21,6 @@ _RULE = 1.2  # from the board to its rule, mm
 _LEADER = 3.2  # from the board to the numbers of its cuts, mm
 _AIR = 0.7  # around a text, mm
 _LINE = SMALL / CAPITAL * (ASCENT + DESCENT)  # what a line of text takes across, mm
-_SLANTED = "slanted cut: measure to its dot, on the far edge (above) or the near one (below)"
-_OPEN, _CLOSE = 2.6, 1.5  # between the strokes of what is kept and of waste, mm
 
 
 @dataclass(frozen=True)
@@ -57,12 +54,12 @@ class Strip:
         # What is not drawn over stays black: the saw cuts, true to scale.
         yield Area(_rectangle(0.0, self.view.of(board.length)), 0.0, Role.CUT, Pen.FINE)
         for ring in self._wasted():
-            yield from _filled(ring, Role.BARE, _CLOSE, crossed=True)
+            yield from filled(ring, Role.BARE, CLOSE, crossed=True)
         for cut in board.cuts:
             yield Area(self.ring(cut), 1.0, Role.PART, Pen.FINE)
         if self._kept:
             ring = _rectangle(self.view.of(board.length - board.offcut), self.view.of(board.length))
-            yield from _filled(ring, Role.UNSEEN, _OPEN, crossed=False)
+            yield from filled(ring, Role.UNSEEN, OPEN, crossed=False)
 
     @property
     def _kept(self) -> bool:
@@ -266,39 +263,6 @@ def _wide(ring: tuple[Spot, ...]) -> Iterator[tuple[Spot, ...]]:
     if max(ring[1][0] - ring[0][0], ring[2][0] - ring[3][0]) > 0.3:
         low, high = max(ring[0][0], ring[1][0]), max(ring[3][0], ring[2][0])
         yield ring[0], (low, 0.0), (high, HIGH), ring[3]
-
-
-def _filled(ring: tuple[Spot, ...], role: Role, gap: float, *, crossed: bool) -> Iterator[Item]:
-    """A white area with strokes one way, or both ways."""
-    yield Area(ring, 1.0, role, Pen.FINE)
-    shape = Polygon(ring)
-    if not shape.is_valid or shape.is_empty:
-        return
-    for rising in (True, False) if crossed else (True,):
-        for stroke in hatching(shape, gap, rising):
-            yield Line(stroke, Pen.FINE, Role.HATCH)
-
-
-def samples() -> Iterator[tuple[tuple[Item, ...], str]]:
-    """The signs, each 13 mm wide and about the base line, with what they stand for."""
-    box = ((0.0, -1.6), (13.0, -1.6), (13.0, 1.6), (0.0, 1.6))
-    yield (Area(box, 1.0, Role.PART, Pen.FINE),), "part, with its mark and length"
-    yield tuple(_filled(box, Role.UNSEEN, _OPEN, crossed=False)), "offcut to keep"
-    yield tuple(_filled(box, Role.BARE, _CLOSE, crossed=True)), "waste"
-    cut = (Line(((3.0, 1.6), (3.0, -1.6)), Pen.FINE, Role.LEADER), Text((4.0, -SMALL / 2), "3", SMALL, role=Role.MARK))
-    yield cut, "third saw cut, its running measure below"
-    slant = Line(((4.6, -1.6), (8.4, 1.6)), Pen.MEDIUM, Role.CUT)
-    yield (Area(box, 1.0, Role.PART, Pen.FINE), slant, *_to_the_far_edge(8.4)), _SLANTED
-    yield (Line(((6.5, 1.6), (6.5, -1.6)), Pen.HEAVY, Role.SPLIT),), "first cut of a long board; a new rule begins"
-
-
-def _to_the_far_edge(x: float) -> tuple[Item, ...]:
-    """The sign of a measure that goes to the long point on the upper edge of a sample."""
-    return (
-        Line(((x, 1.6), (x, -1.6)), Pen.FINE, Role.LEADER, Dash.SHORT),
-        Line(((x, -1.6), (x, -2.4)), Pen.FINE, Role.LEADER),
-        dot_at((x, 1.6)),
-    )
 
 
 def extent(items: Sequence[Item]) -> tuple[float, float]:

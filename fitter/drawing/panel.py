@@ -192,7 +192,7 @@ def route_block(project: Project, layout: Layout) -> Built:
     for route, found in pairs(project.room, layout):
         clear = "–" if found.clear is None else view.written(found.clear, feet=False)
         block.told(route.name, (_CLEAR, clear), (right, view.written(found.asked, feet=False)))
-        for line in door_words(project.room, route, view):
+        for line in door_words(project.room, route, found, view):
             narrow = True
             block.write(line)
     block.rule()

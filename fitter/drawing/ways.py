@@ -22,7 +22,7 @@ from fitter.drawing.page import SMALL, Area, Dash, Line, Pen, Role, Spot
 from fitter.drawing.view import View, along, middle, towards
 from rooms.clearance import chains, widest_passage
 from rooms.lengths import Length
-from rooms.room import Opening, Room, Route
+from rooms.room import Room, Route
 
 _BAND_GREY = 0.94
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8)  # of a piece of a route's line: where a leader may meet it
@@ -121,13 +121,6 @@ def _band(room: Room, route: Route, line: tuple[Spot, ...], view: View) -> BaseG
     return unary_union(parts)
 
 
-def narrow_doors(room: Room, route: Route) -> tuple[Opening, ...]:
-    """The openings of a route that are narrower than it, and so decide what gets through."""
-    return tuple(
-        opening for opening in (room.opening(route.start), room.opening(route.end)) if opening.width < route.width
-    )
-
-
 def _passing(found: RouteWidth) -> Length:
     return found.asked if found.clear is None else min(found.asked, found.clear)
 
@@ -144,7 +137,7 @@ def name_ways(draft: Draft, room: Room, layout: Layout, view: View) -> None:
     for route, found in pairs(room, layout):
         line = way(room, layout, route, _passing(found), view)
         pieces = sorted(pairwise(line), key=lambda pair: -round(dist(*pair), 6))
-        doors = [line for told in door_words(room, route, view) for line in _in_lines(told)]
+        doors = [line for told in door_words(room, route, found, view) for line in _in_lines(told)]
         words = [*wrap(route.name, SMALL, _NAME), route_words(found, view), *doors]
         spots = [along(piece[0], towards(*piece), share * dist(*piece)) for piece in pieces for share in _SHARES]
         if not draft.write_on(words, spots):
@@ -198,9 +191,11 @@ def _in_opening(room: Room, route: Route, gap: tuple[Spot, Spot]) -> bool:
     return False
 
 
-def door_words(room: Room, route: Route, view: View) -> list[str]:
-    """What is said of openings that are narrower than their route."""
-    return [f"but {door.name} is only {view.written(door.width, feet=False)}" for door in narrow_doors(room, route)]
+def door_words(room: Room, route: Route, found: RouteWidth, view: View) -> list[str]:
+    """What is said of openings that are narrower than what is clear between them, and so decide what gets through."""
+    doors = (room.opening(name) for name in (route.start, route.end))
+    least = _passing(found)
+    return [f"but {d.name} is only {view.written(d.width, feet=False)}" for d in doors if d.width < least]
 
 
 def route_words(found: RouteWidth, view: View) -> str:

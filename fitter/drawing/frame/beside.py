@@ -47,13 +47,16 @@ class _Places:
     base: Floats
 
 
-def point_out(draft: Draft, words: str, targets: Sequence[Spot]) -> None:
+def point_out(draft: Draft, words: str, targets: Sequence[Spot]) -> Spot | None:
     """Write a name beside a thing, with a leader that ends in a dot on it.
 
     Args:
         draft: the drawing so far.
         words: one line.
         targets: spots of the thing, the best first; one at least.
+
+    Returns:
+        The spot that the leader ends on; None if there is no place for the name.
     """
     scene = draft.scene()
     best: tuple[float, Line, Text] | None = None
@@ -66,9 +69,10 @@ def point_out(draft: Draft, words: str, targets: Sequence[Spot]) -> None:
         if costs[n] < (_BARRED if best is None else best[0]):
             best = (float(costs[n]), *_made(words, places, n, scene))
     if best is None:
-        return
+        return None
     leader, text = best[1:]
     draft.add(leader, dot_at(leader.spots[0]), text)
+    return leader.spots[0]
 
 
 def _places(words: str, targets: Sequence[Spot], rings: range) -> _Places:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from itertools import islice, pairwise, product
 from math import dist
 
+from shapely import Point, STRtree
+
 from fitter.domain.woodwork import Part, PartRole
 from fitter.drawing.draft import Draft
 from fitter.drawing.frame.beside import point_out
@@ -21,6 +23,10 @@ _ACROSS = (0.5, 0.25, 0.0, 0.75, 1.0)
 _HIGH = 3.6 + 2 * AIR  # a part must be so wide that its mark can stand on it, mm
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 _ASIDE = (0.0, 0.5, -0.5)
+_FINE = tuple(n / 64 for n in range(1, 64))
+_FINE_ASIDE = tuple(n / 8 for n in range(-7, 8))
+_APART = 2.0  # between the dots of two names, mm
+_OFF = 0.8  # between a dot and a line, mm
 _AROUND = tuple((0.7 * x, 0.7 * y) for x in (-1, 1) for y in (-1, 1))
 _SMALL = 0.3  # no leader goes to a smaller face, mm2
 _OF_ONE = 3  # of them on one part
@@ -59,10 +65,15 @@ class Names:
 
     def beside(self, draft: Draft) -> None:
         """Write each mark once at the end of a leader, with the number of parts that share it."""
+        taken: list[Spot] = []
         for mark, members in self.rows.items():
             count = f"{len(members)} × " if len(members) > 1 else ""
-            spots = (spot for n in members for spot in _targets(self.scene, n))
-            point_out(draft, f"{count}{mark}", list(islice(spots, _TARGETS)))
+            lines = draft.scene().strokes
+            every = [spot for n in members for spot in islice(_targets(self.scene, n, lines), _OF_ONE)]
+            # Two names that end in one dot would name either part.
+            free = [spot for spot in every if all(dist(spot, other) > _APART for other in taken)]
+            if (end := point_out(draft, f"{count}{mark}", (free or every)[:_TARGETS])) is not None:
+                taken.append(end)
 
 
 def names(scene: Scene, wanted: Callable[[Part], bool], dashed: Callable[[Part], bool] | None = None) -> Names:
@@ -113,23 +124,35 @@ def _frame(scene: Scene, n: int) -> tuple[float, float, float, float]:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _targets(scene: Scene, n: int) -> Iterator[Spot]:
-    """Spots where a part can be seen, the middle of its largest face first; of a hidden one on its dashed edges."""
-    number, grid = scene.seen[n].number, list(_grid(scene, n))
+def _targets(scene: Scene, n: int, strokes: STRtree) -> Iterator[Spot]:
+    """Spots where a part can be seen, the middle of its largest face first; of a hidden one on its dashed edges.
+
+    Rather where a dot shows nothing else of the picture: no edge of another part, and no dashed one behind it.
+    """
+    spots, clear = _spots(scene, n, _ALONG, _ASIDE)
+    if spots and not clear:
+        # A finer grid may find a place that shows all around a dot.
+        clear = _spots(scene, n, _FINE, _FINE_ASIDE)[1]
+    yield from sorted(clear or spots, key=lambda spot: bool(strokes.query(Point(spot), "dwithin", _OFF).size))
+    if not spots:
+        seen = scene.seen[n]
+        lines = scene.paper.lines(seen.visible or seen.hidden)
+        long = sorted(lines, key=lambda line: -round(dist(*line), 3))[:2]
+        for share, (a, b) in product((0.5, 0.4, 0.6), long):
+            yield a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
+
+
+def _spots(scene: Scene, n: int, shares: Sequence[float], asides: Sequence[float]) -> tuple[list[Spot], list[Spot]]:
+    """Spots of a grid where a part is seen, and those of them where it is seen all around a dot too."""
+    number, grid = scene.seen[n].number, list(_grid(scene, n, shares, asides))
     spots = [spot for spot, there in zip(grid, scene.foremost(grid), strict=True) if there == number]
     around = scene.foremost([(x + dx, y + dy) for x, y in spots for dx, dy in _AROUND])
     size = len(_AROUND)
     whole = [all(there == number for there in around[i : i + size]) for i in range(0, len(around), size)]
-    clear = [spot for spot, is_clear in zip(spots, whole, strict=True) if is_clear]
-    yield from (clear or spots)[:_OF_ONE]
-    if not spots:
-        seen = scene.seen[n]
-        lines = scene.paper.lines(seen.visible or seen.hidden)
-        for line in sorted(lines, key=lambda line: -round(dist(*line), 3))[:2]:
-            yield middle(*line)
+    return spots, [spot for spot, is_clear in zip(spots, whole, strict=True) if is_clear]
 
 
-def _grid(scene: Scene, n: int) -> Iterator[Spot]:
+def _grid(scene: Scene, n: int, shares: Sequence[float] = _ALONG, asides: Sequence[float] = _ASIDE) -> Iterator[Spot]:
     """Spots within the faces of a part that look at the viewer, the largest face first, its middle line first."""
     rings = [[scene.paper.at(scene.sight.gaze.at(spot)) for spot in face] for face in scene.solids[n].faces]
     for ring in sorted(rings, key=lambda ring: -round(_area(ring), 3)):
@@ -141,7 +164,7 @@ def _grid(scene: Scene, n: int) -> Iterator[Spot]:
                 if dist(a, b) >= dist(b, c)
                 else ((b[0] - a[0]) / 2, (b[1] - a[1]) / 2)
             )
-            for aside, share in product(_ASIDE, _ALONG):
+            for aside, share in product(asides, shares):
                 yield (
                     first[0] + share * (last[0] - first[0]) + aside * half[0],
                     first[1] + share * (last[1] - first[1]) + aside * half[1],

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
-from itertools import pairwise
+from itertools import combinations, pairwise
 from math import dist
 
 import pytest
 from page_laws import check_on_sheet, check_scale, check_texts
-from sample_layouts import samples
+from sample_layouts import METRIC, pose_on, samples, straight
 from shapely.geometry import LineString, Polygon
 
 from fitter.domain.frame import Carpentry, EndPanel, RailJoint, Stance
@@ -272,13 +272,26 @@ def test_names_stay_off_chains(name: str) -> None:
                 assert not any(line.intersects(box) for line in lines), text.text
 
 
-@pytest.mark.parametrize("name", CASES)
-def test_the_key_names_the_floor_where_it_is_drawn(name: str) -> None:
-    """A picture from above has no floor line."""
-    for page in case(name)[3]:
+def test_the_key_names_the_floor_where_it_is_drawn() -> None:
+    """On small sheets a run is drawn from above on a page of its own, where there is no line of the floor."""
+    project = SAMPLES["long-run-metric"][0]
+    pose = pose_on(project.room.edge("AB"))
+    layout = straight(METRIC, pose, 2, Length.millimetres(200), Length.millimetres(95))
+    floors = []
+    for page in frame_pages(project, layout, build_frame(project, layout), "A4"):
         words = [text.text for text in page.texts]
         if "seen from this side" in words:
             assert ("floor" in words) == bool(page.having(Role.FLOOR))
+            floors.append("floor" in words)
+    assert floors == [True, False]
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_no_two_names_end_in_one_dot(name: str) -> None:
+    """A rail and the cleat behind it each have a dot of their own."""
+    for page in case(name)[3]:
+        dots = [Polygon(item.ring).centroid for item in page.having(Role.LEADER) if isinstance(item, Area)]
+        assert all(one.distance(other) > 1.5 for one, other in combinations(dots, 2))
 
 
 @pytest.mark.parametrize("name", ["l", "table"])

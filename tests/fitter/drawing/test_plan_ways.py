@@ -126,3 +126,11 @@ def test_where_a_jamb_moved_by_the_tolerance_alone_the_true_one_is_taped() -> No
     face = Point(on_page(page, 1500, 500)).buffer(200 / page.denominator, quad_segs=64)
     other = max(found.feet, key=lambda foot: dist(foot, true))
     assert face.exterior.distance(Point(other)) < 0.02
+
+
+def test_a_door_is_not_told_where_less_is_clear_before_it() -> None:
+    """A tub leaves 350 of the way, so that the door of 680 decides nothing."""
+    page = drawn(NARROW, GATE, obstacles=(tub(1300, 1800, 950),))[2]
+    said = " ".join(text.text for text in page.texts)
+    assert "338 clear (914 asked)" in said
+    assert "is only" not in said
