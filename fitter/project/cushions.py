@@ -8,6 +8,7 @@ from fitter.project.conditions import read_conditions
 from fitter.project.forms import CushionForm
 from fitter.project.ledger import Ledger
 from fitter.project.openings import named_once
+from fitter.project.small import SEAT, ask_small
 from fitter.project.tree import Data
 from rooms.lengths import Length
 
@@ -67,6 +68,8 @@ def _check_size(ledger: Ledger, key: str, name: str, size: tuple[Length, Length,
         ledger.error("size-absurd", f"{message}, and {ledger.say(LARGEST)} is the most", key, ledger.ask_unit)
     elif seat and min(size[:2]) < SMALLEST:
         ledger.error("size-absurd", f"{message}, and {ledger.say(SMALLEST)} is the least", key, ledger.ask_unit)
+    elif seat:
+        ask_small(ledger, message, min(size[:2]), SEAT, key)
 
 
 def _check_measured(ledger: Ledger, key: str, cushion: Cushion) -> None:

@@ -9,6 +9,7 @@ from fitter.project.defaults import ROUTE_NARROWEST, ROUTE_SOURCE, defaults
 from fitter.project.edges import EdgeNames
 from fitter.project.forms import OpeningForm, RouteForm
 from fitter.project.ledger import Ledger
+from fitter.project.small import WAY, ask_small
 from fitter.project.tree import Data
 from fitter.project.words import shown
 from rooms.lengths import Length
@@ -91,6 +92,7 @@ def _check_leaf(ledger: Ledger, key: str, form: OpeningForm) -> None:
         message = f"a door leaf {ledger.say(form.width)} wide, and {ledger.say(WIDEST_LEAF)} is the most"
         help = "for a pair of leaves write two openings, hinged at both ends; for none write `swing: none`"
         ledger.error("door-too-wide", message, f"{key}.width", help)
+    ask_small(ledger, f"opening `{form.name}` is {ledger.say(form.width)} wide", form.width, WAY, f"{key}.width")
 
 
 def _on_edge(ledger: Ledger, key: str, form: OpeningForm, edge: Edge, tolerance: Length) -> bool:
@@ -168,11 +170,13 @@ def _check_width(ledger: Ledger, key: str, form: RouteForm, route: Route) -> Non
         message = f"route `{route.name}` is given a clear width of {width}"
         help = "set `width` to what you need"
         ledger.remark("route-default", message, key, help, ROUTE_SOURCE, severity=Severity.NOTE)
-    elif ledger.unit_known and route.width > WIDEST_ROUTE:
+        return
+    if ledger.unit_known and route.width > WIDEST_ROUTE:
         message = f"route `{route.name}` is {width} wide"
         ledger.error("size-absurd", message, f"{key}.width", ledger.ask_unit)
-    elif route.width < ROUTE_NARROWEST:
-        least = ledger.say(ROUTE_NARROWEST)
-        message = f"route `{route.name}` is only {width} wide; the least at any point is {least}"
+        return
+    message = f"route `{route.name}` is only {width} wide"
+    if not ask_small(ledger, message, route.width, WAY, f"{key}.width") and route.width < ROUTE_NARROWEST:
+        message = f"{message}; the least at any point is {ledger.say(ROUTE_NARROWEST)}"
         help = "widen it, or keep it as a way for one person on foot"
         ledger.remark("route-narrow", message, f"{key}.width", help, ROUTE_SOURCE, severity=Severity.CAUTION)

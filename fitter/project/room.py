@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from fitter.domain.findings import Severity
 from fitter.project.defaults import defaults
 from fitter.project.edges import EdgeNames, build_edges, read_drops, read_kinds, read_railings
 from fitter.project.forms import RoomForm, SlopeForm
@@ -19,6 +20,7 @@ from rooms.survey.readings import Angle, Turn
 
 LARGEST_TOLERANCE = Length.inches(6)
 """Common practice: a tape that is worse tells nothing about a room."""
+BENT_SOURCE = "the root of the sum of what each reading may be off, squared: propagation of errors (common practice)"
 
 
 def read_room_section(ledger: Ledger, data: Data) -> tuple[Room | None, Survey | None, EdgeNames]:
@@ -97,7 +99,28 @@ def _adjusted(ledger: Ledger, tape: Tape, tolerance: Length) -> Survey | None:
             _record(ledger, tape, problem)
         return None
     walk = Walk("room.sides", tape.corners, tuple(point for _, point in survey.points))
-    return survey if sound_outline(ledger, walk) else None
+    if not sound_outline(ledger, walk):
+        return None
+    _remark_bent(ledger, survey)
+    return survey
+
+
+def _remark_bent(ledger: Ledger, survey: Survey) -> None:
+    """Whether turns are bent to close the walk, farther than the tape explains, and no diagonal bears that out."""
+    if not survey.loose or survey.misclosure is None or survey.explained is None:
+        return
+    mark = ledger.unit.mark
+    missed, explained, most = survey.misclosure.round_to(mark), survey.explained.ceil_to(mark), survey.most_bent
+    if missed <= explained:
+        return
+    closing = f"the sides miss closing by {ledger.say(missed)}, 1 in {survey.ratio}"
+    message = f"{closing}, and the tape explains {ledger.say(explained)}"
+    if most is not None and isinstance(most.residual, float):
+        message += f"; the room is bent to fit, corner {most.name} by {abs(most.residual):.1f}°"
+    rest = len(survey.loose) - 1
+    more = f" ({rest} more fix{'es' * (rest == 1)} every corner)" if rest else ""
+    help = f"tape a diagonal such as {survey.loose[0]}{more}; `fitter measure` tells which readings may be wrong"
+    ledger.remark("misses-closing", message, "room.sides", help, BENT_SOURCE, severity=Severity.CAUTION)
 
 
 def _angle(turn: str | Fraction) -> Angle:

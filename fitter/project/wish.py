@@ -13,6 +13,7 @@ from fitter.project.edges import EdgeNames
 from fitter.project.fields import SeatCount, Text, one_of, words_of
 from fitter.project.forms import EndsForm, SeatsForm, WishForm
 from fitter.project.ledger import Ledger
+from fitter.project.small import LEGROOM, ask_small
 from fitter.project.tree import Data
 from fitter.project.words import plain
 from rooms.lengths import Length
@@ -51,6 +52,9 @@ def read_wish(ledger: Ledger, data: Data, names: EdgeNames) -> Wish:
         if value is not None and ledger.unit_known and value > FARTHEST_OFF:
             message = f"`{name}` is {ledger.say(value)}"
             ledger.error("size-absurd", message, f"wish.{name}", ledger.ask_unit)
+    if form.legroom:
+        # None at all is a wish of its own.
+        ask_small(ledger, f"`legroom` is {ledger.say(form.legroom)}", form.legroom, LEGROOM, "wish.legroom")
     return Wish(
         shape=form.shape,
         least=least,

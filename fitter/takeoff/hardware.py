@@ -20,7 +20,7 @@ _PI = Fraction(355, 113)
 
 
 def fasteners(case: Case) -> Iterator[Item]:
-    """Each kind, size and length of screw, nail and bolt; then nuts and washers."""
+    """Each kind, size and length of screw, nail and bolt; then washer and nut for every bolt, spare ones too."""
     counts: dict[tuple[Fixing, str, Length], int] = {}
     for joint in case.woodwork.joints:
         for each in joint.fasteners:
@@ -29,14 +29,17 @@ def fasteners(case: Case) -> Iterator[Item]:
     order = list(Fixing)
     for kind, size, length in sorted(counts, key=lambda key: (order.index(key[0]), key[1], key[2])):
         name = f"{kind} {size} x {case.cut(length)}"
-        yield _boxed(case, name, counts[kind, size, length], _box(case, kind))
-    bolts: dict[str, int] = {}
+        count = counts[kind, size, length]
+        yield _boxed(case, name, count, case.spare(count), _box(case, kind))
+    bolts: dict[str, list[int]] = {}
     for (kind, size, _), count in counts.items():
         if kind is Fixing.BOLT:
-            bolts[size] = bolts.get(size, 0) + count
+            bolts.setdefault(size, []).append(count)
     for size in sorted(bolts):
-        yield _boxed(case, f"washer {size}", bolts[size], case.supplies.bolts, "one under each nut")
-        yield _boxed(case, f"nut {size}", bolts[size], case.supplies.bolts)
+        # Spares are rounded up for each length of bolt, so those of all lengths are more than a share of their sum.
+        count, spare = sum(bolts[size]), sum(case.spare(count) for count in bolts[size])
+        yield _boxed(case, f"washer {size}", count, spare, case.supplies.bolts, "one under each nut")
+        yield _boxed(case, f"nut {size}", count, spare, case.supplies.bolts)
 
 
 def _box(case: Case, kind: Fixing) -> int:
@@ -44,8 +47,8 @@ def _box(case: Case, kind: Fixing) -> int:
     return said.bolts if kind is Fixing.BOLT else said.nails if kind is Fixing.NAIL else said.screws
 
 
-def _boxed(case: Case, name: str, count: int, box: int, says: str = "") -> Item:
-    item = Item(Group.FASTENERS, name, exactly(count), pack=pieces(box), spare=case.spare(count), says=says)
+def _boxed(case: Case, name: str, count: int, spare: int, box: int, says: str = "") -> Item:
+    item = Item(Group.FASTENERS, name, exactly(count), pack=pieces(box), spare=spare, says=says)
     return case.priced(item)
 
 

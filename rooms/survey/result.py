@@ -161,6 +161,10 @@ class Survey:
         suspicion: which reading may be wrong, where one stands out; else None.
         traverse: by the compass rule; None unless every side and every turn was read.
         unwalked: names of the sides and of the corners (for their turns) that it lacks.
+        explained: the misclosure that good readings may have where each `left` and `right` is square; None without
+            a misclosure.
+        loose: where the misclosure is more than that, lines to tape besides, with which the tape alone would fix the
+            shape; empty where it does so already, or nothing asks for it.
     """
 
     points: tuple[tuple[str, Point], ...]
@@ -179,6 +183,14 @@ class Survey:
     suspicion: Suspicion | None = None
     traverse: Traverse | None = None
     unwalked: tuple[str, ...] = ()
+    explained: Length | None = None
+    loose: tuple[str, ...] = ()
+
+    @property
+    def most_bent(self) -> Residual | None:
+        """The turn that is bent most; None without turns."""
+        turns = (residual for residual in self.residuals if residual.kind is ReadingKind.TURN)
+        return max(turns, key=lambda residual: residual.share, default=None)
 
     def point(self, corner: str) -> Point:
         """The place of a corner; KeyError if there is none of that name."""

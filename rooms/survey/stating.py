@@ -8,6 +8,7 @@ import numpy as np
 
 from rooms.lengths import ZERO, Length
 from rooms.survey.blunders import critical, standardised, suspicion
+from rooms.survey.closing import explained, loose
 from rooms.survey.compass import traverse, unwalked
 from rooms.survey.ellipses import ellipses
 from rooms.survey.fitting import Fit
@@ -67,6 +68,7 @@ def state(readings: Readings, fit: Fit) -> Survey:
     """The survey that a shape makes."""
     net, closure = fit.net, _closure(fit)
     missed = None if closure is None else Length(round(closure.misclosure))
+    most = None if missed is None else explained(readings, fit)
     found = residuals(readings, fit)
     named = [(a + b, k) for k, (a, b, _) in enumerate((*readings.sides, *readings.ties))]
     named += [(name, len(named) + k) for k, (name, _) in enumerate(readings.turns)]
@@ -90,4 +92,6 @@ def state(readings: Readings, fit: Fit) -> Survey:
         suspicion=suspicion(readings, net, fit.sense, fit.balanced) if stands_out else None,
         traverse=traverse(readings, net, fit.sense),
         unwalked=unwalked(readings),
+        explained=most,
+        loose=loose(readings, fit) if missed is not None and most is not None and missed > most else (),
     )

@@ -150,7 +150,8 @@ def test_a_slat_wider_than_the_cushions_is_told() -> None:
     narrow = TEXT.replace("[24, 24, 3]", "[9, 24, 3]") % ("", "  sections: {seat_slat: 2x10}")
     with pytest.raises(ProjectError) as caught:
         read_project("yard.yaml", narrow)
-    assert [finding.code for finding in caught.value.findings] == ["slat-too-wide"]
+    wrong = [finding.code for finding in caught.value.findings if finding.severity is Severity.ERROR]
+    assert wrong == ["slat-too-wide"]
 
 
 def test_a_back_without_cushions_rises_above_the_seat() -> None:

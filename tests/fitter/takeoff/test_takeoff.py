@@ -89,6 +89,22 @@ def test_every_bolt_has_a_nut_and_a_washer() -> None:
             assert item(taken(), name).needed == exactly(count)
 
 
+def test_spare_bolts_have_nuts_and_washers_too() -> None:
+    """12 and 6 bolts of two lengths come with 2 and 1 spare, 21 in all; with a tenth of 18 there would be 20 nuts."""
+    frame = frame_of()
+    bolt = next(each for joint in frame.joints for each in joint.fasteners if each.kind is Fixing.BOLT)
+    short, long = replace(bolt, length=inch("7/2")), replace(bolt, length=inch("11/2"))
+    joint = replace(frame.joints[0], fasteners=(short,) * 12 + (long,) * 6)
+    found = taken(frame=replace(frame, joints=(joint,)))
+    bought = {each.name: each.packs for each in found.of(Group.FASTENERS)}
+    assert bought == {
+        f'carriage bolt {bolt.size} x 3 1/2"': (14, 14),
+        f'carriage bolt {bolt.size} x 5 1/2"': (7, 7),
+        f"washer {bolt.size}": (21, 21),
+        f"nut {bolt.size}": (21, 21),
+    }
+
+
 @pytest.mark.parametrize(
     ("count", "spare", "box", "bought"), [(91, 10, 100, 2), (90, 9, 100, 1), (1, 1, 1, 2), (100, 10, 10, 11)]
 )
@@ -102,8 +118,10 @@ def test_spare_and_boxes(count: int, spare: int, box: int, bought: int) -> None:
 
 def test_file_says_spare_and_boxes() -> None:
     project = nook(shop="  spare: 25 %\n  boxes: {screws: 50, bolts: 4}")
-    for each in taken(project).of(Group.FASTENERS):
-        assert each.spare == -(-each.needed.most // 4)
+    found = taken(project).of(Group.FASTENERS)
+    bolts = sum(each.spare for each in found if "bolt" in each.name)
+    for each in found:
+        assert each.spare == (bolts if each.name.split()[0] in ("nut", "washer") else -(-each.needed.most // 4))
         assert each.pack is not None
         assert each.pack.amount == (50 if "screw" in each.name else 4)
 
