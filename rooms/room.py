@@ -25,7 +25,7 @@ class EdgeKind(StrEnum):
 
 
 class Swing(StrEnum):
-    """Which way a door leaf turns; `in` means into the room."""
+    """Which way a door leaf turns; `in` means over the patio, `out` away from it, as into the house."""
 
     NONE = "none"
     IN = "in"

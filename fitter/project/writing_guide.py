@@ -151,7 +151,9 @@ The kinds of cushions; at least one is needed.
 _OPENINGS = """\
 Doors and gates.
   from: from the edge's first corner to the near jamb; width: the clear opening
-  swing: none, in or out (none); hinge: the jamb with the hinges, first or second (first)"""
+  swing: in (the leaf turns over the patio: seats keep off what it sweeps), out (away from the
+  patio, as into the house) or none (none)
+  hinge: the jamb with the hinges, first or second along the edge (first)"""
 
 _OBSTACLES = """\
 What seats stay off. Places are [x, y]: x along the first side, y to the left of it.
@@ -224,7 +226,11 @@ def _outline(tolerance: str, edge: str, sizes: _Sizes) -> tuple[Entry, ...]:
         ),
         Entry("corners", "The corners of the outline, each with its coordinates x and y."),
         Entry("sides", "What the tape says, walking once round the edge: AB runs from corner A to corner B."),
-        Entry("turns", "What one does at a corner: left or right (quarter turns), or its inside angle in degrees."),
+        Entry(
+            "turns",
+            "What one does at a corner: left or right (quarter turns), or its inside angle in degrees.\n"
+            "Each counts as good to one degree; a diagonal under `ties` is far better.",
+        ),
         Entry("ties", "Diagonals taped across; more than the shape needs is good, since they check the rest."),
         Entry(
             "edges",

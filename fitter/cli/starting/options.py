@@ -44,7 +44,12 @@ def new(
     edge: Annotated[Texts, _many("--edge", "wall, railing, open or step.*", _ROOM, "AB=KIND")] = None,
     opening: Annotated[
         Texts,
-        _many("--opening", "A door or gate: name, edge, from, width; swing, hinge.*", _ROOM, "KEY=…,KEY=…"),
+        _many(
+            "--opening",
+            "A door or gate: name, edge, from, width; swing (in: its leaf sweeps the patio), hinge.*",
+            _ROOM,
+            "KEY=…,KEY=…",
+        ),
     ] = None,
     obstacle: Annotated[
         Texts,

@@ -125,7 +125,8 @@ def _opening(sheet: Sheet, start: str, name: str) -> Steps[_Item]:
     item: _Item = {"edge": edge, "from": (yield about("from", text, _length(sheet, "distance")))}
     text = f"Its clear width, such as {_either(sheet, '32 in', '800 mm')}"
     item["width"] = yield about("width", text, _length(sheet, "size"))
-    swing = yield about("swing", "Its leaf swings: in (into the room), out, or none", word(*Swing), "none")
+    text = "Its leaf swings: in (over the patio, seats keep off what it sweeps), out (away from it), or none"
+    swing = yield about("swing", text, word(*Swing), "none")
     if swing != "none":
         item["swing"] = swing
         text = f"Its hinges are at the jamb nearer to: first ({first}) or second ({second})"
