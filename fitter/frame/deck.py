@@ -18,6 +18,8 @@ from rooms.lengths import Length
 BEARING = Length.inches("1/2")
 """Least length of a slat that lies on its cleat: common practice."""
 
+LEAST_CLEAT = Length.inches(3)
+"""A shorter cleat splits where two screws hold it and cannot be held while it is sawn: common practice."""
 
 CAUGHT = Length.inches("7/2")
 """A wider opening can catch a head: CPSC Public Playground Safety Handbook, B.2.5 (3 1/2 to 9 in)."""
@@ -142,7 +144,8 @@ def _short_cleats(site: Site, field: Field, slats: list[_Slat]) -> Iterator[tupl
                 continue
             s0 = max(taken[back], min(p0, *(slat.s0 for slat in meeting), p0))
             s1 = min(field.high, max(p1, *(slat.s1 for slat in meeting), p1))
-            if s0 >= s1:
+            small = s1 - s0 < LEAST_CLEAT.units
+            if s0 >= s1 or (small and not meeting and _needless(strip, slats, (s0, s1), back=back)):
                 continue
             taken[back] = s1
             q0, q1 = (r1, r1 + deep) if back else (r0 - deep, r0)
@@ -161,6 +164,14 @@ def _flush(site: Site, strip: Strip, at: tuple[int, int, int, int], slats: list[
         (slat.q0 == r1 and slat.at_back is None) if back else (slat.q1 == r0 and slat.at_front is None)
         for slat in crossing
     )
+
+
+def _needless(strip: Strip, slats: list[_Slat], at: tuple[int, int], *, back: bool) -> bool:
+    """Whether all slats over a stretch before a post hardly touch posts, so that their rails' cleats carry them."""
+    over = [slat for slat in slats if at[0] < slat.s1 and slat.s0 < at[1]]
+    posts = [(p0, p1) for _, (p0, p1, r0, r1) in strip.posts if (r0 + r1 < strip.wood) is back]
+    touched = [sum(max(0, min(p1, slat.s1) - max(p0, slat.s0)) for p0, p1 in posts) for slat in over]
+    return all(4 * wide < slat.s1 - slat.s0 for slat, wide in zip(over, touched, strict=True))
 
 
 def _rail_cleats(site: Site, field: Field, short: list[tuple[int, int, int, int]]) -> Iterator[Part]:

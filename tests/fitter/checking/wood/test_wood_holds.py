@@ -42,6 +42,18 @@ def test_random_frames_are_fastened(seed: int) -> None:
     assert check_woodwork(frame.project, frame.layout, frame.woodwork) == ()
 
 
+@pytest.mark.parametrize("seed", [1, 9, 44, 45])
+def test_no_cleat_is_too_short_to_be_screwed(seed: int) -> None:
+    """Where a thick post is cut off by the end of the deck and slats hardly touch it, none is needed.
+
+    All other cleats are as long as a post is wide; that every slat is borne is proven of the same frames above.
+    """
+    frame = unjoined(framed(seed))
+    assert frame.project.frame.post.width > inch(3)
+    lengths = [part.length for part in frame.parts if part.role in (PartRole.SHORT_CLEAT, PartRole.CLEAT)]
+    assert min(lengths) >= inch(3)
+
+
 @pytest.mark.sweep
 @pytest.mark.parametrize("hundred", range(1, 10))
 def test_many_random_frames_hold(hundred: int) -> None:
