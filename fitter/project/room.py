@@ -119,7 +119,11 @@ def _remark_bent(ledger: Ledger, survey: Survey) -> None:
         message += f"; the room is bent to fit, corner {most.name} by {abs(most.residual):.1f}°"
     rest = len(survey.loose) - 1
     more = f" ({rest} more fix{'es' * (rest == 1)} every corner)" if rest else ""
-    help = f"tape a diagonal such as {survey.loose[0]}{more}; `fitter measure` tells which readings may be wrong"
+    if survey.suspicion is not None and survey.suspicion.line is not None:
+        # What tells the readings apart that may be wrong is worth more than what fixes most.
+        help = f"tape a diagonal such as {survey.suspicion.line}; `fitter measure` tells which readings may be wrong"
+    else:
+        help = f"tape a diagonal such as {survey.loose[0]}{more}; `fitter measure` tells how far each may be trusted"
     ledger.remark("misses-closing", message, "room.sides", help, BENT_SOURCE, severity=Severity.CAUTION)
 
 
