@@ -93,7 +93,7 @@ class _Printer:
         self._sums()
         self._title("tools, in no sum")
         print_table(self._console, rows.TOOL_HEADS, rows.tools(self._takeoff.tools))
-        print_findings(self._console, (*self._wrong, *self._takeoff.findings))
+        print_findings(self._console, (*self._wrong, *self._takeoff.findings, *self._project.findings))
 
     def _title(self, text: str) -> None:
         self._console.print()

@@ -58,6 +58,14 @@ def test_a_file_that_is_there_already_is_refused_before_the_search(tmp_path: Pat
     assert (told.code, document["outcome"], document["errors"][0]["code"]) == (2, "invalid", "file-exists")
 
 
+def test_what_the_file_gave_rise_to_is_told_before_anything_is_bought(tmp_path: Path) -> None:
+    with folder(tmp_path / "here") as here:
+        (here / "nook.yaml").write_text(YARD.replace('legroom: 12"', 'legroom: 11"'), encoding="utf-8")
+        told = call("fitter buy nook.yaml")
+    assert told.code == 0
+    assert 'caution: `legroom` is 11"; less than 1\' 0" is unusual' in told.stdout
+
+
 def test_impossible_layout_has_nothing_to_buy(tmp_path: Path) -> None:
     with folder(tmp_path / "here"):
         told = call("fitter buy examples/landing.yaml")
