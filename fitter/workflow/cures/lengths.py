@@ -42,6 +42,11 @@ class Sized:
     clearance: bool = False
 
 
+def round_limit(project: Project, inches: int, millimetres: int) -> Length:
+    """A limit of ours as a round number of what the file counts in."""
+    return Length.inches(inches) if project.unit.imperial else Length.millimetres(millimetres)
+
+
 def up_to(project: Project, sized: Sized, most: Length) -> Lever:
     """The lever that makes a length greater, each step of which only makes it easier."""
     mark = project.mark

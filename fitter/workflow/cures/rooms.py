@@ -9,7 +9,7 @@ from dataclasses import replace
 from fitter.domain.project import Project
 from fitter.domain.requirements import obstacle_key
 from fitter.domain.why import Change, Ease
-from fitter.workflow.cures.lengths import Sized, down_to
+from fitter.workflow.cures.lengths import Sized, down_to, round_limit
 from fitter.workflow.cures.lever import Easier, Lever, Told
 from fitter.workflow.cures.outlines import outline_changes, side_key
 from rooms.clearance import outline, solid
@@ -18,8 +18,9 @@ from rooms.moved import edge_moved, obstacle_moved
 from rooms.room import Edge, EdgeKind, Obstacle, Opening, Point, Room, Swing
 from rooms.survey.wording import listed
 
-_FARTHEST_EDGE = Length.inches(24)
-_FARTHEST_THING = Length.inches(36)
+_FARTHEST_EDGE = (24, 600)
+_FARTHEST_THING = (36, 900)
+"""How far an edge or a thing is tried to be moved: inches, millimetres."""
 _KINDS = {EdgeKind.WALL: "wall", EdgeKind.RAILING: "railing", EdgeKind.STEP: "step"}
 _ROUNDING = 1e4  # of areas in floating point, units squared: a tenth of a square millimetre
 _SLIDING = Length.inches(1)
@@ -100,8 +101,8 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
         return not _stays_inside(project.room, thing, spot(step))
 
     name = f"`{thing.name}` moved"
-    steps = bisect_left(range(1, _FARTHEST_THING // mark + 1), True, key=beyond)
-    reach = f"by up to {format_length(_FARTHEST_THING, project.unit)} along x or y"
+    steps = bisect_left(range(1, round_limit(project, *_FARTHEST_THING) // mark + 1), True, key=beyond)
+    reach = f"by up to {format_length(round_limit(project, *_FARTHEST_THING), project.unit)} along x or y"
     return Lever((f"obstacle:{thing.name}",), Ease.OBSTACLE, name, steps, at, told, easier, within=False, reach=reach)
 
 
@@ -210,10 +211,11 @@ def _edge(project: Project, name: str) -> Lever:
         return _edge_told(project, name, mark * step)
 
     # Beyond some step a neighbour would have vanished.
-    steps = bisect_left(range(1, _FARTHEST_EDGE // mark + 1), True, key=lambda step: moved(step) is None)
+    limit = round_limit(project, *_FARTHEST_EDGE)
+    steps = bisect_left(range(1, limit // mark + 1), True, key=lambda step: moved(step) is None)
     farthest = moved(1)
     strict = None if farthest is None or _same_grid(room, farthest, mark) else surely
-    reach = f"by up to {format_length(_FARTHEST_EDGE, project.unit)}"
+    reach = f"by up to {format_length(limit, project.unit)}"
     return Lever(
         (f"edge:{name}",), Ease.EDGE, f"edge {name} farther out", steps, at, told, easier,
         surely=strict, within=False, reach=reach,

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
-from fitter.workflow.cures.lengths import Sized, down_to, up_to
+from fitter.workflow.cures.lengths import Sized, down_to, round_limit, up_to
 from fitter.workflow.cures.lever import Lever, Told
 from rooms.lengths import ZERO, Length, format_length
 
@@ -15,9 +15,8 @@ EASE_FACT = "ease:"
 """What the fact of a cushion's ease begins with; it is told with the cushion, and has no switch of its own."""
 
 _MOST_OWNED = 24
-_MORE_SPAN = Length.inches(24)
-_MORE_CARRIED = Length.inches(48)
-_NARROWEST = Length.inches(18)
+_MORE_SPAN, _MORE_CARRIED = (24, 600), (48, 1200)
+_NARROWEST = (18, 450)
 """Common practice: a grown person passes sideways."""
 _ACCESSIBLE, _PINCH, _PINCHED = (36, 915), (32, 815), (24, 610)
 """Widths and the length of a pinch, inches and millimetres, as the 2010 ADA Standards, 403.5.1, print both."""
@@ -75,7 +74,7 @@ def frame_levers(project: Project) -> Iterator[Lever]:
         "span", Ease.FRAME, "longer spans", says, "frame.max_span", frame.max_span, span,
         lambda value: "take a rail that is strong enough for that span",
     )  # fmt: skip
-    yield up_to(project, sized, frame.max_span + _MORE_SPAN)
+    yield up_to(project, sized, frame.max_span + round_limit(project, *_MORE_SPAN))
     carry = frame.carry
     if carry is not None:
 
@@ -85,7 +84,7 @@ def frame_levers(project: Project) -> Iterator[Lever]:
         says = "carry pieces of up to {after} instead of {before}"
         key = "frame.carry.longest"
         sized = Sized("carry", Ease.FRAME, "longer pieces to carry", says, key, carry.longest, longest)
-        yield up_to(project, sized, carry.longest + _MORE_CARRIED)
+        yield up_to(project, sized, carry.longest + round_limit(project, *_MORE_CARRIED))
 
 
 def route_levers(project: Project) -> Iterator[Lever]:
@@ -104,17 +103,12 @@ def route_levers(project: Project) -> Iterator[Lever]:
             f"route:{route.name}", Ease.ROUTE, name, says, key, route.width, narrower, lambda v: _narrow(project, v),
             clearance=True,
         )  # fmt: skip
-        yield down_to(project, sized, _NARROWEST)
+        yield down_to(project, sized, round_limit(project, *_NARROWEST))
 
 
 def _narrow(project: Project, width: Length) -> str:
     """What a route that is narrower than the benchmark means."""
-    imperial = project.unit.imperial
-
-    def printed(sizes: tuple[int, int]) -> Length:
-        return Length.inches(sizes[0]) if imperial else Length.millimetres(sizes[1])
-
-    accessible, pinch, pinched = map(printed, (_ACCESSIBLE, _PINCH, _PINCHED))
+    accessible, pinch, pinched = (round_limit(project, *sizes) for sizes in (_ACCESSIBLE, _PINCH, _PINCHED))
     said = [format_length(size, project.unit, feet=False) for size in (accessible, pinch, pinched)]
     source = "(2010 ADA Standards, 403.5.1; a benchmark, no duty at home)"
     if width >= accessible:

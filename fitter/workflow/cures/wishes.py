@@ -10,13 +10,13 @@ from fitter.domain.owned import BUY_AT_MOST, BUY_KEY
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Ease
 from fitter.domain.wishes import CornerKind, Objective, Shape, Side
-from fitter.workflow.cures.lengths import Sized, down_to, up_to
+from fitter.workflow.cures.lengths import Sized, down_to, round_limit, up_to
 from fitter.workflow.cures.lever import Lever, Told
 from rooms.lengths import Length
 
-_LEAST_LEGROOM = Length.inches(12)
+_LEAST_LEGROOM = (12, 300)
 """Common practice: with less nobody sits down."""
-_FARTHEST_OFF = Length.inches(60)
+_FARTHEST_OFF = (60, 1500)
 _MOST_BOUGHT = 24
 
 
@@ -135,12 +135,12 @@ def _lengths(project: Project) -> Iterator[Lever]:
 
     says = "leave {after} of leg room instead of {before}"
     sized = Sized("legroom", Ease.OFFSET, "less leg room", says, "wish.legroom", wish.legroom, legroom)
-    yield down_to(project, sized, _LEAST_LEGROOM)
+    yield down_to(project, sized, round_limit(project, *_LEAST_LEGROOM))
     if wish.against is not None:
         says = "let the backs stand up to {after} off the edge instead of {before}"
         name = "standing farther off the edge"
         sized = Sized("against", Ease.OFFSET, name, says, "wish.off_wall", wish.off_wall, off_wall)
         mark = project.mark
         before = wish.off_wall.floor_to(mark)
-        lever = up_to(project, sized, _FARTHEST_OFF)
+        lever = up_to(project, sized, round_limit(project, *_FARTHEST_OFF))
         yield replace(lever, aim=(Objective.CLOSE, lambda layout: (layout.off_edge - before) // mark))
