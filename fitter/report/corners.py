@@ -71,7 +71,7 @@ def _print_notes(console: Console, made: TradeOff, units: Units) -> None:
         console,
         "Length, depth and ground are those of the whole, ends and backs included. A notch goes through the cushion "
         "from top to bottom; foam cut is that of all corners together. Gap behind is how far all cushions lie off the "
-        "backs, left bare the seat in the corners that no cushion covers, such a gap there included.",
+        "backs; left bare is what no cushion covers of the seat in the corners, such a gap included.",
     )
     say(
         console,
@@ -110,7 +110,7 @@ def _print_steps(console: Console, project: Project, made: TradeOff, units: Unit
     }
     priced = all(step.cents is not None for step in made.steps if step.fits)
     less = "notch, ground and cost" if priced else "notch and ground (cost is not known of all)"
-    told = f"`unbeaten`: of all that can be had, none is as good in {less} and better in one."
+    told = f"`unbeaten`: no other row that can be had is as good in {less}, and better in one of them."
     bars = {step.bar for step in made.steps}
     told += "".join(f" `{rows.BARS[bar]}`: {words}." for bar, words in said.items() if bar in bars)
     say(console, told)

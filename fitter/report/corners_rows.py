@@ -23,7 +23,13 @@ WORTH_HEADS = (
 )  # fmt: skip
 RIGHT = ("seats", "length", "depth", "ground", _ARMS_HEAD, *WORTH_HEADS[1:6], "sq ft", "m²", "cost")
 """Heads of columns of numbers, which end alike."""
-BARS = {Bar.FOAM: "must cut", Bar.TIPS: "tips", Bar.ROOM: "no place", Bar.ELSEWHERE: "elsewhere", Bar.NONE: "none fits"}
+BARS = {
+    Bar.FOAM: "must cut",
+    Bar.TIPS: "tips",
+    Bar.ROOM: "not found",
+    Bar.ELSEWHERE: "elsewhere",
+    Bar.NONE: "none fits",
+}
 """Why a step cannot be had, in short."""
 
 _NONE = "none"

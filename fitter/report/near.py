@@ -11,11 +11,9 @@ from fitter.domain.project import Project
 from fitter.domain.why import Sought
 from fitter.report.paragraphs import beside, paragraph, show, some
 from fitter.report.why_words import helpless, stated
-
-_FARTHER = (
-    "`--near all` also tries less ease, doors that swing out, longer rail spans, moving obstacles and moving edges of "
-    "the room."
-)
+from rooms.lengths import ZERO
+from rooms.room import Swing
+from rooms.survey.wording import listed
 
 
 def print_near(console: Console, project: Project, near: NextSeat, open_end: str = "") -> None:
@@ -31,14 +29,29 @@ def print_near(console: Console, project: Project, near: NextSeat, open_end: str
         show(console, ["", *paragraph(f"{_heading(near)}:", console.width), ""])
         for number, miss in enumerate(near.misses, start=1):
             show(console, list(_lines(project, near, number, miss, console.width)))
-    if rest := " ".join(_rest(near, open_end)):
+    if rest := " ".join(_rest(project, near, open_end)):
         show(console, ["", *paragraph(rest, console.width)])
 
 
 def _heading(near: NextSeat) -> str:
     more, seats = _first(near)
+    if any(miss.seats > seats for miss in near.misses):
+        more = f"At least {more[0].lower()}{more[1:]}"
     change = "this one change" if len(near.misses) == 1 else "any one of these changes"
     return f"{more} ({seats} in all) would fit with {change}"
+
+
+def _farther(project: Project) -> str:
+    """What else there is to be tried in this room."""
+    doors = any(opening.swing is Swing.IN for opening in project.room.openings)
+    kinds = {
+        "less ease": any(cushion.ease > ZERO for cushion in project.cushions),
+        "doors that swing out": doors,
+        "longer rail spans": True,
+        "moved obstacles": any(not thing.hole for thing in project.room.obstacles),
+        "moved edges of the room": True,
+    }
+    return f"`--near all` also tries {listed([kind for kind, there in kinds.items() if there])}."
 
 
 def _first(near: NextSeat) -> tuple[str, int]:
@@ -58,20 +71,20 @@ def _lines(project: Project, near: NextSeat, number: int, miss: NearMiss, width:
         yield from paragraph(f"     caution: {change.caution}", width, "       ", first="")
 
 
-def _rest(near: NextSeat, open_end: str) -> Iterator[str]:
+def _rest(project: Project, near: NextSeat, open_end: str) -> Iterator[str]:
     """What was tried besides, and what was not."""
     if near.misses:
         each = "It was" if len(near.misses) == 1 else "Each was"
         least = all(miss.change.smallest for miss in near.misses)
         yield f"{each} solved and checked{'; a smaller change is not enough' if least else ''}."
     if near.helpless:
-        none = f"One more seat ({near.seats} in all) would fit with none of these changes alone"
+        none = f"No single change that was tried brings one more seat ({near.seats} in all)"
         names = helpless(near.helpless)
-        idle = "This alone brings no seat" if len(names) == 1 else "None of these alone brings a seat"
+        idle = f"Tried alone, {'this brings' if len(names) == 1 else 'these bring'} no seat"
         yield f"{idle if near.misses else none}: {some(names)}."
     if near.unsettled:
         yield f"Not known, since it takes too long: {some(helpless(near.unsettled))}."
     if near.sought is not Sought.ALL:
         yield f"{open_end}, before all changes were tried that may bring one more seat ({near.seats} in all)."
     elif near.looked is Looked.EASY:
-        yield _FARTHER
+        yield _farther(project)

@@ -62,7 +62,9 @@ def setting_out(project: Project, layout: Layout, tell: Teller) -> Iterator[str]
     low, high = layout.reach
     run = "main run" if layout.pose.aligned is Side.MAIN else f"{layout.pose.aligned} arm"
     yield f"The back of the {run} stands {tell(layout.off_edge)} off edge {edge.name}."
-    yield f"Along {edge.name} it begins {_from(low, first, tell)} and ends {_from(edge.length - high, last, tell)}."
+    whole = "it, with its ends," if len(layout.runs) == 1 and not layout.fills else "the whole, with its ends,"
+    begins, ends = _from(low, first, tell), _from(edge.length - high, last, tell)
+    yield f"Along {edge.name} {whole} begins {begins} and ends {ends}."
     if len(layout.runs) > 1 or layout.fills:
         yield "Left and right are as one faces the seats."
 

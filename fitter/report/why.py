@@ -73,9 +73,9 @@ def print_cures(console: Console, project: Project, why: Why, tell: Teller, open
 
 
 def _heading(why: Why, *, pairs: bool) -> str:
-    counted = "Each was written into the file, which was solved and checked again with all else as it is"
+    counted = "Each was tried in a copy of the file, solved and checked with all else as it is"
     if pairs:
-        return f"No single change makes it fit, but any one of these pairs does. {counted}:"
+        return f"No single change that was tried makes it fit, but any one of these pairs does. {counted}:"
     if all(cure.smallest for cure in why.cures):
         return f"Any one of these changes makes it fit. {counted}; a smaller one is not enough:"
     return f"Any one of these changes makes it fit. {counted}; a smaller one is not enough, unless so marked:"
@@ -99,17 +99,14 @@ def _changed(change: Change) -> str:
 
 def _place(project: Project, change: Change) -> str:
     place = stated(project, [change.key])
-    return "not yet written" if place == "default" else place
+    return "to be added" if place == "default" else place
 
 
 def _print_rest(console: Console, project: Project, why: Why, open_end: str) -> None:
     if why.sought is not Sought.ALL and open_end:
         show(console, ["", *paragraph(open_end, console.width)])
     if names := helpless(why.helpless):
-        none = (
-            "This change alone does not make it fit" if len(names) == 1 else "None of these changes alone makes it fit"
-        )
-        told = f"{none}: {some(names)}."
+        told = f"Tried alone, {'this does' if len(names) == 1 else 'these do'} not help: {some(names)}."
         show(console, ["", *paragraph(told, console.width)])
     if why.sought is Sought.ALL and (names := uninvolved(project, why.uninvolved)):
-        show(console, ["", *paragraph(f"Has no part in this: {some(names)}.", console.width)])
+        show(console, ["", *paragraph(f"Not involved: {some(names)}.", console.width)])

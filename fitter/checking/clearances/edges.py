@@ -31,11 +31,11 @@ def _climbed(held: Held, edge: Edge, near: Length, seat: Length, wanted: Length)
     if edge.railing is not None:
         over = edge.railing - seat
         message += f"; it ends {held.tell(over)} above the seat" if over > ZERO else "; it ends no higher than the seat"
-        help = f"raise it to {top} above the floor, {asked} above the seat, or keep the seats {asked} away"
+        help = f"raise it to {top} above the floor ({asked} above the seat), or keep the seats {asked} away"
         return held.missed(CLIMB, "seat-near-railing", message, f"room.railings.{edge.name}", help)
     help = (
-        f"check that it ends {top} above the floor, {asked} above the seat, or keep the seats {asked} away; "
-        f"`drops` and `railings` of the room tell how deep it drops and how high it is"
+        f"check that it ends at least {top} above the floor ({asked} above the seat), or keep the seats {asked} away; "
+        f"write how high it is under `room.railings`, how deep it drops beyond under `room.drops`"
     )
     return held.missed(CLIMB, "seat-near-railing", message, f"room.edges.{edge.name}", help)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from fitter.domain.layout import Layout
@@ -17,6 +17,7 @@ from fitter.workflow.cures.steps import told_in_steps
 from fitter.workflow.cures.written import Again
 
 _MOST_CLASHES = 3
+_SHED = ("stock:", "buy")
 
 
 @dataclass
@@ -86,6 +87,8 @@ class Explainer:
         """Of the changes that do not help alone, those that one might expect it of: they are about what clashes."""
         in_clash = {fact.id for clash in clashes for fact in clash.facts}
         named = {lever.idle: lever.facts for lever in levers(self.project)}
+        if _walked(in_clash):
+            in_clash |= {f"edge:{edge.name}" for edge in self.project.room.edges}
         return tuple(name for name in idle if in_clash.intersection(named[name]))
 
     def _more(self, first: Clash) -> list[Clash]:
@@ -106,9 +109,18 @@ def _easiest(clash: Clash) -> str:
 
 
 def uninvolved(project: Project, clashes: Sequence[Clash]) -> tuple[Requirement, ...]:
-    """The requirements of a project that are in no clash, nor told of in its steps; a route has part with all edges."""
+    """The requirements of a project that are in no clash, nor told of in its steps.
+
+    All edges have part with a route; and all that is in the shed, with what may be bought or is there.
+    """
     in_clash = {fact.id for clash in clashes for fact in clash.facts}
     in_clash |= {fact.id for clash in clashes for step in clash.steps for fact in step.premises}
-    walked = any(name.startswith("route:") for name in in_clash)
+    shed = any(name.startswith(_SHED) for name in in_clash)
+    out = (*(("edge:",) if _walked(in_clash) else ()), *(_SHED if shed else ()))
     facts = (fact for fact in requirements(project) if fact.id not in in_clash)
-    return tuple(fact for fact in facts if not (walked and fact.id.startswith("edge:")))
+    return tuple(fact for fact in facts if not fact.id.startswith(out))
+
+
+def _walked(ids: Collection[str]) -> bool:
+    """Whether a route is among some requirements."""
+    return any(name.startswith("route:") for name in ids)

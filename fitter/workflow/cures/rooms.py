@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import hypot
 
 from fitter.domain.project import Project
 from fitter.domain.requirements import obstacle_key
@@ -21,10 +22,13 @@ from rooms.survey.wording import listed
 _FARTHEST_EDGE = (24, 600)
 _FARTHEST_THING = (36, 900)
 """How far an edge or a thing is tried to be moved: inches, millimetres."""
+_MEASURED = ("room.openings.", "room.obstacles.", "room.holes.")
 _KINDS = {EdgeKind.WALL: "wall", EdgeKind.RAILING: "railing", EdgeKind.STEP: "step"}
 _ROUNDING = 1e4  # of areas in floating point, units squared: a tenth of a square millimetre
 _SLIDING = Length.inches(1)
 """An edge that is shorter by less seldom bears a run any worse; only a proof takes it into account."""
+_SQUARE, _ALIKE = 0.8, 1e-6
+"""How squarely a way leads to an edge that it is told by, and what is as square: cosines."""
 _SIDEWAYS = (("x", 1), ("x", -1), ("y", 1), ("y", -1))
 
 
@@ -69,11 +73,11 @@ def _clear(project: Project, n: int, thing: Obstacle) -> Iterator[Lever]:
     def mind(value: Length) -> str:
         if thing.open_flame:
             return "local codes and its maker say how far an open flame stays off"
-        return "what gets hot, is opened or is looked after needs the ground that its maker or local codes say"
+        return "its maker and local codes say how much ground it needs to be used safely"
 
     if thing.clear > ZERO:
         key, name = f"{obstacle_key(project.room, n)}.clear", f"less clear ground around `{thing.name}`"
-        says = f"keep {{after}} clear around `{thing.name}` instead of {{before}}"
+        says = f"leave only {{after}} clear around `{thing.name}` instead of {{before}}"
         fact = f"obstacle:{thing.name}"
         yield down_to(project, Sized(fact, Ease.OFFSET, name, says, key, thing.clear, clear, mind, True), ZERO)
 
@@ -107,17 +111,18 @@ def _moved(project: Project, n: int, thing: Obstacle, axis: str, way: int) -> Le
 
 
 def _toward(room: Room, axis: str, way: int) -> str:
-    """A direction by the longest edge that it leads to squarely; by its axis where there is none such."""
-    facing = []
-    for edge in room.edges:
-        along = (edge.end.x - edge.start.x, edge.end.y - edge.start.y)
+    """A direction by the edge that it leads to most squarely, the longest of equals; with its axis where it is skew."""
+    best, square = None, _SQUARE
+    for edge in sorted(room.edges, key=lambda edge: -edge.length):
         # The room lies to the left of its edges.
-        ahead, aside = (along[1], along[0]) if axis == "x" else (-along[0], along[1])
-        if aside == ZERO and ahead * way > ZERO:
-            facing.append(edge)
-    if not facing:
-        return f"along {'−' if way < 0 else ''}{axis}"
-    return f"toward edge {max(facing, key=lambda edge: edge.length).name}"
+        out = (edge.end.y - edge.start.y, edge.start.x - edge.end.x)["xy".index(axis)]
+        share = way * out.units / hypot((edge.end.x - edge.start.x).units, (edge.end.y - edge.start.y).units)
+        if share > square + _ALIKE:
+            best, square = edge, share
+    along = f"along {'−' if way < 0 else ''}{axis}"
+    if best is None:
+        return along
+    return f"toward edge {best.name}" if square > 1 - _ALIKE else f"{along}, toward edge {best.name}"
 
 
 def _is_free(room: Room, thing: Obstacle, moved: Obstacle) -> bool:
@@ -275,5 +280,8 @@ def _edge_told(project: Project, name: str, by: Length) -> Told:
         return Told(says, changes, "", Ease.READING)
     becomes = f" ({sides})" if sides else ""
     kind = project.room.edge(name).kind
-    caution = "" if kind is EdgeKind.OPEN else f"{name} is a {_KINDS[kind]}"
+    caution = "" if kind is EdgeKind.OPEN else f"{name} is a {_KINDS[kind]}: see whether it can be moved at all"
+    if any(change.key.startswith(_MEASURED) for change in changes):
+        stays = "doors and things stay where they are, and are measured from what has moved"
+        caution = f"{caution}; {stays}" if caution else stays
     return Told(f"move edge {name} outward by {tell(by)}{becomes}", changes, caution)

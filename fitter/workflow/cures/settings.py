@@ -96,7 +96,7 @@ def route_levers(project: Project) -> Iterator[Lever]:
             routes[n] = replace(routes[n], width=value)
             return replace(project, room=replace(project.room, routes=tuple(routes)))
 
-        says = f"keep the route `{route.name}` {{after}} wide instead of {{before}}"
+        says = f"let the route `{route.name}` be {{after}} wide instead of {{before}}"
         name = f"a narrower route `{route.name}`"
         key = f"room.routes.{n}.width"
         sized = Sized(
@@ -114,5 +114,5 @@ def _narrow(project: Project, width: Length) -> str:
     if width >= accessible:
         return ""
     if width >= pinch:
-        return f"below {said[0]} a wheelchair needs the way to be that wide again after at most {said[2]} {source}"
-    return f"below {said[1]} a wheelchair does not pass {source}"
+        return f"for a wheelchair a stretch narrower than {said[0]} may be {said[2]} long at most {source}"
+    return f"narrower than {said[1]}, it may not let a wheelchair pass {source}"

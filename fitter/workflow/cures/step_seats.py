@@ -11,6 +11,7 @@ from fitter.domain.why import Clash, Step
 from fitter.workflow.cures.case import Case, greatest, with_all
 from fitter.workflow.cures.wishes import counted
 from rooms.lengths import ZERO, Length
+from rooms.survey.wording import listed
 
 _SHAPED = frozenset(("shape", "hand", "corner", "ends", "end:left", "end:right", "carry"))
 """Wishes for which one seat may not be enough."""
@@ -51,7 +52,8 @@ def _fewer(case: Case, least: Requirement) -> Clash:
     if most == 0:
         bound = "not even one seat finds a place"
     elif shed:
-        bound = f"the cushions that are there make {counted(most, 'seat')} at most"
+        there = [f"{kind.own} of `{kind.name}`" for kind in project.cushions if kind.own]
+        bound = f"the cushions that are there ({listed(there)}) make {counted(most, 'seat')} at most"
     else:
         bound = f"{counted(most, 'seat')} {'finds' if most == 1 else 'find'} a place at most"
     if fewest < most:

@@ -105,7 +105,7 @@ def _a(shape: Shape) -> str:
 
 def _buying(project: Project) -> Iterator[Lever]:
     most = project.wish.buy_most
-    if most is None:
+    if most is None or all(kind.price is None for kind in project.cushions):
         return
 
     def more(step: int) -> Project:

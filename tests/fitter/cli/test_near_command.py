@@ -58,9 +58,9 @@ def test_the_next_seat_is_told_after_the_answer(call: Call) -> None:
     assert last(out).startswith(
         "One more seat (4 in all) would fit with this one change: "
         "1. get 1 more of cushion `square` (4 instead of 3) stoop.yaml:6 It was solved and checked; "
-        "a smaller change is not enough. None of these alone brings a seat: less leg room (down "
+        "a smaller change is not enough. Tried alone, these bring no seat: less leg room (down "
     )
-    assert "`--near all` also tries less ease, doors" in last(out)
+    assert "`--near all` also tries longer rail spans and moved edges of the room." in last(out)
 
 
 def test_it_is_left_out_where_it_is_not_asked_for_or_enough_is_wanted(call: Call) -> None:

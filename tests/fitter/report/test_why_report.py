@@ -93,14 +93,14 @@ def test_cures_are_numbered_with_old_and_new_values_and_cautions_below() -> None
     start = lines.index("  1. ask for 2")
     assert lines[start + 1] == f"{'     wish.seats.least: 3 -> 2':63}  landing.yaml:17"
     assert lines[start + 3] == "  2. sit closer (a smaller change may do too)"
-    assert lines[start + 4].split("  ")[-1] == "not yet written"
+    assert lines[start + 4].split("  ")[-1] == "to be added"
     assert lines[start + 5] == "     caution: mind your knees"
 
 
 def test_pairs_are_told_as_pairs() -> None:
     why = Why((), (cure("do one thing, and do another", smallest=False, pair=True),))
     told = " ".join(shown(LANDING, why=why).split())
-    assert "No single change makes it fit, but any one of these pairs does." in told
+    assert "No single change that was tried makes it fit, but any one of these pairs does." in told
     assert "may do too" not in told
 
 
