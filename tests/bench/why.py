@@ -3,8 +3,8 @@
 Usage: PYTHONPATH=. python tests/bench/why.py [FILE ...]
 
 For every impossible example: processor seconds of one fit (the median of seven), of the clash with its steps after it,
-and of all cures, each as a multiple of the fit of the same file in the same process; the questions that were put; and which kinds of
-change took most of it. Limits: the clash within three fits, all of it within twenty.
+and of all cures, each as a multiple of the fit of the same file in the same process; the questions that were put; and
+which kinds of change took most of it. Limits: the clash within three fits, all of it within twenty.
 """
 
 from __future__ import annotations
