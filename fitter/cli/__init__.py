@@ -39,7 +39,7 @@ from fitter.cli.flags import (
     folder,
     layout_number,
     shed,
-    silent,
+    solving,
 )
 from fitter.cli.running import WRONG, Done, discard_output, run, show_failure, unwritten
 from fitter.cli.starting.options import new
@@ -146,6 +146,8 @@ def fit(
     debug: Debug = False,
 ) -> None:
     """Find the best layout, prove it, check it, and draw the plan."""
+    buy_most = 0 if only_owned else buy_at_most
+    asked = solving(json, time, sheet, denominator, quiet, only_owned=only_owned, buy_most=buy_most, fill=fill)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
@@ -156,13 +158,7 @@ def fit(
             file,
             json,
             folder=folder(json, out, no_plan),
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=0 if only_owned else buy_at_most,
-            only_owned=only_owned,
-            fill=chosen(fill),
+            **asked,
             layouts=layouts,
             buy_up_to=buy_at_most if only_owned else None,
             cures=not no_cures,
@@ -192,6 +188,7 @@ def parts(
 ) -> None:
     """Fit, then list and draw every part of the wooden frame, and prove that none is missing."""
     buy_most = shed(only_owned, buy_at_most)
+    asked = solving(json, time, sheet, denominator, quiet, only_owned=only_owned, buy_most=buy_most, fill=fill)
 
     def work() -> int:
         # As above.
@@ -201,13 +198,7 @@ def parts(
             file,
             json,
             folder=folder(json, out, no_plan),
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=buy_most,
-            only_owned=only_owned,
-            fill=chosen(fill),
+            **asked,
             layout=layout,
         )
         return frame_file(call)
@@ -231,6 +222,7 @@ def variants(
 ) -> None:
     """Fit, then build the plan at neighbouring sizes for other rooms, and tell what changes."""
     buy_most = shed(only_owned, buy_at_most)
+    asked = solving(json, time, sheet, denominator, quiet, only_owned=only_owned, buy_most=buy_most, fill=fill)
 
     def work() -> int:
         # As above.
@@ -241,13 +233,7 @@ def variants(
             file,
             json,
             folder=out,
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=buy_most,
-            only_owned=only_owned,
-            fill=chosen(fill),
+            **asked,
         )
         return variants_of(call)
 

@@ -18,10 +18,8 @@ from fitter.cli.flags import (
     Quiet,
     Ranked,
     Seconds,
-    chosen,
-    finest,
     shed,
-    silent,
+    solving,
 )
 from fitter.cli.running import run
 
@@ -50,6 +48,7 @@ def buy(
 ) -> None:
     """Fit, then list everything to buy, what it costs, and the tools that it takes."""
     buy_most = shed(only_owned, buy_at_most)
+    asked = solving(json, time, None, denominator, quiet, only_owned=only_owned, buy_most=buy_most, fill=fill)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
@@ -58,12 +57,7 @@ def buy(
         call = Call(
             file,
             json,
-            limit=time,
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=buy_most,
-            only_owned=only_owned,
-            fill=chosen(fill),
+            **asked,
             layout=layout,
             values=csv,
             force=force,

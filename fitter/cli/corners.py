@@ -13,10 +13,8 @@ from fitter.cli.flags import (
     Quiet,
     Seconds,
     Sheet,
-    chosen,
-    finest,
     shed,
-    silent,
+    solving,
 )
 from fitter.cli.running import run
 
@@ -35,6 +33,7 @@ def corners(
 ) -> None:
     """Fit with each corner treatment, and lay what they give and cost side by side."""
     buy_most = shed(only_owned, buy_at_most)
+    asked = solving(json, time, sheet, denominator, quiet, only_owned=only_owned, buy_most=buy_most)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
@@ -45,12 +44,7 @@ def corners(
             file,
             json,
             folder=out,
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=buy_most,
-            only_owned=only_owned,
+            **asked,
         )
         return corners_of(call)
 

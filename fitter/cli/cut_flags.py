@@ -25,7 +25,7 @@ from fitter.cli.flags import (
     folder,
     refuse,
     shed,
-    silent,
+    solving,
 )
 from fitter.cli.running import run
 from rooms.lengths import ZERO, Length, LengthError, Unit, parse_length
@@ -103,6 +103,7 @@ def cuts(
     unit = _unit(units or "in")
     options = _Given(kerf, trim or "0", longest, keep, defects, on_hand, aims).options(unit)
     buy_most = shed(only_owned, buy_at_most)
+    asked = solving(json, time, sheet, denominator, quiet, only_owned=only_owned, buy_most=buy_most, fill=fill)
 
     def work() -> int:
         # The file readers load only here, so that help stays quick.
@@ -119,13 +120,7 @@ def cuts(
             file,
             json,
             folder=folder(json, out, no_plan),
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
-            buy_most=buy_most,
-            only_owned=only_owned,
-            fill=chosen(fill),
+            **asked,
             layout=layout,
             options=options,
         )

@@ -6,7 +6,7 @@ import os
 from enum import Enum
 from math import isfinite
 from pathlib import Path
-from typing import Annotated, NoReturn
+from typing import Annotated, NoReturn, TypedDict
 
 import typer
 
@@ -145,6 +145,41 @@ def shed(only_owned: bool, buy_at_most: int | None) -> int | None:
     if only_owned and buy_at_most is not None:
         refuse("--buy-at-most", "goes without --only-owned here; `fitter fit` tells with both what each would bring")
     return 0 if only_owned else buy_at_most
+
+
+class Solving(TypedDict):
+    """What the calls of all commands that solve a project share; see `fitter.cli.calls.ProjectCall`."""
+
+    limit: float | None
+    sheet: str | None
+    denominator: int
+    silent: bool
+    buy_most: int | None
+    only_owned: bool
+    fill: str | None
+
+
+def solving(
+    json: bool,
+    time: float | None,
+    sheet: Paper | None,
+    denominator: Fraction | None,
+    quiet: bool,
+    *,
+    only_owned: bool = False,
+    buy_most: int | None = None,
+    fill: Filling | None = None,
+) -> Solving:
+    """The flags that such commands share, as their calls take them."""
+    return Solving(
+        limit=time,
+        sheet=chosen(sheet),
+        denominator=finest(denominator),
+        silent=silent(quiet, json),
+        buy_most=buy_most,
+        only_owned=only_owned,
+        fill=chosen(fill),
+    )
 
 
 def chosen(member: Enum | None) -> str | None:

@@ -15,9 +15,7 @@ from fitter.cli.flags import (
     Quiet,
     Seconds,
     Sheet,
-    chosen,
-    finest,
-    silent,
+    solving,
 )
 from fitter.cli.running import run
 
@@ -48,6 +46,7 @@ def sweep(
     debug: Debug = False,
 ) -> None:
     """Let one number of the file vary, and tell exactly where the answer changes."""
+    asked = solving(json, time, sheet, denominator, quiet)
 
     def work() -> int:
         # The solver loads only here, so that help stays quick.
@@ -57,10 +56,7 @@ def sweep(
             file,
             json,
             folder=out,
-            limit=time,
-            sheet=chosen(sheet),
-            denominator=finest(denominator),
-            silent=silent(quiet, json),
+            **asked,
             vary=vary,
             show=show,
         )

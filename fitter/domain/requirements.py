@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -38,6 +38,11 @@ class Requirement:
     key: str
     says: str
     rank: Rank
+
+
+def walked(ids: Iterable[str]) -> bool:
+    """Whether a route is among the ids of some requirements."""
+    return any(name.startswith("route:") for name in ids)
 
 
 def requirements(project: Project) -> tuple[Requirement, ...]:

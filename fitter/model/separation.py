@@ -157,12 +157,11 @@ def facing(rect: Rect, ground: Ground) -> float:
     box = (rect.x0 * m, rect.y0 * m, rect.x1 * m, rect.y1 * m)
     ways = []
     if ground.arc:
-        (hx, hy), *_ = ground.points
-        dx, dy = max(box[0], min(hx, box[2])) - hx, max(box[1], min(hy, box[3])) - hy
+        dx, dy = _to_rect(ground.points[0], *box)
         if _in_cone(ground.points, dx, dy):
             return atan2(dy, dx)
-    for px, py in ground.points:
-        dx, dy = max(box[0], min(px, box[2])) - px, max(box[1], min(py, box[3])) - py
+    for point in ground.points:
+        dx, dy = _to_rect(point, *box)
         ways.append((dx * dx + dy * dy, dx, dy))
     _, dx, dy = min(ways)
     return atan2(dy, dx)
@@ -262,6 +261,11 @@ def _square_to_rect(p: Vector, x0: Marks, y0: Marks, x1: Marks, y1: Marks) -> Ma
     return dx * dx + dy * dy
 
 
+def _to_rect(p: Vector, x0: Marks, y0: Marks, x1: Marks, y1: Marks) -> Place:
+    """The shortest way from a point to a rectangle."""
+    return max(x0, min(p[0], x1)) - p[0], max(y0, min(p[1], y1)) - p[1]
+
+
 def _nearer(p: Place, a: Vector, b: Vector, square: int) -> bool:
     """Whether p lies nearer to the inside of segment ab than the root of `square` (its ends are seen to apart)."""
     ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], p[0] - a[0], p[1] - a[1]
@@ -286,7 +290,7 @@ def _in_quarter(ground: Ground, corners: Sequence[Place]) -> bool:
     (hx, hy), (ax, ay), (bx, by) = ground.points
     if any(_enters(one, two, x0, y0, x1, y1) for one, two in ground.sides):
         return True
-    dx, dy = max(x0, min(hx, x1)) - hx, max(y0, min(hy, y1)) - hy
+    dx, dy = _to_rect((hx, hy), x0, y0, x1, y1)
     if dx * dx + dy * dy >= (ground.arc + ground.keep) ** 2 or not _in_cone(ground.points, dx, dy):
         return False
     # The nearest place lies in the quarter plane or on its border, and then any corner within shows on which side.

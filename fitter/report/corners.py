@@ -43,8 +43,7 @@ def print_corners(console: Console, project: Project, made: TradeOff, denominato
     print_heading(console, project, verdict_line(made), *straight_line(project, made))
     print_table(console, rows.SPACE_HEADS, rows.space(made, units), rows.RIGHT)
     print_table(console, rows.CUSHION_HEADS, rows.cushions(made, units, cut), rows.RIGHT)
-    worth = [rows.ended(made, row) for row in rows.worth(made, units)]
-    print_table(console, rows.worth_heads(made), worth, rows.RIGHT)
+    print_table(console, rows.worth_heads(made), rows.worth(made, units), rows.RIGHT)
     if any(each.built for each in made.treatments):
         _print_notes(console, made, units)
     for each in made.treatments:

@@ -88,21 +88,16 @@ def worth_heads(made: TradeOff) -> Row:
     return (WORTH_HEADS[0], _ARMS_HEAD, *WORTH_HEADS[1:]) if made.arms_differ else WORTH_HEADS
 
 
-def ended(made: TradeOff, row: Row) -> Row:
-    """A row of the table of worth, with the armed ends where they differ."""
-    layout = next(each.layout for each in made.treatments if str(each.corner) == row[0])
-    return (row[0], str(arms(layout)), *row[1:]) if made.arms_differ and layout else row
-
-
 def worth(made: TradeOff, units: Units) -> Iterator[Row]:
-    """Money and stiffness."""
+    """Armed ends where they differ, money and stiffness."""
     for each in made.treatments:
-        built = each.built
-        if built is None:
+        layout, built = each.layout, each.built
+        if layout is None or built is None:
             continue
         stiff = "unknown" if built.stiffness is None else units.stiffness(built.stiffness)
         sums = (built.boards, built.cushions, built.money)
-        yield str(each.corner), *map(_cents, sums), str(built.parts), stiff, _held(built.held)
+        ends = (str(arms(layout)),) if made.arms_differ else ()
+        yield str(each.corner), *ends, *map(_cents, sums), str(built.parts), stiff, _held(built.held)
 
 
 def _held(told: str) -> str:
@@ -178,7 +173,7 @@ def page_rows(made: TradeOff, units: Units, cut: Teller) -> Iterator[Row]:
             yield name, str(each.fit.verdict), *("",) * 11
             continue
         notch, foam, gap, bare, _ = laid[name]
-        boards, _, together, parts, stiff, _ = sums[name]
+        boards, _, together, parts, stiff, _ = sums[name][-6:]
         area = units.area(ground(layout.footprint).area)
         seats = f"{layout.seats}, {arms(layout)} armed" if made.arms_differ else str(layout.seats)
         counts = seats, area, foam, gap, bare, parts, boards, together, stiff

@@ -8,6 +8,7 @@ from pathlib import Path
 from fitter.checking import check_layout, route_widths
 from fitter.domain.layout import Box, End, Layout, RouteWidth
 from fitter.domain.project import Project
+from fitter.domain.requirements import walked
 from fitter.domain.why import Cure, Ease, Why
 from fitter.drawing import write_pages
 from fitter.drawing.clash import Clashing, clash_area
@@ -87,7 +88,7 @@ def _cure(why: Why) -> Cure | None:
     facts = {fact.id for fact in why.clashes[0].facts}
     about = [cure for cure in why.cures if facts.intersection(cure.facts)]
     for ease in (Ease.ROUTE, Ease.CUSHIONS):
-        if ease is Ease.ROUTE and not any(fact.startswith("route:") for fact in facts):
+        if ease is Ease.ROUTE and not walked(facts):
             continue
         if same := [cure for cure in about if cure.ease is ease]:
             return same[0]

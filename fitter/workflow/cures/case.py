@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
-from fitter.domain.requirements import Requirement
+from fitter.domain.requirements import Requirement, walked
 from fitter.workflow.cures.questions import Questions
 from rooms.lengths import Length, format_length
 
@@ -30,11 +30,6 @@ class Case:
     def ids(self) -> frozenset[str]:
         """Of the facts."""
         return frozenset(fact.id for fact in self.facts)
-
-    @property
-    def walks(self) -> bool:
-        """Whether a route has part in it."""
-        return any(name.startswith("route:") for name in self.ids)
 
     @property
     def bare(self) -> bool:
@@ -62,7 +57,7 @@ class Case:
         Raises:
             TimeUp: not known within the limit.
         """
-        edges = (f"edge:{edge.name}" for edge in project.room.edges) if self.walks and not self.bare else ()
+        edges = (f"edge:{edge.name}" for edge in project.room.edges) if walked(self.ids) and not self.bare else ()
         return self.questions.only(project, self.ids.union(edges))
 
     def whole(self, project: Project, but: frozenset[str] = frozenset()) -> Layout | None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from typing import TypeVar
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
@@ -17,6 +18,8 @@ from fitter.workflow.cures.settings import cushion_levers, ease_levers, frame_le
 from fitter.workflow.cures.wishes import wish_levers
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
 from rooms.room import Edge
+
+_Each = TypeVar("_Each")
 
 _CLOSE = 4
 """Steps before the least one that are asked one by one, where a question for several is a mark or two too kind."""
@@ -213,5 +216,12 @@ def _grouped(found: Sequence[Lever]) -> list[list[Lever]]:
 
 def ranked(found: Sequence[Cure]) -> tuple[Cure, ...]:
     """Cures, easiest first, in their order where they are equally easy; those that say the same only once."""
-    once = {cure.says: cure for cure in reversed(found)}
-    return tuple(sorted((cure for cure in found if once[cure.says] is cure), key=lambda cure: cure.ease))
+    return tuple(sorted(told_once(found, lambda cure: cure.says), key=lambda cure: cure.ease))
+
+
+def told_once(found: Iterable[_Each], says: Callable[[_Each], str]) -> Iterable[_Each]:
+    """The first of all that say the same, in their order."""
+    first: dict[str, _Each] = {}
+    for each in found:
+        first.setdefault(says(each), each)
+    return first.values()

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
-from fitter.domain.requirements import Requirement, requirements
+from fitter.domain.requirements import Requirement, requirements, walked
 from fitter.domain.why import Clash, Cure, Why
 from fitter.workflow.cures.curing import cures, levers
 from fitter.workflow.cures.pairs import pairs
@@ -87,7 +87,7 @@ class Explainer:
         """Of the changes that do not help alone, those that one might expect it of: they are about what clashes."""
         in_clash = {fact.id for clash in clashes for fact in clash.facts}
         named = {lever.idle: lever.facts for lever in levers(self.project)}
-        if _walked(in_clash):
+        if walked(in_clash):
             in_clash |= {f"edge:{edge.name}" for edge in self.project.room.edges}
         return tuple(name for name in idle if in_clash.intersection(named[name]))
 
@@ -116,11 +116,6 @@ def uninvolved(project: Project, clashes: Sequence[Clash]) -> tuple[Requirement,
     in_clash = {fact.id for clash in clashes for fact in clash.facts}
     in_clash |= {fact.id for clash in clashes for step in clash.steps for fact in step.premises}
     shed = any(name.startswith(_SHED) for name in in_clash)
-    out = (*(("edge:",) if _walked(in_clash) else ()), *(_SHED if shed else ()))
+    out = (*(("edge:",) if walked(in_clash) else ()), *(_SHED if shed else ()))
     facts = (fact for fact in requirements(project) if fact.id not in in_clash)
     return tuple(fact for fact in facts if not fact.id.startswith(out))
-
-
-def _walked(ids: Collection[str]) -> bool:
-    """Whether a route is among some requirements."""
-    return any(name.startswith("route:") for name in ids)

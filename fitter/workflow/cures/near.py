@@ -10,7 +10,7 @@ from fitter.domain.layout import Layout
 from fitter.domain.near import Looked, NearMiss, NextSeat, next_seat
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Cure, Ease
-from fitter.workflow.cures.curing import cures
+from fitter.workflow.cures.curing import cures, told_once
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.settings import EASE_FACT
@@ -70,8 +70,7 @@ def near_misses(
 
 def ranked(found: Sequence[NearMiss]) -> tuple[NearMiss, ...]:
     """Near misses, easiest first, then by the fewest steps, then as they were found; what says the same only once."""
-    once = {miss.change.says: miss for miss in reversed(found)}
-    kept = (miss for miss in found if once[miss.change.says] is miss)
+    kept = told_once(found, lambda miss: miss.change.says)
     return tuple(sorted(kept, key=lambda miss: (miss.change.ease, miss.change.step)))
 
 

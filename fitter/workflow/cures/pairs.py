@@ -10,7 +10,7 @@ from fitter.domain.layout import Layout
 from fitter.domain.project import Project
 from fitter.domain.why import Change, Cure
 from fitter.workflow.cures.curing import asking, levers
-from fitter.workflow.cures.least import May, SpentError, least
+from fitter.workflow.cures.least import May, Reached, SpentError, least
 from fitter.workflow.cures.lever import Lever
 from fitter.workflow.cures.questions import Questions
 from fitter.workflow.cures.written import MORE_MARKS, Again, layout_as_written
@@ -59,27 +59,31 @@ def pairs(
 
 
 def both(one: Lever, other: Lever, questions: Questions, again: Again | None = None) -> Cure | None:
-    """The least step of the first with the second as far as that takes, then the least of the second with that.
+    """The least step of the first with the second as far as that takes, then the least of the second with that."""
+    seconds: dict[int, Reached | None] = {}
 
-    The second is asked of a project that the first has changed, so that it is no smaller clearance alone.
-    """
+    def after(step: int) -> Lever | None:
+        changed = one.at(step)
+        return None if changed is None else _again(other, changed)
+
+    def second_least(step: int, then: Lever) -> Reached | None:
+        if step not in seconds:
+            seconds[step] = least(then.steps, *asking(then, questions), _MOST_ASKED)
+        return seconds[step]
 
     def some(step: int) -> Layout | None:
-        changed = one.at(step)
-        then = None if changed is None else _again(other, changed)
+        then = after(step)
         if then is None:
             return None
-        ask, may = asking(replace(then, keeps=None), questions)
-        if may is None:
-            return ask(then.steps)
-        reached = least(then.steps, ask, may, _MOST_ASKED)
+        if then.easier is None:
+            return asking(then, questions)[0](then.steps)
+        reached = second_least(step, then)
         return None if reached is None else reached.layout
 
     try:
         first = least(one.steps, some, _may_with(one, other, questions), _MOST_ASKED)
-        changed = None if first is None else one.at(first.step)
-        then = None if changed is None else _again(other, changed)
-        second = None if then is None else least(then.steps, *asking(replace(then, keeps=None), questions), _MOST_ASKED)
+        then = None if first is None else after(first.step)
+        second = None if first is None or then is None else second_least(first.step, then)
     except SpentError:
         questions.unsettled.append(f"{one.name} with {other.name}")
         return None
@@ -137,7 +141,7 @@ def _merged(changes: Sequence[Change]) -> tuple[Change, ...]:
 
 
 def _again(lever: Lever, project: Project) -> Lever | None:
-    """The same lever of a project that has been changed already."""
+    """The same lever of a project that has been changed already, which makes it more than a smaller clearance alone."""
     found = [each for each in levers(project) if (each.name, each.facts) == (lever.name, lever.facts)]
     same = [each for each in found if each.told(1).says == lever.told(1).says]
-    return next(iter(same or found), None)
+    return next((replace(each, keeps=None) for each in same or found), None)

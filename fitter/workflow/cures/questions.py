@@ -10,7 +10,7 @@ from fitter.checking import check_layout, route_widths
 from fitter.domain.findings import Finding
 from fitter.domain.layout import Layout
 from fitter.domain.project import Project
-from fitter.domain.requirements import requirements
+from fitter.domain.requirements import requirements, walked
 from fitter.domain.wishes import Objective, Shape
 from fitter.model import GradedSearch, Search, TimeUp, any_layout, search_without
 from rooms.lengths import Length
@@ -55,7 +55,7 @@ class Questions:
         """
         if off not in self._known:
             left = self._left()
-            if any(fact.startswith("route:") for fact in off):
+            if walked(off):
                 self._known[off] = any_layout(self.project, left, off)
             else:
                 self._known[off] = self._base(left).any_layout(off)
@@ -133,7 +133,7 @@ class Questions:
             yield "against"
         if wish.shape not in (None, Shape.U):
             yield "shape"
-        if any(name.startswith("route:") for name in ids):
+        if walked(ids):
             yield from (f"obstacle:{thing.name}" for thing in self.project.room.obstacles if not thing.low)
 
     def _without_all(self, names: Sequence[str]) -> Project:
